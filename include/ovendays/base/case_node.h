@@ -1,0 +1,112 @@
+// SPDX-License-Identifier: MIT
+// A view of a TOML table that knows where it stands, takes quantities with units, remembers which
+// keys were read, and gathers every fault of a file in one go.
+//
+// Use: CaseFile file("case.toml"); CaseNode root = file.root(); read what you need;
+//      file.finish() reports unknown keys and throws InputError with all faults at once.
+// A getter that finds a fault records it and returns the fallback, so that reading goes on.
+#pragma once
+
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "ovendays/base/error.h"
+#include "ovendays/base/units.h"
+
+namespace ovendays::base {
+
+/// Closed range for a value, in SI. Infinite ends are left out of messages.
+struct Range {
+  double least;
+  double most;
+};
+
+class CaseFile;
+
+class CaseNode {
+ public:
+  /// True where the key stands in this table (marks nothing as read).
+  [[nodiscard]] bool has(const std::string& key) const;
+  /// True where this node stands for a table that is in the file (an absent table is a valid, empty
+  /// node).
+  [[nodiscard]] bool present() const;
+  /// The full dotted name of this table, "oven.flap".
+  [[nodiscard]] const std::string& path() const { return path_; }
+  /// Line where this table starts, 0 if absent.
+  [[nodiscard]] int line() const;
+  [[nodiscard]] int line_of(const std::string& key) const;
+  [[nodiscard]] std::string file_of(const std::string& key) const;
+
+  /// A quantity: a TOML number (SI; degrees for angles) or a string with a unit.
+  /// @return SI value; `fallback` where absent or at fault (fault recorded).
+  [[nodiscard]] double quantity(const std::string& key,
+                                Dimension dim,
+                                Range allowed,
+                                double fallback) const;
+  /// The same, but absent is a fault.
+  [[nodiscard]] double required_quantity(const std::string& key,
+                                         Dimension dim,
+                                         Range allowed) const;
+  /// nullopt where absent or at fault.
+  [[nodiscard]] std::optional<double> optional_quantity(const std::string& key,
+                                                        Dimension dim,
+                                                        Range allowed) const;
+  /// An array of quantities; empty where absent. A wrong count is a fault unless count is 0.
+  [[nodiscard]] std::vector<double> quantities(const std::string& key,
+                                               Dimension dim,
+                                               Range allowed,
+                                               std::size_t count) const;
+
+  [[nodiscard]] std::string text(const std::string& key, const std::string& fallback) const;
+  [[nodiscard]] std::string required_text(const std::string& key) const;
+  [[nodiscard]] bool flag(const std::string& key, bool fallback) const;
+  [[nodiscard]] long integer(const std::string& key, Range allowed, long fallback) const;
+  [[nodiscard]] std::vector<std::string> texts(const std::string& key) const;
+  /// One of a list of words; returns its index. Anything else is a fault that lists the words.
+  [[nodiscard]] std::size_t choice(const std::string& key,
+                                   const std::vector<std::string>& words,
+                                   std::size_t fallback) const;
+  /// A clock time "HH:MM" as seconds of the day [s].
+  [[nodiscard]] double clock(const std::string& key, double fallback_s) const;
+  [[nodiscard]] std::vector<double> clocks(const std::string& key) const;
+
+  /// A sub-table; absent gives an empty node (present() is false). A string value is the name of
+  /// another TOML file, relative to this one, that holds the table at its top level ("include").
+  [[nodiscard]] CaseNode table(const std::string& key) const;
+  /// An array of tables; a single table counts as one. Strings in it are includes.
+  [[nodiscard]] std::vector<CaseNode> tables(const std::string& key) const;
+
+  /// Records a fault at a key (or at the table when key is empty).
+  void fault(const std::string& key, const std::string& got, const std::string& allowed) const;
+
+ private:
+  friend class CaseFile;
+  struct State;
+  CaseNode(std::shared_ptr<State> state, const void* table, std::string path, std::string file);
+  std::shared_ptr<State> state_;
+  const void* table_ = nullptr;  // toml::table, kept out of this header
+  std::string path_;
+  std::string file_;  // the file this table stands in (an include may differ from the root)
+};
+
+class CaseFile {
+ public:
+  /// Reads and parses. @throws InputError when the file cannot be read or is not TOML.
+  explicit CaseFile(const std::string& file);
+  /// The same from text that is already in memory; `file` is the name used in messages.
+  CaseFile(const std::string& text, const std::string& file);
+  [[nodiscard]] CaseNode root() const;
+  /// The text of the file as read (for the results), includes appended.
+  [[nodiscard]] std::string text() const;
+  /// Records a fault found outside any node.
+  void fault(Fault fault);
+  /// Adds "unknown key" faults for all keys nobody read, and throws if there are any faults.
+  void finish();
+
+ private:
+  std::shared_ptr<CaseNode::State> state_;
+};
+
+}  // namespace ovendays::base

@@ -1,0 +1,66 @@
+// SPDX-License-Identifier: MIT
+#include "ovendays/base/air.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "ovendays/base/constants.h"
+
+namespace ovendays::base {
+namespace {
+constexpr double kGasConstantAir_JkgK = 287.05;
+}  // namespace
+
+double air_conductivity_WmK(double temperature_K) {
+  return 2.646e-3 * std::pow(temperature_K, 1.5) /
+         (temperature_K + 245.4 * std::pow(10.0, -12.0 / temperature_K));
+}
+
+double air_viscosity_Pas(double temperature_K) {
+  return 1.458e-6 * std::pow(temperature_K, 1.5) / (temperature_K + 110.4);
+}
+
+double air_density_kgm3(double temperature_K, double pressure_Pa) {
+  return pressure_Pa / (kGasConstantAir_JkgK * temperature_K);
+}
+
+double standard_pressure_Pa(double elevation_m) {
+  return kStandardPressure_Pa * std::pow(1.0 - 2.25577e-5 * elevation_m, 5.25588);
+}
+
+double saturation_pressure_Pa(double temperature_K) {
+  const double t = temperature_K - kZeroCelsius_K;
+  return 611.21 * std::exp((18.678 - t / 234.5) * (t / (257.14 + t)));
+}
+
+double boiling_point_K(double pressure_Pa) {
+  double low = 230.0;
+  double high = 450.0;
+  for (int i = 0; i < 60; ++i) {
+    const double middle = 0.5 * (low + high);
+    (saturation_pressure_Pa(middle) < pressure_Pa ? low : high) = middle;
+  }
+  return 0.5 * (low + high);
+}
+
+double latent_heat_Jkg(double temperature_K) {
+  return 2.5025e6 - 2430.0 * (temperature_K - kZeroCelsius_K);
+}
+
+double dew_point_K(double temperature_K, double relative_humidity) {
+  const double target =
+      saturation_pressure_Pa(temperature_K) * std::clamp(relative_humidity, 1e-4, 1.0);
+  double low = 180.0;
+  double high = temperature_K;
+  for (int i = 0; i < 50; ++i) {
+    const double middle = 0.5 * (low + high);
+    (saturation_pressure_Pa(middle) < target ? low : high) = middle;
+  }
+  return 0.5 * (low + high);
+}
+
+double relative_humidity(double temperature_K, double dew_point_K) {
+  return std::clamp(
+      saturation_pressure_Pa(dew_point_K) / saturation_pressure_Pa(temperature_K), 0.0, 1.0);
+}
+}  // namespace ovendays::base

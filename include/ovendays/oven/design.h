@@ -1,0 +1,155 @@
+// SPDX-License-Identifier: MIT
+// What an oven is made of. Box axes: x to the right (width), y from the front, which faces the sun,
+// to the back (depth), z up from the floor. The glazing closes the box's top and may slope: its
+// back edge then stands higher by inner_depth * tan(glazing_slope).
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "ovendays/base/case_node.h"
+
+namespace ovendays::oven {
+
+/// A material of the table (materials.h) or of the case file.
+struct Material {
+  std::string name;
+  double conductivity_WmK = 0.05;      ///< at 25 degC
+  double conductivity_slope_1K = 0.0;  ///< relative rise per kelvin above 25 degC
+  double density_kgm3 = 100.0;
+  double specific_heat_JkgK = 1400.0;
+  double service_limit_K = 1e9;  ///< above it the material is damaged: a warning, not an error
+  std::string source;
+};
+
+struct Layer {
+  Material material;
+  double thickness_m = 0.025;
+};
+
+struct Box {
+  double inner_width_m = 0.42;
+  double inner_depth_m = 0.42;
+  double inner_height_m = 0.22;    ///< at the front
+  double glazing_slope_rad = 0.0;  ///< of the glazing against the floor, 0..60 deg
+  double frame_m = 0.0;            ///< opaque rim that narrows the opening on each side
+  std::vector<Layer> wall;         ///< from the inside out
+  std::vector<Layer> floor;        ///< from the inside out
+  double leak_area_m2 = 2e-4;      ///< effective area of all gaps of lid and door
+  double skin_absorptance = 0.7;   ///< outer skin, solar
+  double skin_emittance = 0.9;
+};
+
+/// The inside facing: walls and floor.
+struct Liner {
+  double absorptance = 0.93;    ///< solar
+  double emittance = 0.9;       ///< infrared
+  double specular_share = 0.0;  ///< of what it reflects, 0..1 (bare foil 1, paint 0)
+  double mass_kg = 0.5;         ///< of all liner sheets together
+  double specific_heat_JkgK = 900.0;
+};
+
+/// A dark plate on or above the floor on which the vessel stands.
+struct Tray {
+  double width_m = 0.38;
+  double depth_m = 0.38;
+  double height_m = 0.01;  ///< above the floor
+  double mass_kg = 0.6;
+  double specific_heat_JkgK = 900.0;
+  double absorptance = 0.93;
+  double emittance = 0.9;
+  double floor_conductance_WK = 0.5;  ///< through feet and the air below, tray to liner
+};
+
+/// A pane, the outermost first.
+struct Pane {
+  double thickness_m = 0.004;
+  double index = 1.526;
+  double extinction_1m = 26.0;
+  double ir_emittance = 0.84;     ///< both faces
+  double ir_transmittance = 0.0;  ///< films only
+  double gap_m = 0.015;           ///< air gap to the next pane inward
+  double density_kgm3 = 2500.0;
+  double specific_heat_JkgK = 840.0;
+};
+inline constexpr int kMostPanes = 3;
+
+enum class Edge { kFront = 0, kRight = 1, kBack = 2, kLeft = 3 };
+
+/// A flat reflector hinged at an edge of the glazing.
+struct Flap {
+  std::string name;
+  Edge edge = Edge::kBack;
+  double length_m = 0.45;      ///< from hinge to outer edge, in the panel
+  double hinge_width_m = 0.0;  ///< 0: as wide as the glazing edge
+  double outer_width_m = 0.0;  ///< 0: as the hinge
+  double flare_angle_rad =
+      1.0471975511965976;     ///< from the glazing plane: 90 deg upright, 0 laid out flat
+  double reflectance = 0.78;  ///< solar, total
+  double scatter_rad =
+      0.035;  ///< half-angle (one standard deviation) by which a ray strays: foil is not a mirror
+  double emittance = 0.05;  ///< infrared
+};
+
+struct CornerPanels {
+  bool present = false;  ///< flat triangles between neighbouring flaps
+  double reflectance = 0.78;
+  double scatter_rad = 0.035;
+  double emittance = 0.05;
+};
+
+enum class VesselKind {
+  kPot,
+  kPan
+};  ///< pot: upright cylinder; pan: rectangular (loaf tin, cookie sheet)
+
+struct Vessel {
+  std::string name;
+  VesselKind kind = VesselKind::kPot;
+  double diameter_m = 0.20;  ///< pot
+  double width_m = 0.30;     ///< pan, along x
+  double depth_m = 0.25;     ///< pan, along y
+  double height_m = 0.11;
+  double mass_kg = 0.8;  ///< with lid
+  double specific_heat_JkgK = 480.0;
+  double absorptance = 0.92;
+  double emittance = 0.9;
+  bool lid = true;
+  double tray_conductance_WK = 2.0;  ///< contact with the tray
+};
+
+/// How the oven can be pointed.
+struct AimDesign {
+  bool turns = true;  ///< on a cart or a turntable; else it stays at the routine's facing
+  std::vector<double> notch_tilt_rad{
+      0.0};  ///< tilts of the whole box, floor against level; ascending
+};
+
+struct OvenDesign {
+  std::string name;
+  Box box;
+  Liner liner;
+  std::optional<Tray> tray = Tray{};
+  std::vector<Pane> panes{Pane{}};
+  std::vector<Flap> flaps;
+  CornerPanels corners;
+  std::vector<Vessel> vessels;
+  AimDesign aim;
+
+  /// Opening of the glazing [m]: width along x and length along the slope.
+  [[nodiscard]] double glass_width_m() const;
+  [[nodiscard]] double glass_length_m() const;
+  /// @return nullptr where no vessel has that name.
+  [[nodiscard]] const Vessel* vessel(const std::string& name) const;
+};
+
+/// Reads [oven] (box, liner, tray, [[oven.pane]], [[oven.flap]], [[oven.layer]] with side = "wall"
+/// or "floor" or "both", corners, [[oven.vessel]], aim). Refuses impossible designs: overlapping
+/// flaps, negative thickness, vessels that do not fit, reflectance above 1. Faults are recorded in
+/// the node's file.
+OvenDesign read_oven(const base::CaseNode& node);
+
+/// A commented [oven] block for the starter case; parses without faults.
+const char* example_oven_toml();
+}  // namespace ovendays::oven

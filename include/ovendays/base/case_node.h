@@ -5,6 +5,10 @@
 // Use: CaseFile file("case.toml"); CaseNode root = file.root(); read what you need;
 //      file.finish() reports unknown keys and throws InputError with all faults at once.
 // A getter that finds a fault records it and returns the fallback, so that reading goes on.
+// A message reads "case.toml:14: oven.flap.flare_angle: 190 deg, allowed 0 to 90 deg".
+// Asking for a key makes it known, whether it is there or not: finish() lists the known keys of a
+// table beside one that is unknown, and the nearest of them by spelling.
+// Thread-safe: no; one file belongs to one thread.
 #pragma once
 
 #include <memory>
@@ -29,6 +33,8 @@ class CaseNode {
  public:
   /// True where the key stands in this table (marks nothing as read).
   [[nodiscard]] bool has(const std::string& key) const;
+  /// How many tables tables(key) would return, without making them (marks nothing as read).
+  [[nodiscard]] std::size_t count(const std::string& key) const;
   /// True where this node stands for a table that is in the file (an absent table is a valid, empty
   /// node).
   [[nodiscard]] bool present() const;
@@ -53,42 +59,48 @@ class CaseNode {
   [[nodiscard]] std::optional<double> optional_quantity(const std::string& key,
                                                         Dimension dim,
                                                         Range allowed) const;
-  /// An array of quantities; empty where absent. A wrong count is a fault unless count is 0.
+  /// An array of quantities; empty where absent or at fault. A single value counts as an array of
+  /// one. A wrong count is a fault unless count is 0.
   [[nodiscard]] std::vector<double> quantities(const std::string& key,
                                                Dimension dim,
                                                Range allowed,
                                                std::size_t count) const;
 
+  /// A text in quotes.
   [[nodiscard]] std::string text(const std::string& key, const std::string& fallback) const;
   [[nodiscard]] std::string required_text(const std::string& key) const;
   [[nodiscard]] bool flag(const std::string& key, bool fallback) const;
   [[nodiscard]] long integer(const std::string& key, Range allowed, long fallback) const;
+  /// An array of texts; a single text counts as an array of one.
   [[nodiscard]] std::vector<std::string> texts(const std::string& key) const;
   /// One of a list of words; returns its index. Anything else is a fault that lists the words.
   [[nodiscard]] std::size_t choice(const std::string& key,
                                    const std::vector<std::string>& words,
                                    std::size_t fallback) const;
-  /// A clock time "HH:MM" as seconds of the day [s].
+  /// A clock time, "HH:MM" or TOML's own HH:MM:SS, as seconds of the day [s], 0..86400.
   [[nodiscard]] double clock(const std::string& key, double fallback_s) const;
   [[nodiscard]] std::vector<double> clocks(const std::string& key) const;
 
   /// A sub-table; absent gives an empty node (present() is false). A string value is the name of
   /// another TOML file, relative to this one, that holds the table at its top level ("include").
+  /// A file that includes itself, or more than 8 files one inside another, is a fault.
   [[nodiscard]] CaseNode table(const std::string& key) const;
   /// An array of tables; a single table counts as one. Strings in it are includes.
   [[nodiscard]] std::vector<CaseNode> tables(const std::string& key) const;
 
-  /// Records a fault at a key (or at the table when key is empty).
+  /// Records a fault at a key (or at the table when key is empty). The key counts as read.
   void fault(const std::string& key, const std::string& got, const std::string& allowed) const;
 
  private:
   friend class CaseFile;
   struct State;
-  CaseNode(std::shared_ptr<State> state, const void* table, std::string path, std::string file);
+  struct Access;  // the part of the implementation that knows TOML
+  CaseNode() = default;
   std::shared_ptr<State> state_;
-  const void* table_ = nullptr;  // toml::table, kept out of this header
+  const void* table_ = nullptr;  // toml::table, kept out of this header; null where absent
   std::string path_;
-  std::string file_;  // the file this table stands in (an include may differ from the root)
+  int document_ = 0;     // which file this table stands in: 0 is the root, others are includes
+  int anchor_line_ = 0;  // line to name for this table; that of the table around it where absent
 };
 
 class CaseFile {
@@ -103,6 +115,7 @@ class CaseFile {
   /// Records a fault found outside any node.
   void fault(Fault fault);
   /// Adds "unknown key" faults for all keys nobody read, and throws if there are any faults.
+  /// @throws InputError, faults in file order; beyond the first 200 they are counted only.
   void finish();
 
  private:

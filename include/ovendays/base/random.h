@@ -30,23 +30,31 @@ class KeyedRandom {
   std::uint64_t state_;
 };
 
-/// Point `index` of the R_d additive-recurrence sequence in `N` dimensions (powers of the inverse
-/// of the positive root of x^(N+1) = x + 1; Roberts 2018), each in [0, 1), shifted by `shift`.
+/// Steps of the additive-recurrence sequence in `N` dimensions: the powers 1..N of the inverse of
+/// the positive root of x^(N+1) = x + 1 (Roberts 2018). Computed by the compiler.
 template <int N>
-std::array<double, N> additive_point(std::uint64_t index, double shift = 0.5) {
+constexpr std::array<double, N> additive_steps() {
   double root = 2.0;
   for (int i = 0; i < 40; ++i) {
-    double power = 1.0;  // root^(N+1) by Newton on x^(N+1) - x - 1
+    double power = 1.0;  // root^N; Newton on x^(N+1) - x - 1
     for (int k = 0; k < N; ++k) power *= root;
     root -= (power * root - root - 1.0) / ((N + 1) * power - 1.0);
   }
+  std::array<double, N> steps{};
+  double step = 1.0;
+  for (double& each : steps) each = step /= root;
+  return steps;
+}
+
+/// Point `index` of that sequence, each coordinate in [0, 1), shifted by `shift` (>= 0). Evenly
+/// spread for any number of points from the first; exact enough for an index below 2^40.
+template <int N>
+constexpr std::array<double, N> additive_point(std::uint64_t index, double shift = 0.5) {
+  constexpr std::array<double, N> kSteps = additive_steps<N>();
   std::array<double, N> point{};
-  double alpha = 1.0;
-  for (int k = 0; k < N; ++k) {
-    alpha /= root;
-    const double value = shift + alpha * static_cast<double>(index + 1);
-    point[static_cast<std::size_t>(k)] =
-        value - static_cast<double>(static_cast<std::int64_t>(value));
+  for (std::size_t k = 0; k < static_cast<std::size_t>(N); ++k) {
+    const double value = shift + kSteps[k] * static_cast<double>(index + 1);
+    point[k] = value - static_cast<double>(static_cast<std::int64_t>(value));
   }
   return point;
 }

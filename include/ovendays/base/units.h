@@ -34,11 +34,17 @@ enum class Dimension {
 
 /// A short unit name for messages: "m", "deg", "K", ...
 const char* si_unit_name(Dimension dimension);
+/// What to call a quantity in messages: "a length", "a time", ...
+const char* dimension_phrase(Dimension dimension);
 
 /// "18 in" -> 0.4572 for kLength. Temperatures accept F, C, K ("350 F", "20 C", "293 K"; a bare
 /// number is kelvin). Angles accept deg and rad (a bare number is degrees). Units are those of
-/// UDUNITS-2, plus the kitchen spellings "lb", "oz", "in", "ft", "cup", "qt", "L", "F", "C".
+/// UDUNITS-2, plus the kitchen spellings "lb", "oz" (a weight; of a volume the US fluid ounce),
+/// "in", "ft", "cup", "qt", "gal", "L", "F", "C", "mph", "W/mK", "J/kgK"; in "W/m K" all after the
+/// slash is below it. Fractions are taken as a carpenter writes them: "3/4 in", "1 1/2 in".
+/// Departure: "F" and "C" are never farad and coulomb here, "gal" is the US gallon.
 /// @return the SI value, or nullopt where the text is not a finite quantity of that dimension.
+/// @throws RunError where the unit database of UDUNITS-2 is not installed and is needed.
 /// Thread-safe: yes.
 std::optional<double> parse_quantity(std::string_view text, Dimension dimension);
 

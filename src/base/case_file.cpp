@@ -1,0 +1,183 @@
+// SPDX-License-Identifier: MIT
+// Documents, includes' text, unknown keys, and the order of faults.
+#include <algorithm>
+#include <numeric>
+#include <optional>
+#include <string_view>
+#include <utility>
+
+#include "case_state.h"
+#include "ovendays/base/file.h"
+
+namespace ovendays::base {
+namespace {
+constexpr std::size_t kMostFaults = 200;
+constexpr int kMostDots = 64;
+
+// A dotted key of many thousand parts would make a tree that no stack can take down again. Counts
+// the dots of each stretch that could be one key; two dots side by side cannot be in a key.
+int line_of_deep_key(const std::string& text) {
+  int line = 1;
+  int dots = 0;
+  bool after_dot = false;
+  for (const char c : text) {
+    if (c == '\n') ++line;
+    if (c == '.') {
+      dots = after_dot ? 0 : dots + 1;
+      if (dots > kMostDots) return line;
+    } else if (std::string_view("\n,=[]{}#").find(c) != std::string_view::npos) {
+      dots = 0;
+    }
+    if (c != ' ' && c != '\t') after_dot = c == '.';
+  }
+  return 0;
+}
+
+std::size_t edit_distance(std::string_view a, std::string_view b) {
+  std::vector<std::size_t> row(b.size() + 1);
+  std::iota(row.begin(), row.end(), std::size_t{0});
+  for (std::size_t i = 1; i <= a.size(); ++i) {
+    std::size_t diagonal = row[0];
+    row[0] = i;
+    for (std::size_t j = 1; j <= b.size(); ++j) {
+      const std::size_t change = diagonal + (a[i - 1] == b[j - 1] ? 0U : 1U);
+      diagonal = row[j];
+      row[j] = std::min({row[j] + 1, row[j - 1] + 1, change});
+    }
+  }
+  return row[b.size()];
+}
+
+std::string unknown_key_text(const std::string& key, const std::set<std::string>& known) {
+  std::string text = "unknown key";
+  std::size_t nearest = std::max<std::size_t>(2, key.size() / 3) + 1;
+  const std::string* suggestion = nullptr;
+  for (const std::string& other : known) {
+    if (key.size() > 64) break;
+    const std::size_t distance = edit_distance(key, other);
+    if (distance < nearest && distance < other.size()) {
+      nearest = distance;
+      suggestion = &other;
+    }
+  }
+  if (suggestion != nullptr) text += "; did you mean " + *suggestion + "?";
+  if (known.empty()) return text + "; no key is known here";
+  text += suggestion != nullptr ? " Known here: " : "; known here: ";
+  bool first = true;
+  for (const std::string& other : known) {
+    text += (first ? "" : ", ") + other;
+    first = false;
+  }
+  return text;
+}
+
+std::string one_line(std::string text) {
+  std::replace_if(
+      text.begin(), text.end(), [](char c) { return c == '\n' || c == '\r'; }, ' ');
+  return text;
+}
+}  // namespace
+
+toml::table parse_toml(const std::string& text, const std::string& file) {
+  if (const int line = line_of_deep_key(text); line > 0) {
+    throw InputError(Fault{file, line, "", "a key with more than 64 dots", ""});
+  }
+  try {
+    return toml::parse(std::string_view(text), std::string_view(file));
+  } catch (const toml::parse_error& error) {
+    const int line = static_cast<int>(error.source().begin.line);
+    throw InputError(Fault{file, line, "", "not TOML: " + std::string(error.description()), ""});
+  }
+}
+
+int CaseNode::State::add_document(const std::string& file, std::string text, int parent) {
+  auto document = std::make_unique<Document>();
+  document->file = file;
+  document->table = parse_toml(text, file);
+  document->text = std::move(text);
+  document->parent = parent;
+  documents.push_back(std::move(document));
+  return static_cast<int>(documents.size()) - 1;
+}
+
+void CaseNode::State::record(int document, Fault fault) {
+  if (recorded.size() >= kMostFaults) {
+    ++dropped;
+    return;
+  }
+  recorded.push_back({document, std::move(fault)});
+}
+
+void CaseNode::State::record_unknown_keys() {
+  for (const auto& [pointer, known] : asked) {
+    const auto* table = static_cast<const toml::table*>(pointer);
+    const std::string& file = documents[static_cast<std::size_t>(known.document)]->file;
+    for (const auto& [key, value] : *table) {
+      const std::string name(key.str());
+      if (known.keys.count(name) > 0) continue;
+      const std::string field = known.path.empty() ? name : known.path + "." + name;
+      const int line = static_cast<int>(key.source().begin.line);
+      if (recorded.size() >= kMostFaults) {
+        ++dropped;
+        continue;
+      }
+      record(known.document, {file, line, field, unknown_key_text(name, known.keys), ""});
+    }
+  }
+}
+
+CaseFile::CaseFile(const std::string& file) : CaseFile(read_file(file), file) {}
+
+CaseFile::CaseFile(const std::string& text, const std::string& file)
+    : state_(std::make_shared<CaseNode::State>()) {
+  state_->add_document(file, text, -1);
+}
+
+CaseNode CaseFile::root() const {
+  CaseNode node;
+  node.state_ = state_;
+  node.table_ = &state_->documents[0]->table;
+  node.anchor_line_ = 0;
+  state_->asked.try_emplace(node.table_);
+  return node;
+}
+
+std::string CaseFile::text() const {
+  std::string text = state_->documents[0]->text;
+  for (std::size_t i = 1; i < state_->documents.size(); ++i) {
+    if (!text.empty() && text.back() != '\n') text += '\n';
+    text += "# included file: " + one_line(state_->documents[i]->file) + "\n";
+    text += state_->documents[i]->text;
+  }
+  return text;
+}
+
+void CaseFile::fault(Fault fault) {
+  const auto& documents = state_->documents;
+  const auto found = std::find_if(documents.begin(), documents.end(), [&fault](const auto& d) {
+    return d->file == fault.file;
+  });
+  state_->record(static_cast<int>(found - documents.begin()), std::move(fault));
+}
+
+void CaseFile::finish() {
+  state_->record_unknown_keys();
+  auto& recorded = state_->recorded;
+  if (recorded.empty()) return;
+  // Text breaks ties, since the tables that were asked come in no fixed order.
+  std::stable_sort(recorded.begin(), recorded.end(), [](const auto& a, const auto& b) {
+    return std::tie(a.document, a.fault.line, a.fault.field, a.fault.got) <
+           std::tie(b.document, b.fault.line, b.fault.field, b.fault.got);
+  });
+  std::vector<Fault> faults;
+  for (const auto& entry : recorded) {
+    if (!faults.empty() && faults.back().message() == entry.fault.message()) continue;
+    faults.push_back(entry.fault);
+  }
+  if (state_->dropped > 0) {
+    const std::string more = std::to_string(state_->dropped) + " more faults, not listed";
+    faults.push_back({state_->documents[0]->file, 0, "", more, ""});
+  }
+  throw InputError(std::move(faults));
+}
+}  // namespace ovendays::base

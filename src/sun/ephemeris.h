@@ -1,0 +1,27 @@
+// SPDX-License-Identifier: MIT
+// The apparent geocentric sun: right ascension, declination, distance, and the sidereal time.
+#pragma once
+
+#include "ovendays/base/calendar.h"
+
+namespace ovendays::sun {
+
+/// The sun as the Earth's centre sees it, of date (nutation and aberration applied).
+struct GeocentricSun {
+  double right_ascension_rad = 0.0;
+  double sin_declination = 0.0;
+  double cos_declination = 1.0;
+  double distance_au = 1.0;
+  double sidereal_rad = 0.0;          ///< apparent sidereal time at Greenwich, not reduced
+  double equation_of_time_rad = 0.0;  ///< apparent minus mean solar time, -pi..pi
+};
+
+/// VSOP87 (Bretagnon and Francou 1988) as tabulated in Meeus, Astronomical Algorithms, 2nd ed.,
+/// appendix III, cut at 2e-6 rad in longitude and 3e-6 in distance; the sun's ecliptic latitude
+/// (under 1.2") is left out. Nutation: the four largest terms (Meeus p. 144).
+/// @param time UTC taken as UT1 @param delta_t_s TT - UT1 [s]
+GeocentricSun geocentric_sun(base::UtcTime time, double delta_t_s);
+
+/// TT - UT1 [s] at a decimal year.
+double delta_t_of_year_s(double decimal_year);
+}  // namespace ovendays::sun

@@ -1,0 +1,86 @@
+// SPDX-License-Identifier: MIT
+#include "ovendays/sun/sun.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "ephemeris.h"
+#include "ovendays/base/check.h"
+#include "ovendays/base/constants.h"
+
+namespace ovendays::sun {
+namespace {
+using base::kDegPerRad;
+using base::kPi;
+using base::kRadPerDeg;
+using base::kTwoPi;
+
+// Below this true elevation [deg] the whole disc, refraction included, is under the horizon and
+// refraction is switched off: -(disc radius + refraction at the horizon), Reda and Andreas 3.11.3.
+constexpr double kRefractionEnd_deg = -(0.26667 + 0.5667);
+constexpr double kHorizontalParallax_rad = 8.794 / 3600.0 * kRadPerDeg;
+
+// Reda and Andreas eq. 42 (Saemundsson's refraction). The report adds 273 to Celsius, not 273.15.
+double refraction_rad(double true_elevation_rad, const RefractionAir& air) {
+  const double e0 = true_elevation_rad * kDegPerRad;
+  if (e0 < kRefractionEnd_deg) return 0.0;
+  const double scale = air.pressure_Pa / 101000.0 * 283.0 / (air.temperature_K - 0.15);
+  return kRadPerDeg * scale * 1.02 / (60.0 * std::tan(kRadPerDeg * (e0 + 10.3 / (e0 + 5.11))));
+}
+}  // namespace
+
+base::Direction SunPosition::direction() const {
+  const double s = std::sin(zenith_rad);
+  return {s * std::sin(azimuth_rad), s * std::cos(azimuth_rad), std::cos(zenith_rad)};
+}
+
+double SunPosition::elevation_rad() const { return kPi / 2.0 - zenith_rad; }
+
+double delta_t_s(int year, int month) {
+  OVENDAYS_CHECK(month >= 1 && month <= 12);
+  return delta_t_of_year_s(year + (month - 0.5) / 12.0);
+}
+
+SunPosition sun_position(base::UtcTime time, const Place& place, const RefractionAir& air) {
+  const double decimal_year = 1970.0 + time.unix_s / (365.2425 * base::kSecondsPerDay);
+  return sun_position(time, place, air, delta_t_of_year_s(decimal_year));
+}
+
+SunPosition sun_position(base::UtcTime time,
+                         const Place& place,
+                         const RefractionAir& air,
+                         double delta_t_s) {
+  const GeocentricSun sun = geocentric_sun(time, delta_t_s);
+  const double hour_angle_rad = sun.sidereal_rad + place.longitude_rad - sun.right_ascension_rad;
+  const double sin_lat = std::sin(place.latitude_rad);
+  const double cos_lat = std::cos(place.latitude_rad);
+  const double along = sun.cos_declination * std::cos(hour_angle_rad);
+  const double east = -sun.cos_declination * std::sin(hour_angle_rad);
+  const double north = sun.sin_declination * cos_lat - along * sin_lat;
+  const double up = sun.sin_declination * sin_lat + along * cos_lat;
+  const double horizontal = std::sqrt(east * east + north * north);
+
+  SunPosition position;
+  // Parallax lowers the sun by up to 8.8"; the Earth's flattening changes that by under 0.1".
+  position.true_zenith_rad =
+      std::atan2(horizontal, up) + kHorizontalParallax_rad / sun.distance_au * horizontal;
+  position.zenith_rad =
+      position.true_zenith_rad - refraction_rad(kPi / 2.0 - position.true_zenith_rad, air);
+  const double azimuth_rad = std::atan2(east, north);
+  position.azimuth_rad = azimuth_rad < 0.0 ? azimuth_rad + kTwoPi : azimuth_rad;
+  position.declination_rad = std::asin(sun.sin_declination);
+  position.equation_of_time_s = sun.equation_of_time_rad / kTwoPi * base::kSecondsPerDay;
+  position.distance_au = sun.distance_au;
+  return position;
+}
+
+double extraterrestrial_normal_Wm2(double distance_au, double solar_constant_Wm2) {
+  OVENDAYS_DCHECK(distance_au > 0.0);
+  return solar_constant_Wm2 / (distance_au * distance_au);
+}
+
+double relative_air_mass(double zenith_rad) {
+  const double z = std::min(zenith_rad, kPi / 2.0);
+  return 1.0 / (std::cos(z) + 0.50572 * std::pow(96.07995 - z * kDegPerRad, -1.6364));
+}
+}  // namespace ovendays::sun

@@ -105,8 +105,9 @@ std::string rewritten_word(const std::string& word, Dimension dimension) {
     }
     return nullptr;
   };
+  // UDUNITS-2 holds its avoirdupois ounce to seven digits only.
   if (word == "oz" || word == "ounce" || word == "ounces") {
-    return dimension == Dimension::kVolume ? "fluid_ounce" : "avoirdupois_ounce";
+    return dimension == Dimension::kVolume ? "fluid_ounce" : "(0.0625 lb)";
   }
   if (const char* to = is_thermal(dimension) ? find(kThermal) : nullptr) return to;
   const char* to = find(kAlways);
@@ -123,19 +124,25 @@ std::string with_whole_denominator(std::string text) {
 }
 
 std::string rewritten(std::string_view spelling, Dimension dimension) {
-  std::string denominators(spelling);
-  if (is_thermal(dimension)) denominators = with_whole_denominator(denominators);
+  std::string source(spelling);
+  if (is_thermal(dimension)) {
+    static constexpr std::string_view kDegreeSign = "\u00B0";
+    for (std::size_t at = 0; (at = source.find(kDegreeSign)) != std::string::npos;) {
+      source.erase(at, kDegreeSign.size());
+    }
+    source = with_whole_denominator(source);
+  }
   std::string out;
-  for (std::size_t i = 0; i < denominators.size();) {
-    if (!is_letter(denominators[i])) {
-      out += denominators[i++];
+  for (std::size_t i = 0; i < source.size();) {
+    if (!is_letter(source[i])) {
+      out += source[i++];
       continue;
     }
     std::size_t end = i;
-    while (end < denominators.size() && is_letter(denominators[end])) ++end;
+    while (end < source.size() && is_letter(source[end])) ++end;
     const bool after_digit = !out.empty() && out.back() >= '0' && out.back() <= '9';
     if (after_digit) out += ' ';  // "m2K"
-    out += rewritten_word(denominators.substr(i, end - i), dimension);
+    out += rewritten_word(source.substr(i, end - i), dimension);
     i = end;
   }
   if (!out.empty() && out.front() == '/') out.insert(out.begin(), '1');

@@ -1,0 +1,257 @@
+// SPDX-License-Identifier: MIT
+#include "ovendays/base/case_node.h"
+
+#include <unistd.h>
+
+#include <chrono>
+#include <filesystem>
+#include <limits>
+
+#include "catch.h"
+#include "ovendays/base/file.h"
+
+namespace base = ovendays::base;
+namespace fs = std::filesystem;
+using base::CaseFile;
+using base::CaseNode;
+using base::Dimension;
+using base::Range;
+using ovendays::test::contains;
+using ovendays::test::within_rel;
+
+namespace {
+constexpr double kInfinite = std::numeric_limits<double>::infinity();
+constexpr Range kLengths{0.01, 3.0};
+
+/// All messages of finish(), or "" where it does not throw.
+std::string finish_text(CaseFile& file) {
+  try {
+    file.finish();
+  } catch (const base::InputError& error) {
+    return error.what();
+  }
+  return "";
+}
+
+std::string parse_failure(const std::string& text) {
+  try {
+    const CaseFile file(text, "case.toml");
+  } catch (const base::InputError& error) {
+    return error.what();
+  }
+  return "";
+}
+
+struct Folder {
+  explicit Folder(const std::string& name)
+      : path(fs::temp_directory_path() / (name + std::to_string(::getpid()))) {
+    fs::create_directories(path);
+  }
+  ~Folder() {
+    std::error_code ignored;
+    fs::remove_all(path, ignored);
+  }
+  Folder(const Folder&) = delete;
+  Folder& operator=(const Folder&) = delete;
+  std::string put(const std::string& name, const std::string& text) const {
+    base::write_file(path / name, text);
+    return path / name;
+  }
+  fs::path path;
+};
+}  // namespace
+
+TEST_CASE("a case gives its quantities in SI", "[base][unit]") {
+  CaseFile file(
+      "[oven]\nwidth = \"18 in\"\nglaze = 6e-3\ntilt = 30\nair = \"350 F\"\nname = \"box\"\n"
+      "turns = true\npanes = 2\nat = [\"07:30\", 09:15:30]\nlist = [\"1 m\", 2, 0.5]\n",
+      "case.toml");
+  const CaseNode oven = file.root().table("oven");
+  REQUIRE(oven.present());
+  REQUIRE(oven.line() == 1);
+  REQUIRE(oven.path() == "oven");
+  REQUIRE_THAT(oven.required_quantity("width", Dimension::kLength, kLengths),
+               within_rel(0.4572, 1e-14));
+  REQUIRE(oven.quantity("glaze", Dimension::kLength, {0.0, 1.0}, 0.0) == 6e-3);
+  REQUIRE_THAT(oven.quantity("tilt", Dimension::kAngle, {0.0, 2.0}, 0.0),
+               within_rel(0.5235987755982988, 1e-14));
+  REQUIRE_THAT(oven.quantity("air", Dimension::kTemperature, {200.0, 600.0}, 0.0),
+               within_rel(449.816666666667, 1e-12));
+  REQUIRE(oven.text("name", "") == "box");
+  REQUIRE(oven.flag("turns", false));
+  REQUIRE(oven.integer("panes", {1.0, 3.0}, 0) == 2);
+  REQUIRE(oven.clocks("at") == std::vector<double>{27000.0, 33330.0});
+  REQUIRE(oven.quantities("list", Dimension::kLength, {0.0, 9.0}, 3) ==
+          std::vector<double>{1.0, 2.0, 0.5});
+  REQUIRE_FALSE(oven.optional_quantity("absent", Dimension::kMass, {0.0, 1.0}).has_value());
+  REQUIRE(finish_text(file).empty());
+}
+
+TEST_CASE("a value out of range names file, line, key, value and range", "[base][unit]") {
+  CaseFile file("\n[oven]\n[[oven.flap]]\nflare_angle = 190\nlength = \"4 m\"\n", "case.toml");
+  for (const CaseNode& flap : file.root().table("oven").tables("flap")) {
+    (void)flap.quantity("flare_angle", Dimension::kAngle, {0.0, 1.5707963267948966}, 1.0);
+    (void)flap.quantity("length", Dimension::kLength, {0.0, 3.0}, 1.0);
+  }
+  REQUIRE(finish_text(file) ==
+          "case.toml:4: oven.flap.flare_angle: 190 deg, allowed 0 to 90 deg\n"
+          "case.toml:5: oven.flap.length: 4 m, allowed 0 to 3 m");
+}
+
+TEST_CASE("the ends of a range are inside it in any unit", "[base][unit]") {
+  CaseFile file("a = 90\nb = \"118.11023622047244 in\"\n", "case.toml");
+  (void)file.root().quantity("a", Dimension::kAngle, {0.0, 1.5707963267948966}, 0.0);
+  (void)file.root().quantity("b", Dimension::kLength, {0.0, 3.0}, 0.0);
+  REQUIRE(finish_text(file).empty());
+}
+
+TEST_CASE("a wrong kind of value says what is wanted", "[base][unit]") {
+  CaseFile file(
+      "a = true\nb = \"3 kg\"\nc = nan\nd = 1.5\ne = \"yes\"\nf = 3\ng = \"25:00\"\nh = [1, 2]\n"
+      "i = \"best\"\nj = 3\nk = [\"a\", 1]\nl = \"abc\"\n",
+      "c.toml");
+  const CaseNode root = file.root();
+  (void)root.quantity("a", Dimension::kLength, {0.001, 3.0}, 0.0);
+  (void)root.quantity("b", Dimension::kLength, {-kInfinite, 3.0}, 0.0);
+  (void)root.quantity("c", Dimension::kLength, {0.5, kInfinite}, 0.0);
+  (void)root.integer("d", {1.0, 9.0}, 0);
+  (void)root.flag("e", false);
+  (void)root.text("f", "");
+  (void)root.clock("g", 0.0);
+  (void)root.quantities("h", Dimension::kNumber, {0.0, 9.0}, 12);
+  (void)root.choice("i", {"good", "fair"}, 0);
+  (void)root.table("j");
+  (void)root.texts("k");
+  (void)root.quantity("l", Dimension::kTemperature, {273.15, 293.15}, 0.0);
+  (void)root.required_quantity("m", Dimension::kTime, {60.0, 28800.0});
+  REQUIRE(
+      finish_text(file) ==
+      "c.toml: m: missing, allowed a time, 1 min to 8 h\n"
+      "c.toml:1: a: true or false, allowed a length, 1 mm to 3 m\n"
+      "c.toml:2: b: 3 kg is not a length, allowed at most 3 m\n"
+      "c.toml:3: c: nan m, allowed at least 0.5 m\n"
+      "c.toml:4: d: a number, allowed a whole number, 1 to 9\n"
+      "c.toml:5: e: a text, allowed true or false\n"
+      "c.toml:6: f: a whole number, allowed a text in quotes\n"
+      "c.toml:7: g: '25:00', allowed a time of day, \"00:00\" to \"24:00\"\n"
+      "c.toml:8: h: 2 values, allowed 12 values\n"
+      "c.toml:9: i: 'best', allowed one of: good, fair\n"
+      "c.toml:10: j: a whole number, allowed a table, or the name of a TOML file that holds it\n"
+      "c.toml:11: k: a whole number, allowed a text in quotes\n"
+      "c.toml:12: l: 'abc' is not a quantity, allowed 0 to 20 degC");
+}
+
+TEST_CASE("an unknown key is a fault with the nearest known one", "[base][unit]") {
+  CaseFile file("[oven]\nflair_angle = 60\nwidth = 0.5\nzzz = 1\n[other]\nx = 1\n", "case.toml");
+  const CaseNode oven = file.root().table("oven");
+  (void)oven.quantity("flare_angle", Dimension::kAngle, {0.0, 1.6}, 0.0);
+  (void)oven.quantity("width", Dimension::kLength, {0.0, 1.0}, 0.0);
+  REQUIRE(finish_text(file) ==
+          "case.toml:2: oven.flair_angle: unknown key; did you mean flare_angle? "
+          "Known here: flare_angle, width\n"
+          "case.toml:4: oven.zzz: unknown key; known here: flare_angle, width\n"
+          "case.toml:5: other: unknown key; known here: oven");
+}
+
+TEST_CASE("an absent table is an empty node that faults only what is required", "[base][unit]") {
+  CaseFile file("a = 1\n", "case.toml");
+  (void)file.root().integer("a", {0.0, 9.0}, 0);
+  const CaseNode spot = file.root().table("spot");
+  REQUIRE_FALSE(spot.present());
+  REQUIRE(spot.line() == 0);
+  REQUIRE(spot.tables("wall").empty());
+  REQUIRE(spot.quantity("height", Dimension::kLength, kLengths, 0.9) == 0.9);
+  REQUIRE(finish_text(file).empty());
+  (void)spot.required_quantity("height", Dimension::kLength, kLengths);
+  REQUIRE(finish_text(file) == "case.toml: spot.height: missing, allowed a length, 0.01 to 3 m");
+}
+
+TEST_CASE("a syntax fault is told with its line", "[base][unit]") {
+  REQUIRE(contains(parse_failure("a = 1\nb = \n"), "case.toml:2: not TOML: "));
+  REQUIRE(contains(parse_failure("a = 1\na = 2\n"), "case.toml:2: not TOML: "));
+  REQUIRE(contains(parse_failure("a = \"\xff\"\n"), "case.toml:1: not TOML: "));
+  REQUIRE_THROWS_AS(CaseFile("no/such/case.toml"), base::InputError);
+}
+
+TEST_CASE("hostile nesting is refused, not crashed on", "[base][unit]") {
+  std::string dotted = "a";
+  for (int i = 0; i < 200000; ++i) dotted += ".a";
+  REQUIRE(contains(parse_failure("\n[" + dotted + "]\n"), "case.toml:2: a key with more than 64"));
+  REQUIRE(contains(parse_failure(dotted + " = 1\n"), "case.toml:1: a key with more than 64"));
+  REQUIRE_FALSE(parse_failure(std::string("a = ").append(100000, '[')).empty());
+  REQUIRE(parse_failure(std::string("# ").append(500, '.') + "\na = [" + std::string(300, ' ') +
+                        "0.5, 0.5, 1.5]\n")
+              .empty());
+}
+
+TEST_CASE("faults beyond the first 200 are counted", "[base][unit]") {
+  std::string text;
+  for (int i = 0; i < 1000; ++i) text.append("k").append(std::to_string(i)).append(" = 1\n");
+  CaseFile file(text, "case.toml");
+  (void)file.root();
+  try {
+    file.finish();
+    FAIL("a thousand unknown keys passed");
+  } catch (const base::InputError& error) {
+    REQUIRE(error.faults().size() == 201);
+    REQUIRE(error.faults().back().got == "800 more faults, not listed");
+  }
+}
+
+TEST_CASE("a million tables are counted without being made", "[base][unit]") {
+  std::string text;
+  for (int i = 0; i < 100000; ++i) text += "[[wall]]\nx1=0\n";
+  CaseFile file(text, "case.toml");
+  const auto start = std::chrono::steady_clock::now();
+  REQUIRE(file.root().count("wall") == 100000);
+  file.root().fault("wall", "100000 walls", "at most 2000");
+  REQUIRE(finish_text(file) == "case.toml:1: wall: 100000 walls, allowed at most 2000");
+  const std::chrono::duration<double> spent = std::chrono::steady_clock::now() - start;
+  REQUIRE(spent.count() < 1.0);  // one look-up; a generous bound for a busy machine
+}
+
+TEST_CASE("a text in the place of a table includes a file beside this one", "[base][unit]") {
+  const Folder folder("ovendays_include_");
+  fs::create_directories(folder.path / "parts");
+  const std::string root = folder.put("case.toml", "oven = \"parts/oven.toml\"\n");
+  folder.put("parts/oven.toml", "width = 9\nlid = \"lid.toml\"\n");
+  folder.put("parts/lid.toml", "# lid\nmass = \"2 kg\"\nmas = 1\n");
+  CaseFile file(root);
+  const CaseNode oven = file.root().table("oven");
+  (void)oven.quantity("width", Dimension::kLength, kLengths, 0.5);
+  const CaseNode lid = oven.table("lid");
+  REQUIRE(lid.path() == "oven.lid");
+  REQUIRE(lid.quantity("mass", Dimension::kMass, {0.0, 5.0}, 0.0) == 2.0);
+  REQUIRE(file.root().table("oven").table("lid").present());  // read once, found again
+  const std::string dir = folder.path;
+  REQUIRE(finish_text(file) ==
+          dir + "/parts/oven.toml:1: oven.width: 9 m, allowed 0.01 to 3 m\n" + dir +
+              "/parts/lid.toml:3: oven.lid.mas: unknown key; did you mean mass? Known here: mass");
+  REQUIRE(contains(file.text(), "oven = \"parts/oven.toml\"\n# included file: "));
+  REQUIRE(contains(file.text(), "parts/lid.toml\n# lid\nmass = \"2 kg\""));
+}
+
+TEST_CASE("an include that is missing, broken, circular or too deep is a fault", "[base][unit]") {
+  const Folder folder("ovendays_cycle_");
+  const std::string root = folder.put(
+      "case.toml", "a = \"none.toml\"\nb = \"broken.toml\"\nc = \"case.toml\"\nd = \"0.toml\"\n");
+  folder.put("broken.toml", "ok = 1\nx = = 2\n");
+  for (int i = 0; i < 10; ++i) {
+    folder.put(std::to_string(i) + ".toml", "next = \"" + std::to_string(i + 1) + ".toml\"\n");
+  }
+  CaseFile file(root);
+  REQUIRE_FALSE(file.root().table("a").present());
+  REQUIRE_FALSE(file.root().table("b").present());
+  REQUIRE_FALSE(file.root().table("c").present());
+  CaseNode deep = file.root().table("d");
+  int depth = 0;
+  for (; deep.present() && depth < 20; ++depth) deep = deep.table("next");
+  REQUIRE(depth == 8);
+  const std::string faults = finish_text(file);
+  REQUIRE(contains(faults, "case.toml:1: a: "));
+  REQUIRE(contains(faults, "none.toml: cannot be read"));
+  REQUIRE(contains(faults, "broken.toml:2: not TOML"));
+  REQUIRE(contains(faults, "case.toml includes itself"));
+  REQUIRE(
+      contains(faults, "7.toml:1: d.next.next.next.next.next.next.next.next: more than 8 files"));
+}

@@ -1,0 +1,106 @@
+// SPDX-License-Identifier: MIT
+#include "ovendays/base/file.h"
+
+#include <unistd.h>
+
+#include <filesystem>
+#include <fstream>
+
+#include "catch.h"
+#include "ovendays/base/error.h"
+
+namespace base = ovendays::base;
+namespace fs = std::filesystem;
+
+namespace {
+/// A directory of its own that goes away with the test.
+struct Folder {
+  Folder() : path(fs::temp_directory_path() / ("ovendays_base_" + std::to_string(::getpid()))) {
+    fs::create_directories(path);
+  }
+  ~Folder() {
+    std::error_code ignored;
+    fs::remove_all(path, ignored);
+  }
+  Folder(const Folder&) = delete;
+  Folder& operator=(const Folder&) = delete;
+  fs::path path;
+};
+
+std::size_t entries(const fs::path& folder) {
+  return static_cast<std::size_t>(
+      std::distance(fs::directory_iterator(folder), fs::directory_iterator()));
+}
+}  // namespace
+
+TEST_CASE("SHA-256 gives the digests of the standard", "[base][reference]") {
+  // FIPS 180-4 examples (NIST): the empty message, "abc", the 448-bit message; a million "a".
+  REQUIRE(base::sha256_hex("") ==
+          "e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855");
+  REQUIRE(base::sha256_hex("abc") ==
+          "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad");
+  REQUIRE(base::sha256_hex("abcdbcdecdefdefgefghfghighijhijkijkljklmklmnlmnomnopnopq") ==
+          "248d6a61d20638b8e5c026930c3e6039a33ce45964ff2167f6ecedd419db06c1");
+  REQUIRE(base::sha256_hex(std::string(1000000, 'a')) ==
+          "cdc76e5c9914fb9281a1c7e284d73e67f1809a48a497200e046d39ccc7112cd0");
+}
+
+TEST_CASE("a committed file replaces the old one whole", "[base][unit]") {
+  const Folder folder;
+  const std::string target = folder.path / "out.txt";
+  base::write_file(target, "old");
+  base::write_file(target, "new and longer");
+  REQUIRE(base::read_file(target) == "new and longer");
+  REQUIRE(entries(folder.path) == 1);
+}
+
+TEST_CASE("a file not committed leaves the old one and nothing else", "[base][unit]") {
+  const Folder folder;
+  const std::string target = folder.path / "out.txt";
+  base::write_file(target, "old");
+  {
+    const base::PendingFile pending(target);
+    std::ofstream(pending.path()) << "half";
+    REQUIRE(entries(folder.path) == 2);
+  }
+  REQUIRE(base::read_file(target) == "old");
+  REQUIRE(entries(folder.path) == 1);
+}
+
+TEST_CASE("a signal removes pending files", "[base][unit]") {
+  const Folder folder;
+  const base::PendingFile pending(folder.path / "out.txt");
+  std::ofstream(pending.path()) << "half";
+  base::remove_pending_files();
+  REQUIRE(entries(folder.path) == 0);
+}
+
+TEST_CASE("a file that cannot be written is a failed run", "[base][unit]") {
+  const Folder folder;
+  REQUIRE_THROWS_AS(base::write_file(folder.path / "no" / "where.txt", "x"), base::RunError);
+}
+
+TEST_CASE("a file that cannot be read is the user's fault", "[base][unit]") {
+  const Folder folder;
+  const std::string missing = folder.path / "missing.csv";
+  REQUIRE_THROWS_AS(base::read_file(missing), base::InputError);
+  REQUIRE_THROWS_AS(base::read_file(folder.path), base::InputError);
+  const std::string big = folder.path / "big.txt";
+  base::write_file(big, std::string(100, 'x'));
+  REQUIRE_THROWS_AS(base::read_file(big, 99), base::InputError);
+  try {
+    (void)base::read_file(missing);
+  } catch (const base::InputError& error) {
+    REQUIRE(ovendays::test::contains(error.what(), missing + ": cannot be read: "));
+  }
+}
+
+TEST_CASE("a fault's message leaves out what is absent", "[base][unit]") {
+  using base::Fault;
+  const Fault whole{"case.toml", 14, "oven.flap.flare_angle", "190 deg", "0 to 90 deg"};
+  REQUIRE(whole.message() == "case.toml:14: oven.flap.flare_angle: 190 deg, allowed 0 to 90 deg");
+  REQUIRE(Fault{"a.csv", 0, "", "empty", ""}.message() == "a.csv: empty");
+  REQUIRE(Fault{"", 0, "glass", "6", ""}.message() == "glass: 6");
+  const base::InputError both({whole, Fault{"a.csv", 0, "", "empty", ""}});
+  REQUIRE(both.what() == whole.message() + "\na.csv: empty");
+}

@@ -29,9 +29,9 @@ struct Layer {
 };
 
 struct Box {
-  double inner_width_m = 0.42;
-  double inner_depth_m = 0.42;
-  double inner_height_m = 0.22;    ///< at the front
+  double inner_width_m = 0.4572;
+  double inner_depth_m = 0.4572;
+  double inner_height_m = 0.2286;  ///< at the front
   double glazing_slope_rad = 0.0;  ///< of the glazing against the floor, 0..60 deg
   double frame_m = 0.0;            ///< opaque rim that narrows the opening on each side
   std::vector<Layer> wall;         ///< from the inside out
@@ -52,9 +52,9 @@ struct Liner {
 
 /// A dark plate on or above the floor on which the vessel stands.
 struct Tray {
-  double width_m = 0.38;
-  double depth_m = 0.38;
-  double height_m = 0.01;  ///< above the floor
+  double width_m = 0.4064;
+  double depth_m = 0.4064;
+  double height_m = 0.0127;  ///< above the floor
   double mass_kg = 0.6;
   double specific_heat_JkgK = 900.0;
   double absorptance = 0.93;
@@ -81,7 +81,7 @@ enum class Edge { kFront = 0, kRight = 1, kBack = 2, kLeft = 3 };
 struct Flap {
   std::string name;
   Edge edge = Edge::kBack;
-  double length_m = 0.45;      ///< from hinge to outer edge, in the panel
+  double length_m = 0.4572;    ///< from hinge to outer edge, in the panel
   double hinge_width_m = 0.0;  ///< 0: as wide as the glazing edge
   double outer_width_m = 0.0;  ///< 0: as the hinge
   double flare_angle_rad =
@@ -143,6 +143,23 @@ struct OvenDesign {
   /// @return nullptr where no vessel has that name.
   [[nodiscard]] const Vessel* vessel(const std::string& name) const;
 };
+
+/// A home-built box with 18 in glass, four foil flaps at 60 deg and three vessels: what
+/// example_oven_toml() describes, for tests, benchmarks and pictures.
+OvenDesign default_design();
+
+/// Something impossible in a design: which table of [oven], which one of several, which key.
+struct DesignFault {
+  std::string table;      ///< "box", "tray", "flap", "vessel", ...; empty for [oven] itself
+  std::size_t index = 0;  ///< among [[oven.flap]], [[oven.vessel]], ...
+  std::string key;
+  std::string got;
+  std::string allowed;
+};
+/// What cannot be built although every number alone is in its range: flaps that pass through each
+/// other, a frame that closes the opening, a tray or vessel that does not fit under the glass,
+/// tilts that do not ascend, no insulation, two vessels of one name. Empty where all is well.
+std::vector<DesignFault> check_design(const OvenDesign& design);
 
 /// Reads [oven] (box, liner, tray, [[oven.pane]], [[oven.flap]], [[oven.layer]] with side = "wall"
 /// or "floor" or "both", corners, [[oven.vessel]], aim). Refuses impossible designs: overlapping

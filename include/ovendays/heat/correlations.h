@@ -1,0 +1,44 @@
+// SPDX-License-Identifier: MIT
+// Heat-transfer correlations, as published, for tests, tables and the model's coefficients.
+#pragma once
+
+namespace ovendays::heat {
+
+/// k (g beta / (nu alpha))^(1/4) of air at the film temperature [W/m^(7/4)K^(5/4)], ideal gas,
+/// cubic fit to the property functions of base/air.h, 0.05 % over 250..520 K at 101325 Pa; scales
+/// with (pressure)^(1/2).
+double convection_group(double film_K, double pressure_Pa);
+
+/// Which way a plate looks decides how air moves at it.
+enum class PlateKind {
+  kHotUpOrColdDown,  ///< Nu = 0.54 Ra^(1/4): McAdams 1954 (Incropera eq. 9.30), L = area /
+                     ///< perimeter
+  kVertical,         ///< Nu = 0.515 Ra^(1/4): Churchill and Chu 1975, laminar, Pr 0.71, without its
+                     ///< conduction term 0.68
+};
+/// Natural convection coefficient at a plate [W/m2K], laminar. @param length_m characteristic
+/// length
+double natural_convection_Wm2K(
+    PlateKind kind, double surface_K, double air_K, double length_m, double pressure_Pa);
+
+/// Convection across an inclined air gap heated from below [W/m2K]: Hollands, Unny, Raithby,
+/// Konicek 1976, J. Heat Transfer 98:189 (Duffie and Beckman eq. 3.11.4), both brackets clipped at
+/// zero. Beyond its 75 deg the value at 75 deg is used; a gap heated from above has Nu = 1.
+/// @param tilt_rad of the gap from horizontal, 0..pi/2
+double gap_convection_Wm2K(
+    double lower_K, double upper_K, double gap_m, double tilt_rad, double pressure_Pa);
+/// Nusselt number of the same for a given Rayleigh number.
+double hollands_nusselt(double rayleigh, double tilt_rad);
+
+/// Wind coefficient of an outdoor surface [W/m2K]: 2.8 + 3.0 V (Watmuff, Charters and Proctor
+/// 1977).
+double wind_coefficient_Wm2K(double wind_ms);
+
+/// Langmuir, Adams and Meikle 1913 (Incropera table 4.1): conductance of a box's wall counted with
+/// its edges and corners, over that of the inner faces alone, all walls of one thickness. >= 1
+double box_shape_factor(double width_m, double depth_m, double height_m, double thickness_m);
+
+/// Saturation pressure of water [Pa] by a polynomial in p^(1/8), within 0.01 % of
+/// base::saturation_pressure_Pa over 240..400 K; the model's right-hand side uses it for speed.
+double fast_saturation_Pa(double temperature_K);
+}  // namespace ovendays::heat

@@ -1,0 +1,43 @@
+// SPDX-License-Identifier: MIT
+// What drives the oven, in segments within which everything runs linearly from start to end.
+#pragma once
+
+#include <array>
+#include <span>
+#include <vector>
+
+#include "ovendays/oven/geometry.h"
+
+namespace ovendays::heat {
+
+/// Air and surroundings at one end of a segment.
+struct Surroundings {
+  double ambient_K = 288.15;
+  double pane_env_K4 = 0.0;  ///< mean T^4 of what the outermost pane radiates to
+  double skin_env_K4 = 0.0;  ///< of what the outer skin radiates to
+  double skin_gain_W = 0.0;  ///< sun on the outer skin, absorbed
+  double wind_ms = 0.0;      ///< at the oven
+};
+
+struct AirSegment {
+  double start_s = 0.0;
+  double end_s = 0.0;
+  Surroundings start;
+  Surroundings end;
+  double glazing_tilt_rad = 0.0;
+  double vapour_Pa = 1000.0;  ///< of the outside air
+  bool lid_open = false;
+};
+
+/// Sun absorbed by each surface [W] at both ends of the segment of the same index.
+struct GainSegment {
+  std::array<double, oven::kSurfaces> start_W{};
+  std::array<double, oven::kSurfaces> end_W{};
+};
+
+/// Two spans of equal length: a run of time without gaps.
+struct Forcing {
+  std::span<const AirSegment> air;
+  std::span<const GainSegment> gains;
+};
+}  // namespace ovendays::heat

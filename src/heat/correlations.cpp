@@ -1,0 +1,58 @@
+// SPDX-License-Identifier: MIT
+#include "ovendays/heat/correlations.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "kernel.h"
+#include "ovendays/base/air.h"
+#include "ovendays/base/check.h"
+#include "ovendays/base/constants.h"
+
+namespace ovendays::heat {
+
+double convection_group(double film_K, double pressure_Pa) {
+  return kernel::convection_group(film_K) * std::sqrt(pressure_Pa / base::kStandardPressure_Pa);
+}
+
+double natural_convection_Wm2K(
+    PlateKind kind, double surface_K, double air_K, double length_m, double pressure_Pa) {
+  const double factor = kind == PlateKind::kHotUpOrColdDown ? 0.54 : 0.515;
+  const double difference_K = std::abs(surface_K - air_K);
+  return factor * convection_group(0.5 * (surface_K + air_K), pressure_Pa) *
+         std::pow(difference_K / length_m, 0.25);
+}
+
+double hollands_nusselt(double rayleigh, double tilt_rad) {
+  const kernel::GapTilt tilt = kernel::gap_tilt(tilt_rad);
+  return kernel::hollands(rayleigh, tilt).nusselt;
+}
+
+double gap_convection_Wm2K(
+    double lower_K, double upper_K, double gap_m, double tilt_rad, double pressure_Pa) {
+  const double film_K = 0.5 * (lower_K + upper_K);
+  const double conductivity = base::air_conductivity_WmK(film_K);
+  const double density = base::air_density_kgm3(film_K, pressure_Pa);
+  const double viscosity_m2s = base::air_viscosity_Pas(film_K) / density;
+  const double diffusivity_m2s = conductivity / (density * base::kAirSpecificHeat_JkgK);
+  const double rayleigh = base::kGravity_ms2 * std::max(0.0, lower_K - upper_K) * gap_m * gap_m *
+                          gap_m / (film_K * viscosity_m2s * diffusivity_m2s);
+  return hollands_nusselt(rayleigh, tilt_rad) * conductivity / gap_m;
+}
+
+double wind_coefficient_Wm2K(double wind_ms) { return kernel::wind_coefficient(wind_ms); }
+
+double box_shape_factor(double width_m, double depth_m, double height_m, double thickness_m) {
+  OVENDAYS_CHECK(width_m > 0 && depth_m > 0 && height_m > 0 && thickness_m > 0);
+  // Of an open-topped box: floor and four walls, four edges along the floor, four upright ones,
+  // four corners at the floor.
+  const double area_m2 = width_m * depth_m + 2.0 * height_m * (width_m + depth_m);
+  const double edges_m = 2.0 * (width_m + depth_m) + 4.0 * height_m;
+  const double shape_m = area_m2 / thickness_m + 0.54 * edges_m + 4.0 * 0.15 * thickness_m;
+  return shape_m * thickness_m / area_m2;
+}
+
+double fast_saturation_Pa(double temperature_K) {
+  return kernel::saturation(temperature_K).pressure_Pa;
+}
+}  // namespace ovendays::heat

@@ -1,0 +1,317 @@
+// SPDX-License-Identifier: MIT
+#include "ovendays/heat/model.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "ovendays/base/air.h"
+#include "ovendays/base/check.h"
+#include "ovendays/base/constants.h"
+#include "ovendays/heat/correlations.h"
+
+namespace ovendays::heat {
+namespace {
+
+using oven::OvenDesign;
+
+/// A wall of layers as three nodes between liner and skin: cells of equal resistance, each holding
+/// the mass that lies in it; half a cell's resistance to each side; the outer half cell is the
+/// skin's.
+struct LayeredWall {
+  std::array<double, 4> conductance_WK{};
+  std::array<double, 4> capacity_JK{};  ///< three nodes and the skin
+  double slope_1K = 0.0;
+};
+
+double resistance_m2KW(const std::vector<oven::Layer>& layers) {
+  double sum = 0.0;
+  for (const oven::Layer& layer : layers)
+    sum += layer.thickness_m / layer.material.conductivity_WmK;
+  return sum;
+}
+
+/// Heat capacity per area between two depths given as resistance from the inside [m2K/W].
+double capacity_between(const std::vector<oven::Layer>& layers, double from, double to) {
+  double capacity = 0.0;
+  double depth = 0.0;
+  for (const oven::Layer& layer : layers) {
+    const double across = layer.thickness_m / layer.material.conductivity_WmK;
+    const double shared = std::max(0.0, std::min(to, depth + across) - std::max(from, depth));
+    capacity += shared * layer.material.conductivity_WmK * layer.material.density_kgm3 *
+                layer.material.specific_heat_JkgK;
+    depth += across;
+  }
+  return capacity;
+}
+
+LayeredWall layered_wall(const std::vector<oven::Layer>& layers,
+                         double inner_m2,
+                         double shape_factor) {
+  OVENDAYS_CHECK(!layers.empty());
+  LayeredWall wall;
+  const double total = resistance_m2KW(layers);
+  const double area_m2 = inner_m2 * shape_factor;
+  // Nodes at 1/6, 3/6, 5/6 of the resistance, the skin at the outer face with a thin share of the
+  // mass.
+  wall.conductance_WK = {
+      6.0 * area_m2 / total, 3.0 * area_m2 / total, 3.0 * area_m2 / total, 6.0 * area_m2 / total};
+  constexpr std::array<double, 5> kCut = {0.0, 1.0 / 3.0, 2.0 / 3.0, 11.0 / 12.0, 1.0};
+  for (std::size_t i = 0; i < 4; ++i) {
+    wall.capacity_JK[i] = area_m2 * capacity_between(layers, kCut[i] * total, kCut[i + 1] * total);
+  }
+  for (const oven::Layer& layer : layers) {
+    wall.slope_1K += layer.material.conductivity_slope_1K * layer.thickness_m /
+                     layer.material.conductivity_WmK / total;
+  }
+  return wall;
+}
+
+double thickness_m(const std::vector<oven::Layer>& layers) {
+  double sum = 0.0;
+  for (const oven::Layer& layer : layers) sum += layer.thickness_m;
+  return sum;
+}
+
+void set_walls(HeatModel& model, const OvenDesign& design) {
+  const oven::Box& box = design.box;
+  const double back_m = box.inner_height_m + box.inner_depth_m * std::tan(box.glazing_slope_rad);
+  const double mean_m = 0.5 * (box.inner_height_m + back_m);
+  const double wall_m2 =
+      box.inner_width_m * (box.inner_height_m + back_m) + 2.0 * box.inner_depth_m * mean_m;
+  const double floor_m2 = box.inner_width_m * box.inner_depth_m;
+  const double thick_m = thickness_m(box.wall);
+  const double shape = box_shape_factor(box.inner_width_m, box.inner_depth_m, mean_m, thick_m);
+  const LayeredWall wall = layered_wall(box.wall, wall_m2, shape);
+  const LayeredWall floor = layered_wall(box.floor, floor_m2, shape);
+  model.wall_WK = wall.conductance_WK;
+  model.floor_WK = floor.conductance_WK;
+  model.wall_slope_1K = wall.slope_1K;
+  model.floor_slope_1K = floor.slope_1K;
+  for (std::size_t i = 0; i < 4; ++i) {
+    model.capacity_JK[kNodeWall1 + i] = wall.capacity_JK[i];
+    model.capacity_JK[kNodeFloor1 + i] = floor.capacity_JK[i];
+    model.present[kNodeWall1 + i] = model.present[kNodeFloor1 + i] = true;
+  }
+  const double outer_w = box.inner_width_m + 2.0 * thick_m;
+  const double outer_d = box.inner_depth_m + 2.0 * thick_m;
+  model.wall_skin_m2 = 2.0 * (outer_w + outer_d) * (mean_m + thickness_m(box.floor));
+  model.floor_skin_m2 = outer_w * outer_d;
+  model.skin_emittance = box.skin_emittance;
+}
+
+void set_panes(HeatModel& model,
+               const OvenDesign& design,
+               const oven::OvenGeometry& geometry,
+               const optics::ExchangeAreas& exchange,
+               const ModelOptions& options) {
+  model.panes = static_cast<int>(design.panes.size());
+  OVENDAYS_CHECK(model.panes >= 1 && model.panes <= oven::kMostPanes);
+  model.pane_area_m2 = 4.0 * geometry.glass_half_width_m * geometry.glass_half_length_m;
+  for (int p = 0; p < model.panes; ++p) {
+    const oven::Pane& pane = design.panes[static_cast<std::size_t>(p)];
+    const auto node = static_cast<std::size_t>(model.node_of_surface(p));
+    model.capacity_JK[node] =
+        model.pane_area_m2 * pane.thickness_m * pane.density_kgm3 * pane.specific_heat_JkgK;
+    model.present[node] = true;
+  }
+  for (int gap = 0; gap + 1 < model.panes; ++gap) {  // gap 0 is behind the innermost pane
+    const auto outer = static_cast<std::size_t>(model.panes - 2 - gap);
+    model.gap_m[static_cast<std::size_t>(gap)] = design.panes[outer].gap_m;
+    model.gap_ir_m2[static_cast<std::size_t>(gap)] = exchange.between_m2[outer][outer + 1];
+  }
+  model.outer_pane_ir_m2 = design.panes.front().ir_emittance * model.pane_area_m2;
+  const bool sheltered = !design.flaps.empty() && !options.flaps_stowed;
+  model.pane_wind_factor = sheltered ? options.flap_wind_factor : 1.0;
+  model.lid_open_WK = options.lid_open_Wm2K * model.pane_area_m2;
+}
+
+void set_exchange(HeatModel& model, const optics::ExchangeAreas& exchange) {
+  const std::array<int, HeatModel::kRadiators> surface = {
+      model.panes - 1, oven::kLiner, oven::kTray, oven::kVessel, oven::kFood, model.panes - 2};
+  for (std::size_t i = 0; i < HeatModel::kRadiators; ++i) {
+    if (surface[i] < 0) continue;
+    const auto a = static_cast<std::size_t>(surface[i]);
+    model.film_outside_m2[i] = exchange.outside_m2[a];
+    for (std::size_t j = 0; j < HeatModel::kRadiators; ++j) {
+      if (surface[j] < 0 || i == j) continue;
+      const bool gap = (i == 0 && j == 5) || (i == 5 && j == 0);  // counted with the gap itself
+      model.exchange_m2[i][j] =
+          gap ? 0.0 : exchange.between_m2[a][static_cast<std::size_t>(surface[j])];
+    }
+  }
+}
+
+void set_inside(HeatModel& model, const OvenDesign& design, const oven::OvenGeometry& geometry) {
+  const oven::Box& box = design.box;
+  const double root = std::sqrt(model.pressure_Pa / base::kStandardPressure_Pa);
+  model.pressure_root = root;
+  const auto plate = [root](double area_m2, double length_m, double factor) {
+    return root * factor * area_m2 * std::pow(length_m, -0.25);
+  };
+  const auto rectangle_m = [](double w, double d) { return w * d / (2.0 * (w + d)); };
+  const double glass_m =
+      rectangle_m(2.0 * geometry.glass_half_width_m, 2.0 * geometry.glass_half_length_m);
+  model.convection[0] = plate(model.pane_area_m2, glass_m, 0.54);
+  const double liner_m2 = geometry.area_m2[oven::kLiner];
+  model.convection[1] = plate(liner_m2, box.inner_height_m, 0.515);
+  const std::array<double, 5> area_m2 = {model.pane_area_m2,
+                                         liner_m2,
+                                         geometry.area_m2[oven::kTray],
+                                         geometry.area_m2[oven::kVessel],
+                                         geometry.area_m2[oven::kFood]};
+  if (design.tray) {
+    model.convection[2] =
+        plate(area_m2[2], rectangle_m(design.tray->width_m, design.tray->depth_m), 0.54);
+  }
+  const double back_m = box.inner_height_m + box.inner_depth_m * std::tan(box.glazing_slope_rad);
+  const double volume_m3 =
+      box.inner_width_m * box.inner_depth_m * 0.5 * (box.inner_height_m + back_m);
+  const double air_JK =
+      volume_m3 * base::air_density_kgm3(350.0, model.pressure_Pa) * base::kAirSpecificHeat_JkgK;
+  model.capacity_JK[kNodeAir] = air_JK;
+  model.capacity_JK[kNodeLiner] = design.liner.mass_kg * design.liner.specific_heat_JkgK;
+  model.present[kNodeAir] = model.present[kNodeLiner] = true;
+  if (design.tray) {
+    model.capacity_JK[kNodeTray] = design.tray->mass_kg * design.tray->specific_heat_JkgK;
+    model.present[kNodeTray] = true;
+    model.tray_floor_WK = design.tray->floor_conductance_WK;
+  }
+  for (std::size_t i = 0; i < 5; ++i)
+    model.still_WK[i] = model.convection[i] > 0.0 ? 0.2 * area_m2[i] : 0.0;
+  model.leak_m2 = box.leak_area_m2;
+  model.stack_height_m = box.inner_height_m;
+}
+
+/// Shells of equal thickness, the outermost being the food node; cores of neighbours joined by the
+/// conductance between their mid radii. `power` is 0 for a slab, 1 for a cylinder, 2 for a sphere.
+void set_shells(HeatModel& model, const FoodLoad& food, double contact_m2) {
+  constexpr int kShells = 5;
+  const int power = food.shape == FoodShape::kSlab ? 0 : food.shape == FoodShape::kCylinder ? 1 : 2;
+  const double radius_m = food.half_size_m;
+  const double volume_m3 = food.mass_kg / food.density_kgm3;
+  const double surface_m2 = (power + 1) * volume_m3 / radius_m;
+  const auto area_at = [&](double r) { return surface_m2 * std::pow(r / radius_m, power); };
+  const double thick_m = radius_m / kShells;
+  const double heat = food.mass_kg * food.specific_heat_JkgK;
+  for (int s = 0; s < kShells; ++s) {  // s = 0 is the outermost
+    const double outer = 1.0 - static_cast<double>(s) / kShells;
+    const double inner = 1.0 - static_cast<double>(s + 1) / kShells;
+    const double share = std::pow(outer, power + 1) - std::pow(inner, power + 1);
+    const int node = s == 0 ? kNodeFood : kNodeShell1 + s - 1;
+    model.capacity_JK[static_cast<std::size_t>(node)] = heat * share;
+    model.present[static_cast<std::size_t>(node)] = true;
+    if (s > 0) {
+      model.shell_WK[static_cast<std::size_t>(s - 1)] =
+          food.conductivity_WmK * area_at(outer * radius_m) / thick_m;
+    }
+  }
+  const double film = 1.0 / (food.contact_Wm2K * contact_m2);
+  const double half_shell =
+      0.5 * thick_m / (food.conductivity_WmK * std::min(surface_m2, contact_m2));
+  model.food_vessel_WK = 1.0 / (film + half_shell);
+  model.shells = true;
+}
+
+void set_load(HeatModel& model,
+              const oven::Vessel& vessel,
+              const FoodLoad& food,
+              const oven::OvenGeometry& geometry,
+              const ModelOptions& options) {
+  model.loaded = true;
+  model.capacity_JK[kNodeVessel] = vessel.mass_kg * vessel.specific_heat_JkgK;
+  model.present[kNodeVessel] = model.present[kNodeFood] = true;
+  model.tray_vessel_WK = vessel.tray_conductance_WK;
+  const bool pot = vessel.kind == oven::VesselKind::kPot;
+  const double base_m2 = pot ? 0.25 * base::kPi * vessel.diameter_m * vessel.diameter_m
+                             : vessel.width_m * vessel.depth_m;
+  const double rim_m =
+      pot ? base::kPi * vessel.diameter_m : 2.0 * (vessel.width_m + vessel.depth_m);
+  const double side_m2 = rim_m * vessel.height_m;
+  // Food touches the base and, up to its own depth, the side.
+  const double depth_m = std::min(food.mass_kg / food.density_kgm3 / base_m2, vessel.height_m);
+  const double contact_m2 = base_m2 + rim_m * depth_m + (vessel.lid ? 0.3 * base_m2 : 0.0);
+  const double top_m2 = base_m2;
+  const double root = model.pressure_root;
+  const double side_length_m = vessel.height_m;
+  const double top_length_m =
+      0.25 * (pot ? vessel.diameter_m : 2.0 * base_m2 / (vessel.width_m + vessel.depth_m));
+  const double top_factor = root * 0.54 * top_m2 * std::pow(top_length_m, -0.25);
+  model.convection[3] =
+      root * 0.515 * side_m2 * std::pow(side_length_m, -0.25) + (vessel.lid ? top_factor : 0.0);
+  model.still_WK[3] = 0.2 * (side_m2 + (vessel.lid ? top_m2 : 0.0));
+  if (!vessel.lid) {
+    model.convection[4] = top_factor;
+    model.still_WK[4] = 0.2 * top_m2;
+  }
+  if (food.shape == FoodShape::kStirred) {
+    model.capacity_JK[kNodeFood] = food.mass_kg * food.specific_heat_JkgK;
+    model.food_vessel_WK = food.contact_Wm2K * contact_m2;
+  } else {
+    set_shells(model, food, contact_m2);
+  }
+  // Lewis analogy: h_m = h / (rho cp Le^(2/3)), Le 0.86 for water vapour in air, rho cp at 350 K.
+  const double air_JKm3 =
+      base::air_density_kgm3(350.0, model.pressure_Pa) * base::kAirSpecificHeat_JkgK;
+  const double mass_ms = options.vapour_Wm2K / (air_JKm3 * std::pow(0.86, 2.0 / 3.0));
+  const double per_Pa = mass_ms / (461.5 * 350.0);
+  model.water_kg = food.water_kg;
+  if (food.water_kg > 0.0) {
+    model.vapour_food_kgsPa = per_Pa * top_m2 * (vessel.lid ? options.lid_vapour_share : 1.0);
+    model.boil_WK = options.boil_WK;
+  }
+  model.vapour_pane_kgsPa = per_Pa * model.pane_area_m2;
+  (void)geometry;
+}
+}  // namespace
+
+int HeatModel::node_of_surface(int surface) const {
+  switch (surface) {
+    case oven::kLiner:
+      return kNodeLiner;
+    case oven::kTray:
+      return present[kNodeTray] ? kNodeTray : kNodeLiner;
+    case oven::kVessel:
+      return kNodeVessel;
+    case oven::kFood:
+      return kNodeFood;
+    default:
+      break;
+  }
+  const int inward = panes - 1 - surface;  // 0 is the innermost
+  return inward <= 0 ? kNodePane : inward == 1 ? kNodePane1 : kNodePane2;
+}
+
+double HeatModel::stored_J(const State& state, double reference_K) const {
+  double sum = 0.0;
+  for (std::size_t i = 0; i < kNodes; ++i) {
+    if (present[i]) sum += capacity_JK[i] * (state[i] - reference_K);
+  }
+  return sum;
+}
+
+HeatModel make_model(const OvenDesign& design,
+                     const oven::OvenGeometry& geometry,
+                     const optics::ExchangeAreas& exchange,
+                     const oven::Vessel* vessel,
+                     const FoodLoad* food,
+                     const ModelOptions& options) {
+  OVENDAYS_CHECK((vessel == nullptr) == (food == nullptr));
+  HeatModel model;
+  model.capacity_JK.fill(1.0);
+  model.pressure_Pa = options.pressure_Pa;
+  model.boiling_K = base::boiling_point_K(options.pressure_Pa);
+  model.latent_Jkg = base::latent_heat_Jkg(model.boiling_K - 10.0);
+  set_panes(model, design, geometry, exchange, options);
+  set_walls(model, design);
+  set_inside(model, design, geometry);
+  set_exchange(model, exchange);
+  if (vessel != nullptr) set_load(model, *vessel, *food, geometry, options);
+  return model;
+}
+
+State uniform_state(double temperature_K) {
+  State state;
+  state.fill(temperature_K);
+  return state;
+}
+}  // namespace ovendays::heat

@@ -1,8 +1,11 @@
 // SPDX-License-Identifier: MIT
-// What of the sun and of each sky patch a spot sees.
+// What of the sun and of each sky patch a spot sees. World axes x east, y north, z up; the ground
+// is the plane z = 0. Solids are made of flat rectangles that block from both sides; crowns let a
+// share through. A direction points from the oven towards what it sees.
 #pragma once
 
 #include <array>
+#include <cstddef>
 #include <span>
 #include <vector>
 
@@ -15,18 +18,21 @@ namespace ovendays::spot {
 enum class Facing { kNorth = 0, kEast = 1, kSouth = 2, kWest = 3, kDown = 4 };
 inline constexpr int kFacings = 5;
 
-/// What each sky and ground patch shows, averaged over the mouth's points, in one month.
+/// What each sky and ground patch shows, averaged over the mouth's points, in one month. For every
+/// patch, visible plus blocked plus what the blocking surfaces absorb is 1.
+/// The ground counts as seen wherever nothing stands before it; how bright it is there is not the
+/// mask's concern.
 struct SpotMask {
-  std::vector<sky::Patch> sky;  ///< upper half
-  std::vector<double>
-      sky_visible;  ///< share of each patch that is open sky, 0..1 (trees by transmission)
-  std::vector<std::array<double, kFacings>>
-      sky_blocked;  ///< share covered by surfaces facing each way TIMES their reflectance
+  std::vector<sky::Patch> sky;      ///< upper half
+  std::vector<double> sky_visible;  ///< share that is open sky, 0..1 (trees by transmission)
+  /// Share covered by surfaces facing each way TIMES their reflectance. Hills of the far horizon
+  /// count with a reflectance of 0.2 (common practice for ground), facing the spot.
+  std::vector<std::array<double, kFacings>> sky_blocked;
   std::vector<sky::Patch> ground;
   std::vector<double> ground_visible;  ///< share of each ground patch that is ground
   std::vector<std::array<double, kFacings>> ground_blocked;
   std::vector<base::Direction> horizon;  ///< for the Perez horizon band
-  std::vector<double> horizon_visible;   ///< 0..1
+  std::vector<double> horizon_visible;   ///< 0..1, mean over the lowest 6 deg above each
   double sky_view_factor = 1.0;  ///< of a horizontal surface: sum of visible sin(e) dOmega / pi
 };
 
@@ -36,56 +42,91 @@ class Scene {
   explicit Scene(const Spot& spot);
 
   /// Share of light [0..1] that arrives at `point` from `towards` in `month` (1..12): 0 behind a
-  /// solid or the far horizon, the product of crown transmissions behind trees.
+  /// solid or the far horizon or from below, the product of crown transmissions behind trees.
   [[nodiscard]] double transmission(const base::Point& point,
                                     const base::Direction& towards,
                                     int month) const;
 
   /// The mean of transmission over points, which is the visible share of the sun's disc centre.
-  /// `bound` encloses the points: centre and radius, used to skip what cannot matter.
+  /// `centre` and `radius_m` bound the points, to skip what cannot matter: the result is the same
+  /// to the last bit as the mean of transmission().
   [[nodiscard]] double visible_share(std::span<const base::Point> points,
                                      const base::Point& centre,
                                      double radius_m,
                                      const base::Direction& towards,
                                      int month) const;
 
-  /// The mask of one month. Months with equal tree transmission have equal masks.
+  /// The mask of one month, with 3 x 3 directions of equal solid angle in each patch times all
+  /// points. Months with equal tree transmission have equal masks.
   [[nodiscard]] SpotMask mask(std::span<const base::Point> points, int month) const;
 
   /// True where month a and month b have the same mask.
   [[nodiscard]] bool same_mask(int month_a, int month_b) const;
 
-  /// True where a solid covers the point from straight above (rain).
+  /// True where a solid covers the point from straight above (rain). Trees do not.
   [[nodiscard]] bool covered(const base::Point& point) const;
 
-  /// Share of the mouth's surroundings that shelters from wind, as a factor on wind speed 0..1.
+  /// Factor on wind speed by the surroundings' shelter [0.3..1]: 1 - 0.7 b, b the share of the
+  /// band from 0 to 15 deg above the mouth that solids and crowns block (mean of the year; the far
+  /// horizon does not count, hills being in the weather already). Judgement, no source: a full
+  /// ring of 15 deg (a fence at four heights' distance) leaves three tenths.
   [[nodiscard]] double shelter_factor() const;
 
   [[nodiscard]] const Spot& spot() const { return spot_; }
   [[nodiscard]] bool open() const;  ///< nothing stands around, flat horizon
 
  private:
-  struct Facet {  // a flat convex polygon of up to 4 corners
-    base::Point corner[4];
-    int corners = 4;
+  struct Facet {  // a flat rectangle
+    base::Point corner;
+    base::Vec3 along_u, along_v;  // edges over their length squared, so that 0..1 is inside
     base::Direction normal;
-    double offset = 0;
-    double reflectance = 0;
-    Facing facing = Facing::kSouth;
+    double offset = 0.0;  // normal . x on the plane
+    double reflectance = 0.0;
+  };
+  struct Ball {  // encloses an obstruction
+    base::Point centre;
+    double radius = 0.0;
+  };
+  struct Solid {
+    Ball ball;
+    std::size_t first = 0, count = 0;  // its facets
   };
   struct Crown {
+    Ball ball;
     base::Point centre;
-    base::Vec3 half;  // half axes
+    base::Vec3 inverse_half;  // one over the half axes
     std::array<double, 12> transmission{};
-    double reflectance = 0;
+    double reflectance = 0.0;
   };
+  struct Candidates {  // what a bundle of parallel rays may meet
+    std::vector<const Solid*> solids;
+    std::vector<const Crown*> crowns;
+  };
+  struct Bundle;  // rays from points in a ball towards one direction
+  struct Tally;   // what a patch shows
+  struct Path;    // what one ray goes through
+  struct Builder;
+
+  [[nodiscard]] bool below_horizon(const base::Direction& towards) const;
+  static bool may_meet(const Ball& ball, const Ball& points, const base::Direction& towards);
+  void gather(const Ball& points, const base::Direction& towards, Candidates& found) const;
+  [[nodiscard]] double through(const Candidates& candidates,
+                               const base::Point& point,
+                               const base::Direction& towards,
+                               int month) const;
+  void follow(const Bundle& bundle, const base::Point& point, Path& path) const;
+  void add_view(const Bundle& bundle, Path& path, Tally& tally) const;
+  static double facet_distance(const Facet& facet, const base::Point& p, const base::Direction& d);
+  static double crown_distance(const Crown& crown, const base::Point& p, const base::Direction& d);
+
   Spot spot_;
   std::vector<Facet> facets_;
+  std::vector<Solid> solids_;
   std::vector<Crown> crowns_;
-  // Helpers are free to reshape the private part (bounding volumes, trunks).
 };
 
-/// A grid of n x n points over a rectangle of the mouth plane (flaps included), world axes.
+/// A grid of n x n points over a rectangle of the mouth plane (flaps included), world axes: the
+/// centres of n x n equal cells.
 /// @param frame the mouth's frame, z outward; @param width_m along x; @param height_m along y
 std::vector<base::Point> mouth_points(const base::Frame& frame,
                                       double width_m,

@@ -34,8 +34,7 @@ struct Bay {
   double facing_rad = 3.141592653589793;  ///< azimuth towards which the opening looks
   double width_m = 2.7, depth_m = 6;
   double lintel_m = 2.1, height_m = 2.4;
-  bool left_wall = true, right_wall = true,
-       back_wall = true;  ///< left and right as seen looking OUT
+  bool left_wall = true, right_wall = true, back_wall = true;  ///< left, right: looking OUT
   double reflectance = 0.4;
 };
 
@@ -51,12 +50,14 @@ struct Wall {
 struct Block {
   std::string name;
   double x_m = 0, y_m = 0;
-  double width_m = 5, depth_m = 5, height_m = 3, base_m = 0;
+  double width_m = 5, depth_m = 5;
+  double height_m = 3;  ///< from its base to its top
+  double base_m = 0;    ///< height of its base above the ground
   double turn_rad = 0;
   double reflectance = 0.3;
 };
 
-/// A tree: an ellipsoid crown on a trunk (the trunk is a thin vertical cylinder).
+/// A tree: an ellipsoid crown on an opaque trunk, round in the mean over all sides.
 struct Tree {
   std::string name;
   double x_m = 0, y_m = 0;
@@ -72,7 +73,8 @@ using Obstruction = std::variant<Overhang, Bay, Wall, Block, Tree>;
 struct Horizon {
   std::vector<double> azimuth_rad;  ///< ascending, 0..2 pi
   std::vector<double> elevation_rad;
-  [[nodiscard]] double at(double azimuth_rad) const;
+  /// Elevation [rad] at any azimuth [rad]; 0 where the table is empty.
+  [[nodiscard]] double at(double azimuth) const;
 };
 
 struct Spot {
@@ -80,21 +82,41 @@ struct Spot {
   base::Point mouth{0.0, 0.0, 0.9};  ///< centre of the oven's mouth [m]
   std::vector<Obstruction> obstructions;
   Horizon horizon;
-  double wind_factor =
-      1.0;  ///< wind at the oven over wind at 10 m, shelter included; see read_spot
-  bool roofed =
-      false;  ///< rain does not reach the oven; true also where an overhang or bay covers the mouth
+  double wind_factor = 1.0;  ///< wind at the oven over wind at 10 m in the open, shelter included
+  bool roofed = false;       ///< rain does not reach the oven
 };
 
 inline constexpr int kMostObstructions = 2000;
 
-/// Reads [spot] with [[spot.overhang]], [[spot.bay]], [[spot.wall]], [[spot.block]], [[spot.tree]],
-/// [spot.horizon] (arrays azimuth and elevation, or file = "x.csv" in the CSV form that the EU
-/// service prints). Faults are recorded in the node's file.
+/// Reads [spot]: name, x, y, height (of the mouth), terrain, shelter, roofed; with
+/// [[spot.overhang]], [[spot.bay]], [[spot.wall]], [[spot.block]], [[spot.tree]], whose keys are
+/// the members above without their units; and [spot.horizon] (arrays azimuth and elevation, or file
+/// = "x.csv" in the CSV form that the EU service prints). Every quantity may carry its unit.
+///
+/// `terrain` open, suburban or city sets the wind profile (see wind_profile_factor). `shelter` 0..1
+/// is the share of that wind which the surroundings keep off; where absent it is 1 minus
+/// Scene::shelter_factor. `roofed` is, where absent, whether a solid stands above the mouth.
+/// Faults (a mouth inside a solid, a top below its base, no extent, more than kMostObstructions)
+/// are recorded in the node's file, and reading goes on.
 Spot read_spot(const base::CaseNode& node);
 
-/// The far horizon from the EU service's CSV (azimuth there from south or north as its header
-/// says).
-/// @throws base::InputError
+enum class Terrain { kOpen = 0, kSuburban = 1, kCity = 2 };
+
+/// Wind speed at a height over that at 10 m in open country [1]:
+/// (270/10)^0.14 (height/delta)^a, with layer thickness delta and exponent a by terrain: open 270 m
+/// 0.14, suburban 370 m 0.22, city 460 m 0.33. ASHRAE Handbook of Fundamentals, chapter on airflow
+/// around buildings (figures from memory). The power law is meant for heights of metres and more;
+/// below, it is an extrapolation.
+/// @param height_m > 0
+double wind_profile_factor(Terrain terrain, double height_m);
+
+/// The far horizon from the EU service's CSV: a table whose first two columns are headed A [deg]
+/// and H_hor [deg], comma, tab, semicolon or spaces between; the sun-path columns beside it and all
+/// other lines are skipped. A counts from south, west positive, unless a line such as
+/// "A: Azimuth (0 = N" says north.
+/// @throws base::InputError with the line
 Horizon read_horizon_csv(const std::string& file);
+
+/// A commented [spot] to start from: a carport open to the south, a wall and a tree (invented).
+const char* example_spot_toml();
 }  // namespace ovendays::spot

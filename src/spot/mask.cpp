@@ -1,0 +1,172 @@
+// SPDX-License-Identifier: MIT
+// The mask: what each patch of the sphere shows from the mouth.
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <utility>
+
+#include "ovendays/base/check.h"
+#include "ovendays/base/constants.h"
+#include "ovendays/spot/scene.h"
+
+namespace ovendays::spot {
+namespace {
+constexpr double kNoHit = std::numeric_limits<double>::infinity();
+constexpr int kPerSide = 3;  // directions in a patch, each way
+constexpr double kHillReflectance = 0.2;
+constexpr double kSteep = 0.7071067811865476;  // sine of 45 deg
+
+Facing facing_of_azimuth(double east, double north) {
+  if (std::abs(north) >= std::abs(east)) return north >= 0.0 ? Facing::kNorth : Facing::kSouth;
+  return east >= 0.0 ? Facing::kEast : Facing::kWest;
+}
+
+// `normal` points to the viewer, who looks along `towards`.
+Facing facing_of(const base::Direction& normal, const base::Direction& towards) {
+  if (normal.z < -kSteep) return Facing::kDown;
+  // A top has no class of its own: it counts with the side that is turned to the viewer.
+  if (normal.z > kSteep) return facing_of_azimuth(-towards.x, -towards.y);
+  return facing_of_azimuth(normal.x, normal.y);
+}
+
+// Direction (i, j) of a patch: equal steps in azimuth and in the sine of elevation, so that all
+// stand for the same solid angle.
+base::Direction direction_in(const sky::Patch& patch, int i, int j) {
+  const double half_sine = patch.solid_angle_sr / (4.0 * patch.half_width_rad);
+  const double step = 2.0 / kPerSide;
+  const double sine = patch.direction.z + half_sine * (step * (j + 0.5) - 1.0);
+  const double azimuth = patch.azimuth_rad + patch.half_width_rad * (step * (i + 0.5) - 1.0);
+  const double cosine = std::sqrt(std::max(0.0, 1.0 - sine * sine));
+  return {cosine * std::sin(azimuth), cosine * std::cos(azimuth), sine};
+}
+
+struct PointsBall {
+  base::Point centre;
+  double radius = 0.0;
+};
+
+PointsBall ball_around(std::span<const base::Point> points) {
+  PointsBall ball;
+  for (const base::Point& p : points) ball.centre += p;
+  ball.centre = (1.0 / static_cast<double>(points.size())) * ball.centre;
+  for (const base::Point& p : points) {
+    ball.radius = std::max(ball.radius, base::norm(p - ball.centre));
+  }
+  return ball;
+}
+}  // namespace
+
+struct Scene::Bundle {
+  std::span<const base::Point> points;
+  base::Direction towards;
+  int month;
+  const Candidates& candidates;
+  bool hill;      // the far horizon stands in this direction
+  double weight;  // of each point
+};
+
+struct Scene::Tally {
+  double visible = 0.0;
+  std::array<double, kFacings> blocked{};
+
+  void block(Facing facing, double share) { blocked[static_cast<std::size_t>(facing)] += share; }
+};
+
+// What one ray goes through before it ends.
+struct Scene::Path {
+  const Facet* end = nullptr;
+  double distance = kNoHit;
+  std::vector<std::pair<double, const Crown*>> crowns;  // near to far
+};
+
+void Scene::follow(const Bundle& bundle, const base::Point& p, Path& path) const {
+  const base::Direction& d = bundle.towards;
+  path.end = nullptr;
+  path.distance = d.z < 0.0 ? std::max(0.0, -p.z / d.z) : kNoHit;  // the ground
+  for (const Solid* solid : bundle.candidates.solids) {
+    for (std::size_t i = solid->first; i < solid->first + solid->count; ++i) {
+      const double distance = facet_distance(facets_[i], p, d);
+      if (!(distance < path.distance)) continue;
+      path.distance = distance;
+      path.end = &facets_[i];
+    }
+  }
+  path.crowns.clear();
+  for (const Crown* crown : bundle.candidates.crowns) {
+    const double distance = crown_distance(*crown, p, d);
+    if (distance < path.distance) path.crowns.emplace_back(distance, crown);
+  }
+  // Crowns stand in the order of the case, which settles equal distances.
+  std::stable_sort(path.crowns.begin(), path.crowns.end(), [](const auto& a, const auto& b) {
+    return a.first < b.first;
+  });
+}
+
+void Scene::add_view(const Bundle& bundle, Path& path, Tally& tally) const {
+  const base::Direction& d = bundle.towards;
+  for (const base::Point& p : bundle.points) {
+    follow(bundle, p, path);
+    double share = bundle.weight;
+    for (const auto& [distance, crown] : path.crowns) {
+      const double pass = crown->transmission[static_cast<std::size_t>(bundle.month - 1)];
+      tally.block(facing_of(-d, d), share * (1.0 - pass) * crown->reflectance);
+      share *= pass;
+    }
+    if (path.end != nullptr) {
+      const bool front = base::dot(path.end->normal, d) < 0.0;
+      const base::Direction normal = front ? path.end->normal : -path.end->normal;
+      tally.block(facing_of(normal, d), share * path.end->reflectance);
+    } else if (bundle.hill) {
+      tally.block(facing_of_azimuth(-d.x, -d.y), share * kHillReflectance);
+    } else {
+      tally.visible += share;
+    }
+  }
+}
+
+SpotMask Scene::mask(std::span<const base::Point> points, int month) const {
+  OVENDAYS_CHECK(month >= 1 && month <= 12 && !points.empty());
+  const PointsBall around = ball_around(points);
+  Candidates candidates;
+  Path path;
+  const auto look = [&](const base::Direction& towards, double weight, Tally& tally) {
+    gather({around.centre, around.radius}, towards, candidates);
+    const bool hill = towards.z >= 0.0 && below_horizon(towards);
+    const double each = weight / static_cast<double>(points.size());
+    add_view({points, towards, month, candidates, hill, each}, path, tally);
+  };
+  const auto look_at_patches = [&](const std::vector<sky::Patch>& patches,
+                                   std::vector<double>& visible,
+                                   std::vector<std::array<double, kFacings>>& blocked) {
+    for (const sky::Patch& patch : patches) {
+      Tally tally;
+      for (int k = 0; k < kPerSide * kPerSide; ++k) {
+        look(direction_in(patch, k % kPerSide, k / kPerSide), 1.0 / (kPerSide * kPerSide), tally);
+      }
+      visible.push_back(std::min(tally.visible, 1.0));
+      blocked.push_back(tally.blocked);
+    }
+  };
+
+  SpotMask mask;
+  mask.sky = sky::sky_patches();
+  look_at_patches(mask.sky, mask.sky_visible, mask.sky_blocked);
+  mask.ground = sky::ground_patches();
+  look_at_patches(mask.ground, mask.ground_visible, mask.ground_blocked);
+  mask.horizon = sky::horizon_directions();
+  for (const base::Direction& direction : mask.horizon) {
+    const double azimuth = std::atan2(direction.x, direction.y);
+    Tally tally;
+    for (const double elevation_deg : {1.0, 3.0, 5.0}) {
+      look(base::direction_from_sky(azimuth, elevation_deg * base::kRadPerDeg), 1.0 / 3.0, tally);
+    }
+    mask.horizon_visible.push_back(std::min(tally.visible, 1.0));
+  }
+  mask.sky_view_factor = 0.0;
+  for (std::size_t i = 0; i < mask.sky.size(); ++i) {
+    mask.sky_view_factor +=
+        mask.sky_visible[i] * mask.sky[i].direction.z * mask.sky[i].solid_angle_sr / base::kPi;
+  }
+  return mask;
+}
+}  // namespace ovendays::spot

@@ -1,0 +1,188 @@
+// SPDX-License-Identifier: MIT
+#include "ovendays/spot/scene.h"
+
+#include <cmath>
+#include <limits>
+
+#include "ovendays/base/check.h"
+#include "ovendays/base/constants.h"
+#include "scene_builder.h"
+
+namespace ovendays::spot {
+namespace {
+constexpr double kNoHit = std::numeric_limits<double>::infinity();
+// A ray starts this far out, so that a point on a surface does not hide behind it.
+constexpr double kRayStart_m = 1e-6;
+}  // namespace
+
+double Scene::facet_distance(const Facet& facet, const base::Point& p, const base::Direction& d) {
+  const double approach = base::dot(facet.normal, d);
+  if (approach == 0.0) return kNoHit;
+  const double t = (facet.offset - base::dot(facet.normal, p)) / approach;
+  if (!(t > kRayStart_m && t < kNoHit)) return kNoHit;
+  const base::Vec3 from_corner = p + t * d - facet.corner;
+  const double u = base::dot(facet.along_u, from_corner);
+  const double v = base::dot(facet.along_v, from_corner);
+  return u >= 0.0 && u <= 1.0 && v >= 0.0 && v <= 1.0 ? t : kNoHit;
+}
+
+// The crown is a unit sphere in coordinates divided by its half axes.
+double Scene::crown_distance(const Crown& crown, const base::Point& p, const base::Direction& d) {
+  const auto scaled = [&crown](const base::Vec3& v) {
+    return base::Vec3{
+        v.x * crown.inverse_half.x, v.y * crown.inverse_half.y, v.z * crown.inverse_half.z};
+  };
+  const base::Vec3 from_centre = scaled(p - crown.centre);
+  const base::Vec3 along = scaled(d);
+  const double a = base::dot(along, along);
+  const double b = base::dot(from_centre, along);
+  const double c = base::dot(from_centre, from_centre) - 1.0;
+  const double discriminant = b * b - a * c;
+  if (discriminant <= 0.0) return kNoHit;
+  const double root = std::sqrt(discriminant);
+  if (-b + root <= 0.0) return kNoHit;  // wholly behind
+  const double entry = (-b - root) / a;
+  return entry > 0.0 ? entry : 0.0;
+}
+
+bool Scene::below_horizon(const base::Direction& towards) const {
+  if (towards.z < 0.0) return true;
+  if (spot_.horizon.azimuth_rad.empty()) return false;
+  return towards.z < std::sin(spot_.horizon.at(std::atan2(towards.x, towards.y)));
+}
+
+// A ray from a point of the ball `points` can only meet `ball` where the parallel ray from the
+// centre passes within the sum of the radii.
+bool Scene::may_meet(const Ball& ball, const Ball& points, const base::Direction& towards) {
+  const base::Vec3 between = ball.centre - points.centre;
+  const double reach = (ball.radius + points.radius) * kBallMargin;
+  const double along = base::dot(between, towards);
+  const double square = base::dot(between, between);
+  if (along <= 0.0) return square <= reach * reach;
+  return square - along * along <= reach * reach + 1e-9 * square;
+}
+
+void Scene::gather(const Ball& points, const base::Direction& towards, Candidates& found) const {
+  found.solids.clear();
+  found.crowns.clear();
+  for (const Solid& solid : solids_) {
+    if (may_meet(solid.ball, points, towards)) found.solids.push_back(&solid);
+  }
+  for (const Crown& crown : crowns_) {
+    if (may_meet(crown.ball, points, towards)) found.crowns.push_back(&crown);
+  }
+}
+
+double Scene::through(const Candidates& candidates,
+                      const base::Point& point,
+                      const base::Direction& towards,
+                      int month) const {
+  for (const Solid* solid : candidates.solids) {
+    for (std::size_t i = solid->first; i < solid->first + solid->count; ++i) {
+      if (facet_distance(facets_[i], point, towards) < kNoHit) return 0.0;
+    }
+  }
+  double share = 1.0;
+  for (const Crown* crown : candidates.crowns) {
+    if (crown_distance(*crown, point, towards) < kNoHit) {
+      share *= crown->transmission[static_cast<std::size_t>(month - 1)];
+    }
+  }
+  return share;
+}
+
+double Scene::transmission(const base::Point& point,
+                           const base::Direction& towards,
+                           int month) const {
+  OVENDAYS_CHECK(month >= 1 && month <= 12);
+  if (below_horizon(towards)) return 0.0;
+  // Every obstruction is asked: this is the plain form that the others are held against.
+  for (const Facet& facet : facets_) {
+    if (facet_distance(facet, point, towards) < kNoHit) return 0.0;
+  }
+  double share = 1.0;
+  for (const Crown& crown : crowns_) {
+    if (crown_distance(crown, point, towards) < kNoHit) {
+      share *= crown.transmission[static_cast<std::size_t>(month - 1)];
+    }
+  }
+  return share;
+}
+
+double Scene::visible_share(std::span<const base::Point> points,
+                            const base::Point& centre,
+                            double radius_m,
+                            const base::Direction& towards,
+                            int month) const {
+  OVENDAYS_CHECK(month >= 1 && month <= 12 && !points.empty());
+  if (below_horizon(towards)) return 0.0;
+  thread_local Candidates candidates;  // scratch kept to spare an allocation; holds no state
+  gather({centre, radius_m}, towards, candidates);
+  if (candidates.solids.empty() && candidates.crowns.empty()) return 1.0;
+  double sum = 0.0;
+  for (const base::Point& point : points) sum += through(candidates, point, towards, month);
+  return sum / static_cast<double>(points.size());
+}
+
+bool Scene::same_mask(int month_a, int month_b) const {
+  OVENDAYS_CHECK(month_a >= 1 && month_a <= 12 && month_b >= 1 && month_b <= 12);
+  for (const Crown& crown : crowns_) {
+    if (crown.transmission[static_cast<std::size_t>(month_a - 1)] !=
+        crown.transmission[static_cast<std::size_t>(month_b - 1)]) {
+      return false;
+    }
+  }
+  return true;
+}
+
+bool Scene::covered(const base::Point& point) const {
+  const base::Direction up{0.0, 0.0, 1.0};
+  for (const Facet& facet : facets_) {
+    if (facet_distance(facet, point, up) < kNoHit) return true;
+  }
+  return false;
+}
+
+double Scene::shelter_factor() const {
+  constexpr int kAzimuths = 72;
+  constexpr int kElevations = 6;
+  constexpr double kBand_rad = 15.0 * base::kRadPerDeg;
+  double blocked = 0.0;
+  Candidates candidates;
+  for (int i = 0; i < kAzimuths * kElevations; ++i) {
+    const double azimuth = base::kTwoPi * (i % kAzimuths + 0.5) / kAzimuths;
+    const double elevation = kBand_rad * (i / kAzimuths + 0.5) / kElevations;
+    const base::Direction towards = base::direction_from_sky(azimuth, elevation);
+    gather({spot_.mouth, 0.0}, towards, candidates);
+    double open_share = 0.0;
+    for (int month = 1; month <= 12; ++month) {
+      open_share += through(candidates, spot_.mouth, towards, month) / 12.0;
+    }
+    blocked += 1.0 - open_share;
+  }
+  return 1.0 - 0.7 * blocked / (kAzimuths * kElevations);
+}
+
+bool Scene::open() const {
+  bool flat = true;
+  for (const double elevation_rad : spot_.horizon.elevation_rad) flat &= elevation_rad <= 0.0;
+  return facets_.empty() && crowns_.empty() && flat;
+}
+
+std::vector<base::Point> mouth_points(const base::Frame& frame,
+                                      double width_m,
+                                      double height_m,
+                                      int n) {
+  OVENDAYS_CHECK(n >= 1);
+  std::vector<base::Point> points;
+  points.reserve(static_cast<std::size_t>(n) * static_cast<std::size_t>(n));
+  for (int j = 0; j < n; ++j) {
+    for (int i = 0; i < n; ++i) {
+      const double x = ((i + 0.5) / n - 0.5) * width_m;
+      const double y = ((j + 0.5) / n - 0.5) * height_m;
+      points.push_back(frame.world_point_from_local({x, y, 0.0}));
+    }
+  }
+  return points;
+}
+}  // namespace ovendays::spot

@@ -1,0 +1,126 @@
+// SPDX-License-Identifier: MIT
+#include "ovendays/task/aim.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "ovendays/base/check.h"
+#include "ovendays/base/constants.h"
+
+namespace ovendays::task {
+namespace {
+
+/// The sun's direction at a time, between the ends of the segment it falls in.
+base::Direction sun_at(const sky::SkyDay& day, double time_s) {
+  OVENDAYS_CHECK(!day.segments.empty());
+  const auto later = [](double t, const sky::SkySegment& s) { return t < s.end_s; };
+  auto it = std::upper_bound(day.segments.begin(), day.segments.end(), time_s, later);
+  if (it == day.segments.end()) --it;
+  const double span_s = it->end_s - it->start_s;
+  const double share = span_s > 0.0 ? std::clamp((time_s - it->start_s) / span_s, 0.0, 1.0) : 0.0;
+  return base::normalized((1.0 - share) * it->start.to_sun + share * it->end.to_sun);
+}
+
+double azimuth_of(const base::Direction& d) {
+  const double azimuth = std::atan2(d.x, d.y);
+  return azimuth < 0.0 ? azimuth + base::kTwoPi : azimuth;
+}
+
+double cos_incidence(const base::Direction& sun, double azimuth_rad, double tilt_rad) {
+  const double s = std::sin(tilt_rad);
+  return dot(sun, {s * std::sin(azimuth_rad), s * std::cos(azimuth_rad), std::cos(tilt_rad)});
+}
+
+/// Points the oven at a sun: turned towards it where it turns, with the best notch where it is
+/// free.
+Aim point_at(const base::Direction& sun,
+             const oven::OvenDesign& oven,
+             bool turns,
+             double facing_rad,
+             double fixed_tilt_rad) {
+  Aim aim;
+  const double slope_rad = oven.box.glazing_slope_rad;
+  aim.azimuth_rad = turns ? azimuth_of(sun) : facing_rad;
+  const auto& notches = oven.aim.notch_tilt_rad;
+  double best = -2.0;
+  for (std::size_t i = 0; i < notches.size(); ++i) {
+    const double off = fixed_tilt_rad >= 0.0
+                           ? -std::abs(notches[i] - fixed_tilt_rad)
+                           : cos_incidence(sun, aim.azimuth_rad, notches[i] + slope_rad);
+    if (off <= best + 1e-12 && i > 0) continue;
+    best = off;
+    aim.notch = static_cast<int>(i);
+    aim.box_tilt_rad = notches[i];
+  }
+  aim.glazing_tilt_rad = aim.box_tilt_rad + slope_rad;
+  return aim;
+}
+
+/// Times at which the cook turns the oven.
+std::vector<double> turning_times(const Routine& routine, const sky::SkyDay& day) {
+  std::vector<double> times;
+  switch (routine.re_aim) {
+    case ReAim::kEvery: {
+      const double from_s = std::max(routine.set_out_s, routine.home_from_s);
+      const double until_s =
+          std::min({routine.home_until_s, day.light.sunset_s, base::kSecondsPerDay});
+      for (double t = from_s; t < until_s; t += routine.re_aim_every_s) times.push_back(t);
+      break;
+    }
+    case ReAim::kAtTimes:
+    case ReAim::kOnce:
+      times = routine.re_aim_s;
+      break;
+    case ReAim::kNever:
+      break;
+  }
+  return times;
+}
+}  // namespace
+
+std::vector<Aim> day_aims(const Routine& routine,
+                          const oven::OvenDesign& oven,
+                          const sky::SkyDay& day) {
+  const bool turns = oven.aim.turns && routine.re_aim != ReAim::kNever;
+  std::vector<double> times = turning_times(routine, day);
+  const double noon_s = std::clamp(day.light.transit_s, 0.0, base::kSecondsPerDay);
+  if (times.empty()) times.push_back(noon_s);
+  std::vector<Aim> aims;
+  for (std::size_t i = 0; i < times.size(); ++i) {
+    const bool last = i + 1 == times.size();
+    const double next_s =
+        last ? times[i] + (routine.re_aim == ReAim::kEvery ? routine.re_aim_every_s : 0.0)
+             : times[i + 1];
+    // Halfway to the next turn; pointed once, or for good, at the sun of the moment (noon for
+    // good).
+    const double sun_s = routine.re_aim == ReAim::kEvery || routine.re_aim == ReAim::kAtTimes
+                             ? 0.5 * (times[i] + next_s)
+                             : times[i];
+    base::Direction sun = sun_at(day, sun_s);
+    if (sun.z <= 0.0)
+      sun = sun_at(day,
+                   std::clamp(sun_s,
+                              day.light.sunrise_s + 60.0,
+                              std::max(day.light.sunrise_s + 60.0, day.light.sunset_s - 60.0)));
+    Aim aim = point_at(sun, oven, turns, routine.facing_rad, routine.fixed_tilt_rad);
+    aim.from_s = i == 0 ? 0.0 : times[i];
+    aim.sun_s = sun_s;
+    aims.push_back(aim);
+  }
+  return aims;
+}
+
+std::vector<Aim> perfect_aims(const oven::OvenDesign& oven, const sky::SkyDay& day) {
+  std::vector<Aim> aims;
+  for (const sky::SkySegment& segment : day.segments) {
+    const double middle_s = 0.5 * (segment.start_s + segment.end_s);
+    const base::Direction sun = sun_at(day, middle_s);
+    if (sun.z <= 0.0 && !aims.empty()) continue;
+    Aim aim = point_at(sun, oven, true, 0.0, -1.0);
+    aim.from_s = aims.empty() ? 0.0 : segment.start_s;
+    aim.sun_s = middle_s;
+    aims.push_back(aim);
+  }
+  return aims;
+}
+}  // namespace ovendays::task

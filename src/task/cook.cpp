@@ -1,0 +1,197 @@
+// SPDX-License-Identifier: MIT
+#include "ovendays/task/cook.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <vector>
+
+#include "ovendays/base/check.h"
+
+namespace ovendays::task {
+namespace {
+
+const DangerRule& rule_of(const Task& task) {
+  for (const DangerRule& rule : danger_rules()) {
+    if (rule.key == task.rule) return rule;
+  }
+  OVENDAYS_CHECK(!"a task names a rule that read_tasks would have refused");
+  return danger_rules().front();
+}
+
+/// Adds up the times above and between levels, step by step, and finds the moment all is met.
+class CookWatcher : public heat::StepWatcher {
+ public:
+  CookWatcher(const Task& task, const CookSetup& setup, CookResult& result, heat::StepWatcher* also)
+      : task_(task),
+        rule_(rule_of(task)),
+        core_(setup.model->core_node()),
+        target_K_(effective_target_K(task, setup.model->boiling_K)),
+        boiling_K_(setup.model->boiling_K),
+        sunset_s_(setup.sunset_s),
+        result_(result),
+        also_(also) {}
+
+  bool on_step(const heat::Step& step) override {
+    std::array<double, 6> cut{};
+    const std::size_t cuts = cuts_of(step, cut);
+    note_peak(step);
+    for (std::size_t i = 0; i + 1 < cuts && !result_.done; ++i) piece(step, cut[i], cut[i + 1]);
+    const bool go_on = also_ == nullptr || also_->on_step(step);
+    return go_on && !result_.done && !hopeless(step);
+  }
+
+ private:
+  /// Shares of the step at which any of the watched conditions changes, 0 and 1 included,
+  /// ascending.
+  std::size_t cuts_of(const heat::Step& step, std::array<double, 6>& cut) const {
+    std::size_t count = 0;
+    cut[count++] = 0.0;
+    const auto add = [&](double share) {
+      if (share > 0.0 && share < 1.0) cut[count++] = share;
+    };
+    add(step.crossing(core_, target_K_));
+    add(step.crossing(core_, rule_.low_K));
+    add(step.crossing(core_, rule_.high_K));
+    if (task_.oven_air_K) add(step.crossing(heat::kNodeAir, *task_.oven_air_K));
+    cut[count++] = 1.0;
+    for (std::size_t i = 1; i < count; ++i) {  // at most six: sorted by insertion
+      for (std::size_t k = i; k > 0 && cut[k] < cut[k - 1]; --k) std::swap(cut[k], cut[k - 1]);
+    }
+    return count;
+  }
+
+  void note_peak(const heat::Step& step) {
+    const auto core = static_cast<std::size_t>(core_);
+    result_.peak_core_K = std::max({result_.peak_core_K, step.y0[core], step.y1[core]});
+    if (result_.boiling_from_s < 0.0) {
+      const double share = step.crossing(heat::kNodeFood, boiling_K_ - 0.05);
+      if (share <= 1.0) result_.boiling_from_s = step.start_s + share * (step.end_s - step.start_s);
+    }
+  }
+
+  void piece(const heat::Step& step, double from, double to) {
+    const double middle = 0.5 * (from + to);
+    const double length_s = (to - from) * (step.end_s - step.start_s);
+    const double core_K = step.at(core_, middle);
+    const bool hot = core_K >= target_K_;
+    const bool air = !task_.oven_air_K || step.at(heat::kNodeAir, middle) >= *task_.oven_air_K;
+    if (!hot && task_.unbroken) result_.hold_s = 0.0;
+    reached_ = reached_ || hot;
+    const double hold_left_s = std::max(0.0, task_.hold_s - result_.hold_s);
+    const double air_left_s =
+        task_.oven_air_K ? std::max(0.0, task_.oven_air_s - result_.air_s) : 0.0;
+    const bool hold_met = reached_ && (hold_left_s <= 0.0 || (hot && hold_left_s <= length_s));
+    const bool air_met = air_left_s <= 0.0 || (air && air_left_s <= length_s);
+    double used_s = length_s;
+    if (hold_met && air_met) {
+      used_s = std::max(hold_left_s, air_left_s);
+      result_.done = true;
+      result_.finish_s = step.start_s + from * (step.end_s - step.start_s) + used_s;
+    }
+    if (hot) result_.hold_s += used_s;
+    if (air && task_.oven_air_K) result_.air_s += used_s;
+    if (core_K > rule_.low_K && core_K < rule_.high_K) result_.danger_s += used_s;
+  }
+
+  /// After sunset a core that cools below its target, in an oven that cools too, will not come
+  /// back.
+  [[nodiscard]] bool hopeless(const heat::Step& step) const {
+    if (step.end_s < sunset_s_) return false;
+    const auto core = static_cast<std::size_t>(core_);
+    return step.f1[core] < 0.0 && step.f1[heat::kNodeLiner] < 0.0 && step.y1[core] < target_K_;
+  }
+
+  const Task& task_;
+  const DangerRule& rule_;
+  int core_;
+  double target_K_;
+  double boiling_K_;
+  double sunset_s_;
+  CookResult& result_;
+  heat::StepWatcher* also_;
+  bool reached_ = false;
+};
+
+struct Interval {
+  double from_s;
+  double to_s;
+};
+
+/// When the lid stands open: at loading, and at the routine's looks and stirs while somebody is
+/// home.
+std::vector<Interval> lid_intervals(const Routine& routine, double load_s) {
+  std::vector<Interval> open{{load_s, load_s + routine.lid_open_s}};
+  for (const double after_s : routine.lid_open_after_s) {
+    const double from_s = load_s + after_s;
+    if (from_s < open.back().to_s || from_s < routine.home_from_s || from_s > routine.home_until_s)
+      continue;
+    open.push_back({from_s, from_s + routine.lid_open_s});
+  }
+  return open;
+}
+
+/// The forcing between two times with the lid open.
+struct OpenForcing {
+  std::vector<heat::AirSegment> air;
+  std::vector<heat::GainSegment> gains;
+};
+OpenForcing with_lid_open(const heat::Forcing& forcing, const Interval& interval) {
+  OpenForcing open;
+  for (std::size_t i = 0; i < forcing.air.size(); ++i) {
+    if (forcing.air[i].end_s <= interval.from_s || forcing.air[i].start_s >= interval.to_s)
+      continue;
+    open.air.push_back(forcing.air[i]);
+    open.air.back().lid_open = true;
+    open.gains.push_back(forcing.gains[i]);
+  }
+  return open;
+}
+
+void add(heat::RunSummary& sum, const heat::RunSummary& part) {
+  sum.reason = part.reason;
+  sum.end_s = part.end_s;
+  sum.steps += part.steps;
+  sum.rejected += part.rejected;
+  sum.audit += part.audit;
+  sum.evaporated_kg += part.evaporated_kg;
+}
+}  // namespace
+
+CookResult run_cook(const Task& task,
+                    const Routine& routine,
+                    const CookSetup& setup,
+                    const heat::IntegratorOptions& options,
+                    heat::StepWatcher* also) {
+  CookResult result;
+  heat::State state = setup.oven;
+  state[heat::kNodeVessel] = state[heat::kNodeFood] = task.start_K;
+  for (int node = heat::kNodeShell1; node <= heat::kNodeShell4; ++node)
+    state[static_cast<std::size_t>(node)] = task.start_K;
+  result.peak_core_K = task.start_K;
+  CookWatcher watcher(task, setup, result, also);
+  heat::HeatModel model = *setup.model;
+  double now_s = setup.load_s;
+  const double end_s = std::min(task.finish_by_s, 86400.0);
+  const auto run_to = [&](const heat::Forcing& forcing, double to_s) {
+    model.water_kg = setup.model->water_kg;
+    const heat::RunSummary part =
+        heat::integrate(model, forcing, now_s, std::min(to_s, end_s), state, &watcher, options);
+    add(result.run, part);
+    now_s = part.end_s;
+    return part.reason == heat::StopReason::kReachedEnd && now_s < end_s;
+  };
+  bool going = now_s < end_s;
+  const std::vector<Interval> lids = lid_intervals(routine, setup.load_s);
+  for (std::size_t i = 0; i < lids.size() && going; ++i) {
+    if (lids[i].from_s > now_s) going = run_to(setup.forcing, lids[i].from_s);
+    if (!going) break;
+    const OpenForcing open = with_lid_open(setup.forcing, lids[i]);
+    going = run_to({open.air, open.gains}, lids[i].to_s);
+  }
+  if (going) run_to(setup.forcing, end_s);
+  result.evaporated_kg = result.run.evaporated_kg;
+  result.safe = !task.spoils || result.danger_s <= rule_of(task).limit_s;
+  return result;
+}
+}  // namespace ovendays::task

@@ -1,0 +1,126 @@
+// SPDX-License-Identifier: MIT
+#include "ovendays/task/task.h"
+
+#include <algorithm>
+#include <array>
+#include <cctype>
+
+#include "ovendays/base/constants.h"
+
+namespace ovendays::task {
+namespace {
+
+using base::CaseNode;
+using base::Dimension;
+
+constexpr double kC = base::kZeroCelsius_K;
+
+/// What must not be attempted in a box oven, by the words people use for it.
+bool is_canning(std::string name) {
+  std::transform(
+      name.begin(), name.end(), name.begin(), [](unsigned char c) { return std::tolower(c); });
+  static const std::array<const char*, 5> words = {
+      "canning", "preserv", "sealed", "sterilis", "steriliz"};
+  return std::any_of(words.begin(), words.end(), [&](const char* word) {
+    return name.find(word) != std::string::npos;
+  });
+}
+
+void read_food(const CaseNode& node, heat::FoodLoad& food) {
+  food.mass_kg = node.required_quantity("mass", Dimension::kMass, {0.01, 50.0});
+  food.specific_heat_JkgK =
+      node.quantity("specific_heat", Dimension::kSpecificHeat, {500.0, 5000.0}, 3900.0);
+  static const std::vector<std::string> shapes = {"stirred", "slab", "cylinder", "sphere"};
+  food.shape = static_cast<heat::FoodShape>(node.choice("shape", shapes, 0));
+  const bool solid = food.shape != heat::FoodShape::kStirred;
+  food.contact_Wm2K =
+      node.quantity("contact", Dimension::kConductance, {1.0, 2000.0}, solid ? 60.0 : 250.0);
+  food.density_kgm3 = node.quantity("density", Dimension::kDensity, {50.0, 3000.0}, 1000.0);
+  food.conductivity_WmK = node.quantity("conductivity", Dimension::kConductivity, {0.02, 5.0}, 0.5);
+  food.half_size_m = node.quantity("half_size", Dimension::kLength, {0.001, 0.3}, 0.03);
+  if (solid && !node.has("half_size")) {
+    node.fault(
+        "half_size", "missing", "half the thickness of a slab, the radius of a cylinder or sphere");
+  }
+  food.water_kg = node.quantity("water", Dimension::kMass, {0.0, 50.0}, 0.0);
+  if (food.water_kg > food.mass_kg) {
+    node.fault(
+        "water",
+        base::quantity_text(food.water_kg, Dimension::kMass),
+        "no more than the food's mass, " + base::quantity_text(food.mass_kg, Dimension::kMass));
+  }
+}
+
+void read_safety(const CaseNode& node, Task& task) {
+  task.spoils = node.flag("spoils", false);
+  std::vector<std::string> keys;
+  for (const DangerRule& rule : danger_rules()) keys.push_back(rule.key);
+  task.rule = keys[node.choice("rule", keys, 0)];
+}
+
+Task read_task(const CaseNode& node, const oven::OvenDesign& oven) {
+  Task task;
+  task.line = node.line();
+  task.name = node.required_text("name");
+  if (is_canning(task.name) || node.flag("sealed", false)) {
+    node.fault("name",
+               "'" + task.name + "'",
+               "no canning and no sealed jars: food held at or below boiling can harbour botulism, "
+               "and a sealed jar can burst");
+  }
+  task.vessel = node.required_text("vessel");
+  const oven::Vessel* vessel = oven.vessel(task.vessel);
+  if (!task.vessel.empty() && vessel == nullptr) {
+    std::string names;
+    for (const oven::Vessel& v : oven.vessels)
+      names += (names.empty() ? "" : ", ") + ("'" + v.name + "'");
+    node.fault("vessel",
+               "'" + task.vessel + "'",
+               names.empty() ? "a vessel of the oven; it has none" : names);
+  }
+  read_food(node, task.food);
+  task.start_K =
+      node.quantity("start", Dimension::kTemperature, {kC - 20.0, kC + 80.0}, task.start_K);
+  task.target_K =
+      node.required_quantity("target", Dimension::kTemperature, {kC + 30.0, kC + 120.0});
+  task.hold_s = node.quantity("hold", Dimension::kTime, {0.0, 86400.0}, 0.0);
+  task.unbroken = node.flag("unbroken", false);
+  task.oven_air_K =
+      node.optional_quantity("oven_air", Dimension::kTemperature, {kC + 30.0, kC + 300.0});
+  task.oven_air_s = node.quantity("oven_air_for", Dimension::kTime, {0.0, 86400.0}, 0.0);
+  if (task.oven_air_s > 0.0 && !task.oven_air_K) {
+    node.fault("oven_air_for",
+               "given without oven_air",
+               "with oven_air, the temperature the air must have");
+  }
+  task.finish_by_s = node.clock("finish_by", task.finish_by_s);
+  read_safety(node, task);
+  task.source = node.text("source", "");
+  return task;
+}
+}  // namespace
+
+double effective_target_K(const Task& task, double boiling_K) {
+  return std::min(task.target_K, boiling_K - 1.0);
+}
+
+std::vector<Task> read_tasks(const CaseNode& root, const oven::OvenDesign& oven) {
+  constexpr std::size_t kMostTasks = 64;
+  std::vector<Task> tasks;
+  const std::vector<CaseNode> nodes = root.tables("task");
+  if (nodes.empty()) root.fault("task", "no [[task]]", "at least one thing to cook");
+  if (nodes.size() > kMostTasks) {
+    root.fault(
+        "task", std::to_string(nodes.size()) + " tasks", "at most " + std::to_string(kMostTasks));
+    return tasks;
+  }
+  for (const CaseNode& node : nodes) {
+    Task task = read_task(node, oven);
+    const bool twice =
+        std::any_of(tasks.begin(), tasks.end(), [&](const Task& t) { return t.name == task.name; });
+    if (twice) node.fault("name", "'" + task.name + "' twice", "a name of its own for each task");
+    tasks.push_back(std::move(task));
+  }
+  return tasks;
+}
+}  // namespace ovendays::task

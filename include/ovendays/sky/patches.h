@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
-// The sphere cut into patches: rings of about 5 deg in elevation, each with patches about as wide
-// as high. The upper half is sky (at least 145 patches), the lower half ground.
+// The sphere cut into patches: rings of equal height in elevation, each cut into patches about as
+// wide as high. The upper half is sky (145 patches or more from 8 rings on), the lower half ground.
+// World axes x east, y north, z up; azimuth clockwise from north. Thread-safe: no state is kept.
 #pragma once
 
 #include <vector>
@@ -10,22 +11,28 @@
 namespace ovendays::sky {
 
 struct Patch {
-  base::Direction direction;  ///< centre (by solid angle), world axes
-  double azimuth_rad;
-  double elevation_rad;
-  double half_height_rad;  ///< half of the ring's height
-  double half_width_rad;   ///< half of the patch's width in azimuth
-  double solid_angle_sr;   ///< exact: (sin e2 - sin e1) dphi
+  base::Direction direction;  ///< centre (halves the solid angle both ways), world axes
+  double azimuth_rad;         ///< of the centre, 0..2 pi
+  double elevation_rad;       ///< of the centre, negative below the horizon
+  double half_height_rad;     ///< half of the ring's height
+  double half_width_rad;      ///< half of the patch's width in azimuth
+  double solid_angle_sr;      ///< exact: (sin e2 - sin e1) dphi
 };
 
-/// Upper half. Sum of solid angles is 2 pi to 1e-12; sum of solid angle x sin(elevation at centre)
-/// is pi within 0.1 %.
-/// @param rings number of elevation rings over 90 deg
+/// Upper half, ring by ring from the horizon up, each ring clockwise from north. The number in a
+/// ring is a multiple of four, so that the set is symmetric about north-south and east-west.
+/// Sum of solid angles is 2 pi; sum of solid angle x sin(elevation of the centre) is pi; both to
+/// rounding (since the centre's sine is the mean of the ring's edges).
+/// @param rings number of elevation rings over 90 deg, >= 1 (18: 5 deg each, 824 patches)
 std::vector<Patch> sky_patches(int rings = 18);
-/// Lower half, mirrored.
+
+/// Lower half, the mirror image of sky_patches(rings).
 std::vector<Patch> ground_patches(int rings = 9);
+
 /// Directions along the horizon for the Perez horizon band, evenly spaced in azimuth, elevation 0.
-/// Each stands for an equal share: a plane of tilt b gets F2 DHI/2 * mean over directions of max(0,
-/// cos incidence) * pi.
+/// Each stands for an equal share: it lights a plane normal to it with pi PerezParts::horizon_Wm2 /
+/// count. A plane of tilt b then gets pi horizon_Wm2 x (mean of max(0, cos incidence)), which tends
+/// to horizon_Wm2 sin b, the closed form. A horizontal plane gets nothing.
+/// @param count >= 4
 std::vector<base::Direction> horizon_directions(int count = 72);
 }  // namespace ovendays::sky

@@ -45,7 +45,7 @@ struct SunPosition {
 /// @param month 1..12
 double delta_t_s(int year, int month);
 
-/// Position of the sun, within 0.001 deg of NREL's SPA over 1990..2040 (measured: 0.0003 deg).
+/// Position of the sun, within 0.001 deg of NREL's SPA over 1990..2040 (measured: 0.0004 deg).
 /// Truncated VSOP87 and four nutation terms (Meeus 1998, ch. 22, 25, 28, app. III); parallax on a
 /// sphere; refraction after Reda and Andreas 2008 eq. 42, switched off where the true elevation is
 /// below -0.8334 deg (there zenith_rad equals true_zenith_rad).

@@ -1,0 +1,69 @@
+// SPDX-License-Identifier: MIT
+#include "ovendays/sky/patches.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "ovendays/base/check.h"
+#include "ovendays/base/constants.h"
+
+namespace ovendays::sky {
+namespace {
+using base::kPi;
+using base::kTwoPi;
+
+struct Ring {
+  double low_rad;
+  double high_rad;
+  int count;
+};
+
+Patch make_patch(const Ring& ring, int index) {
+  const double sin_low = std::sin(ring.low_rad);
+  const double sin_high = std::sin(ring.high_rad);
+  const double width_rad = kTwoPi / ring.count;
+  const double azimuth_rad = (index + 0.5) * width_rad;
+  Patch patch{};
+  patch.azimuth_rad = azimuth_rad;
+  patch.elevation_rad = std::asin(0.5 * (sin_low + sin_high));
+  patch.direction = base::direction_from_sky(azimuth_rad, patch.elevation_rad);
+  patch.half_height_rad = 0.5 * (ring.high_rad - ring.low_rad);
+  patch.half_width_rad = 0.5 * width_rad;
+  patch.solid_angle_sr = (sin_high - sin_low) * width_rad;
+  return patch;
+}
+}  // namespace
+
+std::vector<Patch> sky_patches(int rings) {
+  OVENDAYS_CHECK(rings >= 1);
+  const double height_rad = 0.5 * kPi / rings;
+  std::vector<Patch> patches;
+  for (int i = 0; i < rings; ++i) {
+    const double low_rad = i * height_rad;
+    const double around = kTwoPi * std::cos(low_rad + 0.5 * height_rad) / height_rad;
+    const int quarter = std::max(1, static_cast<int>(std::lround(0.25 * around)));
+    const Ring ring{low_rad, low_rad + height_rad, 4 * quarter};
+    for (int k = 0; k < ring.count; ++k) patches.push_back(make_patch(ring, k));
+  }
+  return patches;
+}
+
+std::vector<Patch> ground_patches(int rings) {
+  std::vector<Patch> patches = sky_patches(rings);
+  for (Patch& patch : patches) {
+    patch.elevation_rad = -patch.elevation_rad;
+    patch.direction.z = -patch.direction.z;
+  }
+  return patches;
+}
+
+std::vector<base::Direction> horizon_directions(int count) {
+  OVENDAYS_CHECK(count >= 4);
+  std::vector<base::Direction> directions;
+  directions.reserve(static_cast<std::size_t>(count));
+  for (int i = 0; i < count; ++i) {
+    directions.push_back(base::direction_from_sky((i + 0.5) * kTwoPi / count, 0.0));
+  }
+  return directions;
+}
+}  // namespace ovendays::sky

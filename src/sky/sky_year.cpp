@@ -1,0 +1,185 @@
+// SPDX-License-Identifier: MIT
+#include "ovendays/sky/sky_year.h"
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+
+#include "day_air.h"
+#include "day_frame.h"
+#include "hour_light.h"
+#include "ovendays/base/check.h"
+#include "ovendays/base/constants.h"
+
+namespace ovendays::sky {
+namespace {
+using base::kSecondsPerDay;
+using base::kSecondsPerHour;
+
+double albedo_of(const weather::WeatherHour& hour, const SkyOptions& options) {
+  constexpr double kSnowCounts_m = 0.01;
+  const double by_month = options.albedo_by_month[hour.date.month - 1];
+  if (by_month >= 0.0) return by_month;
+  if (hour.albedo) return *hour.albedo;
+  if (hour.snow_depth_m && *hour.snow_depth_m > kSnowCounts_m) return options.snow_albedo;
+  return options.default_albedo;
+}
+
+void fill_day_means(const weather::WeatherYear& year, const SkyOptions& options, SkyDay& day) {
+  day.albedo = day.dew_point_K = day.rain_m = 0.0;
+  for (int h = 0; h < 24; ++h) {
+    const weather::WeatherHour& hour = year.at(day.day_index, h);
+    day.albedo += albedo_of(hour, options) / 24.0;
+    day.dew_point_K += hour.dew_point_K / 24.0;
+    day.rain_m += hour.precipitation_m.value_or(0.0);
+  }
+}
+
+// Builds the states at the ends of one day's pieces.
+class StateMaker {
+ public:
+  StateMaker(const weather::WeatherYear& year, const SkyOptions& options, const DayAir& air)
+      : year_(year), options_(options), air_(air) {}
+
+  // Sun and air; no light.
+  [[nodiscard]] SkyState dark_state(const HourPoint& point, double t_s) const {
+    SkyState state;
+    state.to_sun = point.sun.direction();
+    state.zenith_rad = point.sun.zenith_rad;
+    state.azimuth_rad = point.sun.azimuth_rad;
+    air_.fill(t_s, state);
+    return state;
+  }
+
+  void add_light(const HourPoint& point, double dni_Wm2, double dhi_Wm2, SkyState& state) const {
+    const double zenith_rad = std::min(point.sun.zenith_rad, base::kPi / 2.0);
+    state.dni_Wm2 = dni_Wm2;
+    state.dhi_Wm2 = dhi_Wm2;
+    state.ghi_Wm2 = dni_Wm2 * point.diffuse_shape + dhi_Wm2;  // the shape is cos z, 0 at least
+    const PerezParts parts = perez_parts({zenith_rad, dni_Wm2, dhi_Wm2, point.extra_Wm2});
+    state.circumsolar_normal_Wm2 = parts.circumsolar_normal_Wm2;
+    state.isotropic_horizontal_Wm2 = parts.isotropic_horizontal_Wm2;
+    state.horizon_Wm2 = parts.horizon_Wm2;
+  }
+
+  void add_clear_light(const HourPoint& point, double pressure_Pa, SkyState& state) const {
+    const double zenith_rad = std::min(point.sun.zenith_rad, base::kPi / 2.0);
+    const ClearSky clear = clear_sky({zenith_rad,
+                                      point.extra_Wm2,
+                                      year_.place.elevation_m,
+                                      pressure_Pa,
+                                      options_.linke_turbidity});
+    const PerezParts parts =
+        perez_parts({zenith_rad, clear.dni_Wm2, clear.dhi_Wm2, point.extra_Wm2});
+    state.clear_dni_Wm2 = clear.dni_Wm2;
+    state.clear_dhi_Wm2 = clear.dhi_Wm2;
+    state.clear_circumsolar_normal_Wm2 = parts.circumsolar_normal_Wm2;
+    state.clear_isotropic_horizontal_Wm2 = parts.isotropic_horizontal_Wm2;
+    state.clear_horizon_Wm2 = parts.horizon_Wm2;
+  }
+
+ private:
+  const weather::WeatherYear& year_;
+  const SkyOptions& options_;
+  const DayAir& air_;
+};
+
+// Appends the pieces of an hour that lie in the day. @param offset_s from the hour's frame to the
+// day's
+void append_pieces(const HourLight& light, double offset_s, const StateMaker& maker, SkyDay& day) {
+  for (std::size_t i = 0; i < light.pieces.size(); ++i) {
+    const HourPoint& a = light.points[i];
+    const HourPoint& b = light.points[i + 1];
+    const double start_s = a.t_s + offset_s;
+    const double end_s = b.t_s + offset_s;
+    if (start_s < 0.0 || end_s > kSecondsPerDay) continue;  // pieces end at midnight
+    const HourPiece& piece = light.pieces[i];
+    SkySegment segment;
+    segment.start_s = start_s;
+    segment.end_s = end_s;
+    // Inside an hour the light does not jump: the last end serves as this start.
+    const bool joined = i > 0 && !day.segments.empty() && light.pieces[i - 1].lit == piece.lit;
+    segment.start = joined ? day.segments.back().end : maker.dark_state(a, start_s);
+    segment.end = maker.dark_state(b, end_s);
+    if (piece.lit) {
+      if (!joined) {
+        maker.add_light(a, piece.start_dni_Wm2, piece.start_dhi_Wm2, segment.start);
+        maker.add_clear_light(a, day.pressure_Pa, segment.start);
+      }
+      maker.add_light(b, piece.end_dni_Wm2, piece.end_dhi_Wm2, segment.end);
+      maker.add_clear_light(b, day.pressure_Pa, segment.end);
+    }
+    day.segments.push_back(segment);
+  }
+}
+// The frame of the day an hour belongs to: this day's own, or a neighbour's for an interval that
+// reaches across midnight.
+class Frames {
+ public:
+  Frames(const weather::WeatherYear& year, long day)
+      : year_(year), day_(day), own_(make_day_frame(year, day)) {}
+  [[nodiscard]] const DayFrame& own() const { return own_; }
+  const DayFrame& of(long day) {
+    if (day == day_) return own_;
+    if (!other_ || other_day_ != day) other_ = make_day_frame(year_, day);
+    other_day_ = day;
+    return *other_;
+  }
+
+ private:
+  const weather::WeatherYear& year_;
+  long day_;
+  DayFrame own_;
+  std::optional<DayFrame> other_;
+  long other_day_ = 0;
+};
+
+// Spreads every interval that touches the day, in order.
+void fill_segments(const weather::WeatherYear& year,
+                   const SkyOptions& options,
+                   Frames& frames,
+                   SkyDay& day) {
+  const DayAir air(year, day.day_index, frames.own(), options);
+  const StateMaker maker(year, options, air);
+  const double shift_s = interval_shift_s(year);
+  const long before = std::lround(std::floor(-shift_s / kSecondsPerHour));
+  std::optional<HourPoint> known;  // an interval's last sun is the next one's first
+  for (long hour = 24L * day.day_index + before;; ++hour) {
+    const long owner = hour >= 0 ? hour / 24 : (hour - 23) / 24;
+    const double offset_s = kSecondsPerDay * static_cast<double>(owner - day.day_index);
+    const double start_s = kSecondsPerHour * static_cast<double>(hour - 24 * owner) + shift_s;
+    if (start_s + offset_s >= kSecondsPerDay) break;
+    const weather::WeatherHour& record = wrapped_hour(year, hour);
+    OVENDAYS_CHECK(std::abs(record.length_s - kSecondsPerHour) < 1e-6);
+    const HourLight light =
+        spread_hour({frames.of(owner), year.place, record, start_s, options.step_s, known});
+    known = light.points.back();
+    append_pieces(light, offset_s, maker, day);
+    if (start_s + offset_s < 0.0) continue;  // counted on the day it starts
+    day.unplaced_beam_Jm2 += light.unplaced_beam_Jm2;
+    day.unplaced_diffuse_Jm2 += light.unplaced_diffuse_Jm2;
+  }
+}
+}  // namespace
+
+SkyDay make_sky_day(const weather::WeatherYear& year, int day_index, const SkyOptions& options) {
+  OVENDAYS_CHECK(day_index >= 0 && day_index < kDaysPerYear);
+  OVENDAYS_CHECK(options.step_s >= 1.0 && std::fmod(kSecondsPerHour, options.step_s) == 0.0);
+  Frames frames(year, day_index);
+  SkyDay day;
+  day.day_index = day_index;
+  day.date = frames.own().date;
+  day.light = frames.own().light;
+  day.pressure_Pa = frames.own().air.pressure_Pa;
+  fill_day_means(year, options, day);
+  fill_segments(year, options, frames, day);
+  return day;
+}
+
+std::vector<SkyDay> make_sky_year(const weather::WeatherYear& year, const SkyOptions& options) {
+  std::vector<SkyDay> days;
+  days.reserve(static_cast<std::size_t>(kDaysPerYear));
+  for (int day = 0; day < kDaysPerYear; ++day) days.push_back(make_sky_day(year, day, options));
+  return days;
+}
+}  // namespace ovendays::sky

@@ -5,7 +5,7 @@
 #pragma once
 
 #include <array>
-#include <cstdint>
+#include <memory>
 #include <span>
 #include <string>
 #include <vector>
@@ -26,47 +26,66 @@ struct Acceptance {
 };
 
 struct OpticsOptions {
-  int rays = 1024;      ///< per direction
-  int grid = 33;        ///< nodes along one side of the direction grid, odd
-  double spent = 1e-4;  ///< a ray whose weight falls below this is given to the surface it is on
+  int rays = 512;       ///< per direction
+  int grid = 41;        ///< nodes along one side of the direction grid, odd
+  double spent = 1e-3;  ///< a ray is spent when its weight falls below this share of its start
+  int error_checks =
+      0;  ///< directions between nodes traced anew to estimate AcceptanceTable::error
 };
 
 /// Where one bundle of parallel light went. All in m2 (power over irradiance).
 struct BundleTally {
   Acceptance acceptance;
-  double flaps_m2 = 0.0;    ///< absorbed by flaps
-  double escaped_m2 = 0.0;  ///< sent back to the sky, or missed
+  double flaps_m2 = 0.0;    ///< absorbed by flaps, either side
+  double escaped_m2 = 0.0;  ///< sent back to the sky
   double launched_m2 =
-      0.0;  ///< cross-section of the bundle; equals the sum of all of the above to 1e-12 relative
+      0.0;  ///< cross-section of all that the bundle meets; the sum of all above to 1e-12
 };
 
-/// One oven, one load: ready to be traced. Immutable; thread-safe.
+class Scene;  ///< the geometry made ready for rays; private to the part
+
+/// One oven, one load: ready to be traced. Immutable; thread-safe; cheap to copy.
+///
+/// Rays start on what the bundle meets first: points on the glass and on every flap, each standing
+/// for its share of the cross-section, those in the shadow of another flap left out. A flap's front
+/// reflects (mirror direction strayed by two Gaussian angles of scatter_rad each; a ray strayed
+/// into the panel is mirrored out), its back absorbs. Every meeting with the glazing, from either
+/// side, splits the ray by StackTable; both parts go on. Inside, a ray leaves (1 - reflectance) on
+/// the surface and goes on diffusely or, by chance of specular_share, as from a mirror. Light that
+/// comes back out of the glazing meets the flaps again. What is left of a spent ray is given to the
+/// flap or surface it is on; to the innermost pane inside the glazing; outside it has escaped.
 class Tracer {
  public:
+  /// The cavity must be convex and, with the glazing, closed, but for tray and vessel in it.
   Tracer(const oven::OvenGeometry& geometry, std::span<const oven::Pane> panes);
-  /// Parallel light from `towards` (mouth frame, unit, towards the sun), by `rays` low-discrepancy
-  /// rays.
+  /// Parallel light from `towards` (mouth frame, unit, towards the sun), by about `rays`
+  /// low-discrepancy rays; the same points for every direction.
   [[nodiscard]] BundleTally trace(const base::Direction& towards, int rays, double spent) const;
-  [[nodiscard]] const oven::OvenGeometry& geometry() const { return geometry_; }
+  [[nodiscard]] const oven::OvenGeometry& geometry() const;
 
  private:
-  oven::OvenGeometry geometry_;
-  std::vector<oven::Pane> panes_;
-  StackTable stack_;
+  friend class TableBuilder;
+  std::shared_ptr<const Scene> scene_;
 };
 
 /// Values on a grid over the hemisphere (mouth frame), bilinear between.
+///
+/// The grid is square in (u, v) = (x, y) / sqrt(1 + z), the equal-area azimuthal projection with
+/// its horizon on the circle u^2 + v^2 = 1; nodes of cells that the circle cuts lie below the
+/// horizon and are traced like the others.
 class AcceptanceTable {
  public:
   AcceptanceTable() = default;
   /// @param towards unit vector, mouth frame; below the mouth plane the result is zero
   [[nodiscard]] Acceptance at(const base::Direction& towards) const;
   [[nodiscard]] int grid() const { return grid_; }
+  /// Row-major, v (back of the box) by rows; zero where no cell above the horizon needs the node.
   [[nodiscard]] std::span<const Acceptance> nodes() const { return nodes_; }
-  /// Direction of a node, row-major.
+  /// Direction of a node, row-major; z < 0 beyond the horizon.
   [[nodiscard]] static base::Direction node_direction(int row, int column, int grid);
   /// Fraction of the on-axis inside acceptance by which the table is off, root mean square,
-  /// estimated from independent rays while it was built; < 0 where not estimated.
+  /// estimated from independent rays while it was built (OpticsOptions::error_checks); < 0 where
+  /// not estimated.
   [[nodiscard]] double error() const { return error_; }
 
  private:
@@ -76,24 +95,34 @@ class AcceptanceTable {
   double error_ = -1.0;
 };
 
-/// Builds the tables of one oven for several loads at once. Use: for each i in 0..jobs()-1 call
-/// run(i), in any order and from any threads (distinct i), then take(). The result does not depend
-/// on order or threads.
+/// Builds the tables of one oven for several loads at once: what happens outside the glazing is
+/// traced once for all loads. An oven that equals its mirror image (left and right, front and back)
+/// is traced over half or a quarter of the directions and its table is exactly symmetric.
+///
+/// Use: for each i in 0..jobs()-1 call run(i), in any order and from any threads (distinct i), then
+/// take(). The result does not depend on order or threads.
 class TableBuilder {
  public:
   TableBuilder(const oven::OvenDesign& design,
                std::vector<const oven::Vessel*> loads,
                bool flaps_stowed,
                const OpticsOptions& options);
+  ~TableBuilder();
+  TableBuilder(TableBuilder&&) noexcept;
+  TableBuilder& operator=(TableBuilder&&) noexcept;
   [[nodiscard]] int jobs() const;
   void run(int job);
   /// One table per load, in the order given.
   [[nodiscard]] std::vector<AcceptanceTable> take();
 
  private:
-  std::vector<Tracer> tracers_;
-  OpticsOptions options_;
-  bool mirror_symmetric_ = false;  ///< left equals right: half the directions are traced
-  std::vector<std::vector<Acceptance>> nodes_;
+  struct Plan;
+  std::unique_ptr<Plan> plan_;
 };
+
+/// All jobs one after the other, for those who need no threads.
+std::vector<AcceptanceTable> build_tables(const oven::OvenDesign& design,
+                                          std::vector<const oven::Vessel*> loads,
+                                          bool flaps_stowed,
+                                          const OpticsOptions& options);
 }  // namespace ovendays::optics

@@ -1,0 +1,67 @@
+// SPDX-License-Identifier: MIT
+#include "ovendays/optics/acceptance.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "ovendays/base/check.h"
+#include "ray_walk.h"
+
+namespace ovendays::optics {
+
+double Acceptance::inside_m2() const {
+  return absorbed_m2[oven::kLiner] + absorbed_m2[oven::kTray] + absorbed_m2[oven::kVessel] +
+         absorbed_m2[oven::kFood];
+}
+
+Tracer::Tracer(const oven::OvenGeometry& geometry, std::span<const oven::Pane> panes)
+    : scene_(std::make_shared<const Scene>(geometry, panes)) {}
+
+const oven::OvenGeometry& Tracer::geometry() const { return scene_->geometry(); }
+
+BundleTally Tracer::trace(const base::Direction& towards, int rays, double spent) const {
+  const RayNumbers numbers(start_runs(*scene_, rays), RayNumbers::Purpose::kSunlight);
+  Tally tally;
+  std::vector<Ray> entering;
+  BundleTally out;
+  out.launched_m2 = launch(*scene_, numbers, {towards, spent, true}, tally, entering);
+  Scratch scratch;
+  for (const Ray& ray : entering) finish_inside(*scene_, numbers, ray, tally, scratch);
+  out.acceptance.absorbed_m2 = tally.absorbed_m2;
+  out.acceptance.outer_ir_m2 = tally.outer_ir_m2;
+  out.flaps_m2 = tally.flaps_m2;
+  out.escaped_m2 = tally.escaped_m2;
+  return out;
+}
+
+base::Direction AcceptanceTable::node_direction(int row, int column, int grid) {
+  const double u = -1.0 + 2.0 * column / (grid - 1);
+  const double v = -1.0 + 2.0 * row / (grid - 1);
+  const double r2 = u * u + v * v;
+  const double stretch = std::sqrt(std::max(0.0, 2.0 - r2));
+  return {u * stretch, v * stretch, 1.0 - r2};
+}
+
+Acceptance AcceptanceTable::at(const base::Direction& towards) const {
+  if (towards.z <= 0.0 || nodes_.empty()) return {};
+  const double half = 0.5 * (grid_ - 1);
+  const double scale = half / std::sqrt(1.0 + towards.z);
+  const double column = std::clamp(half + towards.x * scale, 0.0, 2.0 * half);
+  const double row = std::clamp(half + towards.y * scale, 0.0, 2.0 * half);
+  const int c = std::min(static_cast<int>(column), grid_ - 2);
+  const int r = std::min(static_cast<int>(row), grid_ - 2);
+  const double b = column - c;
+  const double d = row - r;
+  const std::array<double, 4> share{(1.0 - b) * (1.0 - d), b * (1.0 - d), (1.0 - b) * d, b * d};
+  const Acceptance* low = nodes_.data() + static_cast<std::ptrdiff_t>(r) * grid_ + c;
+  const Acceptance* high = low + grid_;
+  Acceptance out;
+  for (std::size_t k = 0; k < out.absorbed_m2.size(); ++k) {
+    out.absorbed_m2[k] = share[0] * low[0].absorbed_m2[k] + share[1] * low[1].absorbed_m2[k] +
+                         share[2] * high[0].absorbed_m2[k] + share[3] * high[1].absorbed_m2[k];
+  }
+  out.outer_ir_m2 = share[0] * low[0].outer_ir_m2 + share[1] * low[1].outer_ir_m2 +
+                    share[2] * high[0].outer_ir_m2 + share[3] * high[1].outer_ir_m2;
+  return out;
+}
+}  // namespace ovendays::optics

@@ -1,0 +1,99 @@
+// SPDX-License-Identifier: MIT
+#include "ray_numbers.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+#include <utility>
+
+#include "ovendays/base/check.h"
+#include "ovendays/base/constants.h"
+#include "ovendays/base/random.h"
+
+namespace ovendays::optics {
+namespace {
+using Pair = RayNumbers::Pair;
+
+double fraction(double value) { return value - std::floor(value); }
+
+Pair gaussian(const Pair& even) {  // Box and Muller 1958
+  const double radius = std::sqrt(-2.0 * std::log(1.0 - even.u));
+  return {radius * std::cos(base::kTwoPi * even.v), radius * std::sin(base::kTwoPi * even.v)};
+}
+
+base::Direction lambert(const Pair& even) {
+  const double sine = std::sqrt(even.u);
+  return {sine * std::cos(base::kTwoPi * even.v),
+          sine * std::sin(base::kTwoPi * even.v),
+          std::sqrt(1.0 - even.u)};
+}
+
+std::vector<std::uint32_t> shuffled(int count, std::uint64_t key, std::uint64_t stream) {
+  std::vector<std::uint32_t> order(static_cast<std::size_t>(count));
+  std::iota(order.begin(), order.end(), 0U);
+  base::KeyedRandom random(key, stream);
+  for (std::size_t i = order.size(); i > 1; --i) {
+    const auto k = static_cast<std::size_t>(random.uniform() * static_cast<double>(i));
+    std::swap(order[i - 1], order[k]);
+  }
+  return order;
+}
+}  // namespace
+
+RayNumbers::RayNumbers(const std::vector<int>& runs, Purpose purpose, double shift) {
+  begin_.push_back(0);
+  for (const int rays : runs) begin_.push_back(begin_.back() + rays);
+  OVENDAYS_CHECK(begin_.back() > 0);
+  size_ = static_cast<std::uint32_t>(begin_.back());
+  start_.resize(size_);
+  for (std::uint32_t level = 0; level < kLevels; ++level) {
+    if (purpose == Purpose::kSunlight) normal_[level].resize(size_);
+    diffuse_[level].resize(size_);
+  }
+  for (std::size_t run = 0; run < runs.size(); ++run) {
+    draw_bounces(run, draw_starts(run, shift), purpose);
+    if (purpose == Purpose::kEmission) draw_emission(run, shift);
+  }
+}
+
+std::vector<RayNumbers::Pair> RayNumbers::draw_starts(std::size_t run, double shift) {
+  const auto first = static_cast<std::size_t>(begin_[run]);
+  const auto count = static_cast<std::size_t>(run_size(run));
+  // additive_point at index 0 without shift is the step of the sequence itself
+  const double step = base::additive_point<1>(0, 0.0)[0];
+  std::vector<Pair> even(count);
+  for (std::size_t i = 0; i < count; ++i) {
+    const double n = static_cast<double>(i);
+    even[i] = {(n + fraction(shift)) / static_cast<double>(count), fraction(shift + step * n)};
+    start_[first + i] = even[i];
+  }
+  return even;
+}
+
+void RayNumbers::draw_bounces(std::size_t run, const std::vector<Pair>& even, Purpose purpose) {
+  const auto first = static_cast<std::size_t>(begin_[run]);
+  const auto key = static_cast<std::uint64_t>(run);
+  for (std::uint32_t level = 0; level < kLevels; ++level) {
+    const auto bounce = shuffled(run_size(run), key, 2 * level);
+    for (std::size_t i = 0; i < even.size(); ++i) {
+      diffuse_[level][first + i] = lambert(even[bounce[i]]);
+    }
+    if (purpose != Purpose::kSunlight) continue;
+    const auto stray = shuffled(run_size(run), key, 2 * level + 1);
+    for (std::size_t i = 0; i < even.size(); ++i) {
+      normal_[level][first + i] = gaussian(even[stray[i]]);
+    }
+  }
+}
+
+// Place and direction of emission decide together what is hit: spread evenly in all four.
+void RayNumbers::draw_emission(std::size_t run, double shift) {
+  const std::array<double, 4> step = base::additive_point<4>(0, 0.0);
+  for (int i = 0; i < run_size(run); ++i) {
+    const auto id = static_cast<std::size_t>(begin_[run] + i);
+    const auto place = [&](std::size_t k) { return fraction(shift + step[k] * i); };
+    start_[id] = {place(0), place(1)};
+    diffuse_[0][id] = lambert({place(2), place(3)});
+  }
+}
+}  // namespace ovendays::optics

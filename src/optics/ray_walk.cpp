@@ -1,0 +1,222 @@
+// SPDX-License-Identifier: MIT
+#include "ray_walk.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace ovendays::optics {
+namespace {
+constexpr int kFewestRays = 8;
+
+void add_to(std::array<double, oven::kSurfaces>& absorbed_m2, int surface, double weight_m2) {
+  absorbed_m2[static_cast<std::size_t>(surface)] += weight_m2;
+}
+
+void add_panes(const Scene& scene, const StackSplit& split, double weight_m2, Tally& tally) {
+  for (std::size_t k = 0; k < scene.panes().size(); ++k) {
+    tally.absorbed_m2[k] += weight_m2 * split.absorbed[k];
+  }
+}
+
+// The mirror direction strayed by two Gaussian angles; never into the panel.
+Direction off_flap(const Panel& flap, const Direction& heading, const RayNumbers::Pair& normal) {
+  const Direction mirror = mirrored(heading, flap.plane.normal);
+  if (flap.skin.scatter_rad == 0.0) return mirror;
+  Direction tangent;
+  Direction bitangent;
+  tangents(mirror, tangent, bitangent);
+  const double scatter = flap.skin.scatter_rad;
+  const Direction strayed =
+      base::normalized(mirror + (scatter * normal.u) * tangent + (scatter * normal.v) * bitangent);
+  return base::dot(strayed, flap.plane.normal) < 0.0 ? mirrored(strayed, flap.plane.normal)
+                                                     : strayed;
+}
+
+class Walk {
+ public:
+  Walk(const Scene& scene, const RayNumbers& numbers, Tally& tally)
+      : scene_(scene), numbers_(numbers), tally_(tally) {}
+
+  // Follows a ray outside until it is spent or gone; its parts that enter go to `entering`.
+  void outside(Ray ray, std::vector<Ray>& entering) {
+    for (;;) {
+      double away_m = std::numeric_limits<double>::infinity();
+      const bool down = ray.heading.z < 0.0 && ray.at.z > 0.0;
+      bool glass = false;
+      if (down) {
+        const double t = -ray.at.z / ray.heading.z;
+        glass = scene_.on_glass(ray.at.x + t * ray.heading.x, ray.at.y + t * ray.heading.y);
+        if (glass) away_m = t;
+      }
+      const int flap = scene_.hit_flap(ray.at, ray.heading, ray.flap, away_m);
+      if (flap < 0 && !glass) {
+        tally_.escaped_m2 += ray.weight_m2;
+        return;
+      }
+      ray.at += away_m * ray.heading;
+      if (!(flap >= 0 ? meet_flap(ray, flap) : meet_glass(ray, entering))) return;
+    }
+  }
+
+  // @return false where the ray ends
+  bool meet_flap(Ray& ray, int index) {
+    const Panel& flap = scene_.flaps()[static_cast<std::size_t>(index)];
+    const bool back = base::dot(ray.heading, flap.plane.normal) > 0.0;
+    const double kept_m2 = back ? 0.0 : ray.weight_m2 * flap.skin.reflectance;
+    if (back || kept_m2 < ray.spent_m2) {
+      tally_.flaps_m2 += ray.weight_m2;
+      return false;
+    }
+    tally_.flaps_m2 += ray.weight_m2 - kept_m2;
+    ray.weight_m2 = kept_m2;
+    ray.ir_m2 *= flap.skin.ir_reflectance;
+    ray.heading = off_flap(flap, ray.heading, numbers_.normal_pair(ray.id, ray.flap_bounces));
+    ++ray.flap_bounces;
+    ray.flap = index;
+    return true;
+  }
+
+  bool meet_glass(Ray& ray, std::vector<Ray>& entering) {
+    const StackSplit split = scene_.stack().from_outside(-ray.heading.z);
+    const oven::Pane& outer = scene_.panes().front();
+    tally_.outer_ir_m2 += ray.ir_m2 * outer.ir_emittance;
+    add_panes(scene_, split, ray.weight_m2, tally_);
+    Ray in = ray;
+    in.weight_m2 *= split.transmitted;
+    in.at.z = 0.0;
+    entering.push_back(in);
+    ray.weight_m2 *= split.reflected;
+    ray.ir_m2 *= 1.0 - outer.ir_emittance - outer.ir_transmittance;
+    if (ray.weight_m2 < ray.spent_m2 || scene_.flaps().empty()) {
+      tally_.escaped_m2 += ray.weight_m2;
+      return false;
+    }
+    ray.heading.z = -ray.heading.z;
+    ray.at.z = 0.0;
+    ray.flap = -1;
+    return true;
+  }
+
+  // Follows a ray inside until it is spent; its parts that leave go to `leaving`.
+  void inside(Ray ray, std::vector<Ray>& leaving) {
+    for (;;) {
+      const InsideHit hit = scene_.hit_inside(ray.at, ray.heading);
+      ray.at += std::max(0.0, hit.distance_m) * ray.heading;
+      if (!(hit.skin != nullptr ? meet_skin(ray, hit) : meet_glazing(ray, leaving))) return;
+    }
+  }
+
+  bool meet_skin(Ray& ray, const InsideHit& hit) {
+    const Skin& skin = *hit.skin;
+    const double kept_m2 = ray.weight_m2 * skin.reflectance;
+    if (kept_m2 < ray.spent_m2) {
+      add_to(tally_.absorbed_m2, skin.surface, ray.weight_m2);
+      return false;
+    }
+    add_to(tally_.absorbed_m2, skin.surface, ray.weight_m2 - kept_m2);
+    ray.weight_m2 = kept_m2;
+    if (skin.specular_share > 0.0 && numbers_.choice(ray.id, ray.bounces) < skin.specular_share) {
+      ray.heading = mirrored(ray.heading, hit.normal);
+    } else {
+      const Direction& local = numbers_.diffuse(ray.id, ray.bounces);
+      ray.heading = local.x * hit.tangent + local.y * hit.bitangent + local.z * hit.normal;
+    }
+    ++ray.bounces;
+    return true;
+  }
+
+  bool meet_glazing(Ray& ray, std::vector<Ray>& leaving) {
+    const StackSplit split = scene_.stack().from_inside(ray.heading.z);
+    add_panes(scene_, split, ray.weight_m2, tally_);
+    const double out_m2 = ray.weight_m2 * split.transmitted;
+    ray.at.z = 0.0;
+    if (out_m2 < ray.spent_m2 || scene_.flaps().empty()) {
+      tally_.escaped_m2 += out_m2;
+    } else {
+      leaving.push_back(ray);
+      leaving.back().weight_m2 = out_m2;
+      leaving.back().ir_m2 = 0.0;
+      leaving.back().flap = -1;
+    }
+    ray.weight_m2 *= split.reflected;
+    if (ray.weight_m2 < ray.spent_m2) {
+      add_to(tally_.absorbed_m2, static_cast<int>(scene_.panes().size()) - 1, ray.weight_m2);
+      return false;
+    }
+    ray.heading.z = -ray.heading.z;
+    return true;
+  }
+
+ private:
+  const Scene& scene_;
+  const RayNumbers& numbers_;
+  Tally& tally_;
+};
+}  // namespace
+
+std::vector<int> start_runs(const Scene& scene, int rays) {
+  double flaps_m2 = 0.0;
+  for (const Panel& flap : scene.flaps()) flaps_m2 += flap.area_m2;
+  std::vector<int> runs{flaps_m2 > 0.0 ? std::max(kFewestRays, rays / 4) : rays};
+  for (const Panel& flap : scene.flaps()) {
+    const double share = 0.75 * flap.area_m2 / flaps_m2;
+    runs.push_back(std::max(kFewestRays, static_cast<int>(std::lround(share * rays))));
+  }
+  return runs;
+}
+
+double launch(const Scene& scene,
+              const RayNumbers& numbers,
+              const Bundle& bundle,
+              Tally& tally,
+              std::vector<Ray>& entering) {
+  Walk walk(scene, numbers, tally);
+  const oven::OvenGeometry& geometry = scene.geometry();
+  double launched_m2 = 0.0;
+  for (std::size_t run = 0; run <= scene.flaps().size(); ++run) {
+    const int flap = static_cast<int>(run) - 1;
+    const Panel* panel = flap < 0 ? nullptr : &scene.flaps()[run - 1];
+    const Direction normal = panel != nullptr ? panel->plane.normal : Direction{0, 0, 1};
+    const double cosine = base::dot(bundle.towards, normal);
+    if (cosine == 0.0 || (cosine < 0.0 && (panel == nullptr || !bundle.backs))) continue;
+    const double area_m2 = panel != nullptr ? panel->area_m2 : scene.glass_area_m2();
+    const int count = numbers.run_size(run);
+    const double weight_m2 = area_m2 * std::abs(cosine) / count;
+    int started = 0;
+    for (int i = 0; i < count; ++i) {
+      Ray ray;
+      ray.id = static_cast<std::uint32_t>(numbers.run_begin(run) + i);
+      const RayNumbers::Pair& start = numbers.start(ray.id);
+      ray.at = panel != nullptr ? panel->point(start.u, start.v)
+                                : Point{(2.0 * start.u - 1.0) * geometry.glass_half_width_m,
+                                        (2.0 * start.v - 1.0) * geometry.glass_half_length_m,
+                                        0.0};
+      double shade_m = std::numeric_limits<double>::infinity();
+      if (scene.hit_flap(ray.at, bundle.towards, flap, shade_m) >= 0) continue;
+      ++started;
+      ray.heading = -bundle.towards;
+      ray.weight_m2 = weight_m2;
+      ray.spent_m2 = bundle.spent * weight_m2;
+      ray.ir_m2 = weight_m2;
+      const bool on = panel != nullptr ? walk.meet_flap(ray, flap) : walk.meet_glass(ray, entering);
+      if (on) walk.outside(ray, entering);
+    }
+    launched_m2 += started * weight_m2;
+  }
+  return launched_m2;
+}
+
+void finish_inside(
+    const Scene& scene, const RayNumbers& numbers, const Ray& ray, Tally& tally, Scratch& scratch) {
+  Walk walk(scene, numbers, tally);
+  scratch.entering.push_back(ray);
+  // Inside, what leaves; outside, what enters again: turn and turn about until nothing is left.
+  while (!scratch.entering.empty()) {
+    const Ray next = scratch.entering.back();
+    scratch.entering.pop_back();
+    walk.inside(next, scratch.leaving);
+    for (const Ray& out : scratch.leaving) walk.outside(out, scratch.entering);
+    scratch.leaving.clear();
+  }
+}
+}  // namespace ovendays::optics

@@ -1,0 +1,140 @@
+// SPDX-License-Identifier: MIT
+#include "scene.h"
+
+#include <algorithm>
+
+#include "ovendays/base/check.h"
+
+namespace ovendays::optics {
+namespace {
+constexpr double kNudge_m = 1e-6;
+
+Skin skin_of(const oven::Facet& facet) {
+  return {facet.surface,
+          facet.reflectance,
+          facet.specular_share,
+          facet.scatter_rad,
+          facet.ir_reflectance};
+}
+}  // namespace
+
+Panel::Panel(const oven::Facet& facet)
+    : edges(facet.corners), skin(skin_of(facet)), origin(facet.corner[0]) {
+  plane = {facet.normal, -base::dot(facet.normal, origin)};
+  tangents(facet.normal, tangent, bitangent);
+  for (int i = 0; i < edges; ++i) {
+    const Point& from = facet.corner[static_cast<std::size_t>(i)];
+    const Point& to = facet.corner[static_cast<std::size_t>((i + 1) % edges)];
+    const Direction inward = base::normalized(base::cross(facet.normal, to - from));
+    edge[static_cast<std::size_t>(i)] = {inward, -base::dot(inward, from)};
+  }
+  side = {facet.corner[1] - origin,
+          facet.corner[2] - origin,
+          facet.corner[static_cast<std::size_t>(edges - 1)] - origin};
+  parallelogram = edges == 4 && base::norm(side[0] + side[2] - side[1]) < kFlush_m;
+  const double first_m2 = 0.5 * base::norm(base::cross(side[0], side[1]));
+  area_m2 = facet.area_m2();
+  first_area_share = edges == 4 ? first_m2 / area_m2 : 1.0;
+}
+
+Point Panel::point(double u, double v) const {
+  if (parallelogram) return origin + u * side[0] + v * side[2];
+  // A fan of triangles around the first corner; within one, distance from it goes by the root.
+  const bool first = u < first_area_share;
+  const double share =
+      first ? u / first_area_share : (u - first_area_share) / (1.0 - first_area_share);
+  const Vec3& from = first ? side[0] : side[1];
+  const Vec3& to = first ? side[1] : side[2];
+  return origin + std::sqrt(v) * ((1.0 - share) * from + share * to);
+}
+
+Scene::Scene(const oven::OvenGeometry& geometry, std::span<const oven::Pane> panes)
+    : geometry_(geometry), panes_(panes.begin(), panes.end()), stack_(panes) {
+  OVENDAYS_CHECK(!panes_.empty());
+  for (const oven::Facet& facet : geometry.flaps) flaps_.emplace_back(facet);
+  for (const oven::Facet& facet : geometry.cavity) cavity_.emplace_back(facet);
+  sort_cavity();
+  if (!geometry.pot) return;
+  const oven::Cylinder& pot = *geometry.pot;
+  pot_side_ = {pot.side_surface, pot.reflectance, 0.0, 0.0, pot.ir_reflectance};
+  pot_top_ = {pot.top_surface, pot.top_reflectance, 0.0, 0.0, pot.top_ir_reflectance};
+  tangents(pot.axis, pot_tangent_, pot_bitangent_);
+}
+
+// Walls and floor have all corners in front of them; what has not is tray or pan. Closed means that
+// the vector areas of walls, rim and glazing sum to zero (divergence theorem).
+void Scene::sort_cavity() {
+  const double gw = geometry_.glass_half_width_m;
+  const double gl = geometry_.glass_half_length_m;
+  std::vector<Point> corners{{-gw, -gl, 0}, {gw, -gl, 0}, {gw, gl, 0}, {-gw, gl, 0}};
+  for (const oven::Facet& facet : geometry_.cavity) {
+    corners.insert(corners.end(), facet.corner.begin(), facet.corner.begin() + facet.corners);
+  }
+  Vec3 open{0.0, 0.0, -glass_area_m2()};
+  for (const Panel& panel : cavity_) {
+    const bool wall = std::all_of(corners.begin(), corners.end(), [&](const Point& corner) {
+      return panel.plane.distance(corner) >= -kFlush_m;
+    });
+    if (!wall) {
+      inner_.push_back(panel);
+      continue;
+    }
+    open += panel.area_m2 * panel.plane.normal;
+    if (panel.plane.normal.z < -1.0 + kFlush_m && std::abs(panel.plane.offset_m) < kFlush_m) {
+      rim_ = panel.skin;
+    } else {
+      hull_.push_back(panel);
+    }
+  }
+  OVENDAYS_CHECK(base::norm(open) < 1e-6 * glass_area_m2());
+}
+
+void Scene::hit_pot(const Point& p, const Direction& d, InsideHit& hit) const {
+  const oven::Cylinder& pot = *geometry_.pot;
+  const Vec3 from = p - pot.base_centre;
+  const double height_m = base::dot(from, pot.axis);
+  const double climb = base::dot(d, pot.axis);
+  const Vec3 flat = from - height_m * pot.axis;
+  const Vec3 heading = d - climb * pot.axis;
+  const double r2 = pot.radius_m * pot.radius_m;
+  if (climb < 0.0 && height_m >= pot.height_m) {
+    const double t = (height_m - pot.height_m) / -climb;
+    const Vec3 place = flat + t * heading;
+    if (t < hit.distance_m && base::dot(place, place) <= r2) {
+      hit = {t, &pot_top_, pot.axis, pot_tangent_, pot_bitangent_};
+      return;
+    }
+  }
+  const double a = base::dot(heading, heading);
+  const double b = base::dot(flat, heading);
+  const double c = base::dot(flat, flat) - r2;
+  const double root2 = b * b - a * c;
+  // b >= 0 leads away from the axis: also true of rays that start on the side
+  if (b >= 0.0 || root2 <= 0.0) return;
+  const double t = (-b - std::sqrt(root2)) / a;
+  const double at_m = height_m + t * climb;
+  if (t < -kFlush_m || t >= hit.distance_m || at_m < 0.0 || at_m > pot.height_m) return;
+  const Direction normal = (1.0 / pot.radius_m) * (flat + t * heading);
+  hit = {t, &pot_side_, normal, pot.axis, base::cross(normal, pot.axis)};
+}
+
+bool Scene::covered(const Point& p, const Direction& normal) const {
+  const Point q = p + kNudge_m * normal;
+  if (geometry_.pot) {
+    const oven::Cylinder& pot = *geometry_.pot;
+    const Vec3 from = q - pot.base_centre;
+    const double height_m = base::dot(from, pot.axis);
+    const Vec3 flat = from - height_m * pot.axis;
+    return height_m > 0.0 && height_m < pot.height_m &&
+           base::dot(flat, flat) < pot.radius_m * pot.radius_m;
+  }
+  bool pan = false;
+  for (const Panel& panel : inner_) {
+    if (panel.skin.surface != oven::kVessel && panel.skin.surface != oven::kFood) continue;
+    pan = true;
+    // inside: behind every face, and every face stands square in front of the point
+    if (panel.plane.distance(q) >= 0.0 || !panel.holds(q)) return false;
+  }
+  return pan;
+}
+}  // namespace ovendays::optics

@@ -1,0 +1,218 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+#include "ovendays/base/check.h"
+#include "ovendays/base/constants.h"
+#include "ovendays/base/random.h"
+#include "ovendays/optics/acceptance.h"
+#include "ray_walk.h"
+
+namespace ovendays::optics {
+namespace {
+constexpr int kNodesPerJob = 4;
+constexpr int kFineRays = 4;         // times as many near the axis, where an aimed oven has the sun
+constexpr double kFineCosine = 0.9;  // within 26 deg
+constexpr double kCheckShift = 0.1;  // a sample that shares no ray with the nodes'
+
+struct Node {
+  int row = 0;
+  int column = 0;
+};
+
+struct Mirror {
+  bool left_right = false;
+  bool front_back = false;
+};
+
+bool same_flap(const oven::Flap& a, const oven::Flap& b) {
+  return a.length_m == b.length_m && a.hinge_width_m == b.hinge_width_m &&
+         a.outer_width_m == b.outer_width_m && a.flare_angle_rad == b.flare_angle_rad &&
+         a.reflectance == b.reflectance && a.scatter_rad == b.scatter_rad &&
+         a.emittance == b.emittance;
+}
+
+bool same_flaps(const oven::OvenDesign& design, oven::Edge one, oven::Edge other) {
+  std::vector<oven::Flap> a;
+  std::vector<oven::Flap> b;
+  for (const oven::Flap& flap : design.flaps) {
+    if (flap.edge == one) a.push_back(flap);
+    if (flap.edge == other) b.push_back(flap);
+  }
+  return std::equal(a.begin(), a.end(), b.begin(), b.end(), same_flap);
+}
+
+// Box, tray and vessel stand in the middle and are their own mirror images; a slope tells front
+// from back.
+Mirror mirror_of(const oven::OvenDesign& design, bool flaps_stowed) {
+  using oven::Edge;
+  Mirror mirror;
+  mirror.left_right = flaps_stowed || same_flaps(design, Edge::kLeft, Edge::kRight);
+  mirror.front_back = design.box.glazing_slope_rad == 0.0 &&
+                      (flaps_stowed || same_flaps(design, Edge::kFront, Edge::kBack));
+  return mirror;
+}
+
+// Needed: nodes of cells whose corner nearest the centre is above the horizon.
+bool needed(int row, int column, int grid) {
+  const double half = 0.5 * (grid - 1);
+  const double u = std::max(0.0, std::abs(column - half) - 1.0) / half;
+  const double v = std::max(0.0, std::abs(row - half) - 1.0) / half;
+  return u * u + v * v < 1.0;
+}
+
+std::vector<Node> nodes_to_trace(int grid, const Mirror& mirror) {
+  std::vector<Node> nodes;
+  const int middle = grid / 2;
+  for (int row = mirror.front_back ? middle : 0; row < grid; ++row) {
+    for (int column = mirror.left_right ? middle : 0; column < grid; ++column) {
+      if (needed(row, column, grid)) nodes.push_back({row, column});
+    }
+  }
+  return nodes;
+}
+
+// Directions between the nodes, evenly over the hemisphere (equal areas in the grid's plane).
+std::vector<base::Direction> check_directions(int count) {
+  std::vector<base::Direction> out;
+  for (int i = 0; i < count; ++i) {
+    const auto even = base::additive_point<2>(static_cast<std::uint64_t>(i));
+    const double z = 1.0 - even[0];
+    const double sine = std::sqrt(1.0 - z * z);
+    out.push_back(
+        {sine * std::cos(base::kTwoPi * even[1]), sine * std::sin(base::kTwoPi * even[1]), z});
+  }
+  return out;
+}
+}  // namespace
+
+struct TableBuilder::Plan {
+  std::vector<std::shared_ptr<const Scene>> scenes;
+  OpticsOptions options;
+  Mirror mirror;
+  std::vector<Node> nodes;
+  std::vector<base::Direction> checks;
+  RayNumbers numbers;
+  RayNumbers fine_numbers;
+  RayNumbers check_numbers;
+  std::vector<AcceptanceTable> tables;
+  std::vector<std::vector<Acceptance>> check_values;  // by check, by load
+
+  Plan(std::vector<std::shared_ptr<const Scene>> all, const OpticsOptions& wanted)
+      : scenes(std::move(all)),
+        options(wanted),
+        checks(check_directions(wanted.error_checks)),
+        numbers(start_runs(*scenes.front(), wanted.rays), RayNumbers::Purpose::kSunlight),
+        fine_numbers(start_runs(*scenes.front(), kFineRays * wanted.rays),
+                     RayNumbers::Purpose::kSunlight),
+        check_numbers(start_runs(*scenes.front(), kFineRays * wanted.rays),
+                      RayNumbers::Purpose::kSunlight,
+                      kCheckShift),
+        check_values(checks.size()) {}
+
+  [[nodiscard]] int node_jobs() const {
+    return (static_cast<int>(nodes.size()) + kNodesPerJob - 1) / kNodesPerJob;
+  }
+  [[nodiscard]] std::vector<Acceptance> trace(const base::Direction& towards,
+                                              const RayNumbers& with) const;
+  void put(const Node& node, std::size_t load, const Acceptance& value);
+};
+
+std::vector<Acceptance> TableBuilder::Plan::trace(const base::Direction& towards,
+                                                  const RayNumbers& with) const {
+  Tally outside;
+  std::vector<Ray> entering;
+  launch(*scenes.front(), with, {towards, options.spent, false}, outside, entering);
+  Scratch scratch;
+  std::vector<Acceptance> out;
+  for (const auto& scene : scenes) {
+    Tally tally = outside;
+    for (const Ray& ray : entering) finish_inside(*scene, with, ray, tally, scratch);
+    out.push_back({tally.absorbed_m2, tally.outer_ir_m2});
+  }
+  return out;
+}
+
+void TableBuilder::Plan::put(const Node& node, std::size_t load, const Acceptance& value) {
+  const int last = options.grid - 1;
+  const auto place = [&](int row, int column) -> Acceptance& {
+    return tables[load].nodes_[static_cast<std::size_t>(row * options.grid + column)];
+  };
+  place(node.row, node.column) = value;
+  if (mirror.left_right) place(node.row, last - node.column) = value;
+  if (mirror.front_back) place(last - node.row, node.column) = value;
+  if (mirror.left_right && mirror.front_back) place(last - node.row, last - node.column) = value;
+}
+
+TableBuilder::TableBuilder(const oven::OvenDesign& design,
+                           std::vector<const oven::Vessel*> loads,
+                           bool flaps_stowed,
+                           const OpticsOptions& options) {
+  OVENDAYS_CHECK(!loads.empty() && options.grid >= 3 && options.grid % 2 == 1 && options.rays > 0);
+  std::vector<std::shared_ptr<const Scene>> scenes;
+  for (const oven::Vessel* load : loads) {
+    scenes.push_back(std::make_shared<const Scene>(oven::build_geometry(design, load, flaps_stowed),
+                                                   design.panes));
+  }
+  plan_ = std::make_unique<Plan>(std::move(scenes), options);
+  plan_->mirror = mirror_of(design, flaps_stowed);
+  plan_->nodes = nodes_to_trace(options.grid, plan_->mirror);
+  plan_->tables.resize(loads.size());
+  for (AcceptanceTable& table : plan_->tables) {
+    table.grid_ = options.grid;
+    table.nodes_.resize(static_cast<std::size_t>(options.grid * options.grid));
+  }
+}
+
+TableBuilder::~TableBuilder() = default;
+TableBuilder::TableBuilder(TableBuilder&&) noexcept = default;
+TableBuilder& TableBuilder::operator=(TableBuilder&&) noexcept = default;
+
+int TableBuilder::jobs() const {
+  return plan_->node_jobs() + static_cast<int>(plan_->checks.size());
+}
+
+void TableBuilder::run(int job) {
+  OVENDAYS_CHECK(job >= 0 && job < jobs());
+  if (job >= plan_->node_jobs()) {
+    const auto check = static_cast<std::size_t>(job - plan_->node_jobs());
+    plan_->check_values[check] = plan_->trace(plan_->checks[check], plan_->check_numbers);
+    return;
+  }
+  const int end = std::min((job + 1) * kNodesPerJob, static_cast<int>(plan_->nodes.size()));
+  for (int i = job * kNodesPerJob; i < end; ++i) {
+    const Node& node = plan_->nodes[static_cast<std::size_t>(i)];
+    const base::Direction towards =
+        AcceptanceTable::node_direction(node.row, node.column, plan_->options.grid);
+    const std::vector<Acceptance> values =
+        plan_->trace(towards, towards.z > kFineCosine ? plan_->fine_numbers : plan_->numbers);
+    for (std::size_t load = 0; load < values.size(); ++load) plan_->put(node, load, values[load]);
+  }
+}
+
+std::vector<AcceptanceTable> TableBuilder::take() {
+  for (std::size_t load = 0; load < plan_->tables.size(); ++load) {
+    AcceptanceTable& table = plan_->tables[load];
+    if (plan_->checks.empty()) continue;
+    double sum = 0.0;
+    for (std::size_t i = 0; i < plan_->checks.size(); ++i) {
+      const double off =
+          table.at(plan_->checks[i]).inside_m2() - plan_->check_values[i].at(load).inside_m2();
+      sum += off * off;
+    }
+    const double on_axis_m2 = table.at({0.0, 0.0, 1.0}).inside_m2();
+    table.error_ = std::sqrt(sum / static_cast<double>(plan_->checks.size())) / on_axis_m2;
+  }
+  return std::move(plan_->tables);
+}
+
+std::vector<AcceptanceTable> build_tables(const oven::OvenDesign& design,
+                                          std::vector<const oven::Vessel*> loads,
+                                          bool flaps_stowed,
+                                          const OpticsOptions& options) {
+  TableBuilder builder(design, std::move(loads), flaps_stowed, options);
+  for (int job = 0; job < builder.jobs(); ++job) builder.run(job);
+  return builder.take();
+}
+}  // namespace ovendays::optics

@@ -116,7 +116,7 @@ double Scene::visible_share(std::span<const base::Point> points,
                             int month) const {
   OVENDAYS_CHECK(month >= 1 && month <= 12 && !points.empty());
   if (below_horizon(towards)) return 0.0;
-  thread_local Candidates candidates;  // scratch kept to spare an allocation; holds no state
+  Candidates candidates;  // allocates only where something stands near the rays
   gather({centre, radius_m}, towards, candidates);
   if (candidates.solids.empty() && candidates.crowns.empty()) return 1.0;
   double sum = 0.0;

@@ -151,6 +151,7 @@ void fill_segments(const weather::WeatherYear& year,
     if (start_s + offset_s >= kSecondsPerDay) break;
     const weather::WeatherHour& record = wrapped_hour(year, hour);
     OVENDAYS_CHECK(std::abs(record.length_s - kSecondsPerHour) < 1e-6);
+    OVENDAYS_CHECK(std::abs(std::remainder(record.start_s - start_s, kSecondsPerDay)) < 1e-3);
     const HourLight light =
         spread_hour({frames.of(owner), year.place, record, start_s, options.step_s, known});
     known = light.points.back();

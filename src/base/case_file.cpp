@@ -73,7 +73,7 @@ std::string unknown_key_text(const std::string& key, const std::set<std::string>
 
 std::string one_line(std::string text) {
   std::replace_if(
-      text.begin(), text.end(), [](char c) { return c == '\n' || c == '\r'; }, ' ');
+      text.begin(), text.end(), [](char c) { return static_cast<unsigned char>(c) < 32; }, ' ');
   return text;
 }
 }  // namespace
@@ -105,6 +105,8 @@ void CaseNode::State::record(int document, Fault fault) {
     ++dropped;
     return;
   }
+  fault.field = one_line(std::move(fault.field));  // a quoted key or a text may hold line ends
+  fault.got = one_line(std::move(fault.got));
   recorded.push_back({document, std::move(fault)});
 }
 

@@ -1,0 +1,229 @@
+// SPDX-License-Identifier: MIT
+#include "case_access.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <cstdio>
+#include <filesystem>
+
+#include "ovendays/base/constants.h"
+#include "ovendays/base/file.h"
+
+namespace ovendays::base {
+namespace {
+constexpr int kMostIncludes = 8;  // one inside another
+
+std::string number_with_unit(double number, const char* unit) {
+  std::array<char, 64> text{};
+  std::snprintf(text.data(), text.size(), "%.9g", number);
+  return *unit == '\0' ? text.data() : std::string(text.data()) + " " + unit;
+}
+}  // namespace
+
+const char* kind_of(const toml::node& node) {
+  switch (node.type()) {
+    case toml::node_type::table:
+      return "a table";
+    case toml::node_type::array:
+      return "a list";
+    case toml::node_type::string:
+      return "a text";
+    case toml::node_type::integer:
+      return "a whole number";
+    case toml::node_type::floating_point:
+      return "a number";
+    case toml::node_type::boolean:
+      return "true or false";
+    default:
+      return "a date or time";
+  }
+}
+
+std::string shortened(const std::string& text) {
+  constexpr std::size_t kShown = 60;
+  return text.size() <= kShown ? text : text.substr(0, kShown) + "...";
+}
+
+std::string quoted(const std::string& text) {
+  std::string out = "'";
+  out += shortened(text);
+  out += '\'';
+  return out;
+}
+
+std::string range_text(Range range, Dimension dim) {
+  const bool low = std::isfinite(range.least);
+  const bool high = std::isfinite(range.most);
+  std::string least = low ? quantity_text(range.least, dim) : "";
+  const std::string most = high ? quantity_text(range.most, dim) : "";
+  if (low && high) {
+    const std::size_t unit_at = most.find(' ');
+    const std::string unit = unit_at == std::string::npos ? "" : most.substr(unit_at);
+    const std::size_t space = least.find(' ');
+    const bool bare_zero = range.least == 0.0 && dim != Dimension::kTemperature;
+    if (space != std::string::npos && (bare_zero || least.substr(space) == unit)) {
+      least.resize(space);
+    }
+    return least + " to " + most;
+  }
+  if (low) return "at least " + least;
+  return high ? "at most " + most : "";
+}
+
+std::string kind_and_range(Range range, Dimension dim) {
+  const std::string kind = dimension_phrase(dim);
+  const std::string limits = range_text(range, dim);
+  return limits.empty() ? kind : kind + ", " + limits;
+}
+
+const toml::table* CaseNode::Access::table(const CaseNode& node) {
+  return static_cast<const toml::table*>(node.table_);
+}
+const toml::node* CaseNode::Access::ask(const CaseNode& node, const std::string& key) {
+  if (node.table_ == nullptr) return nullptr;
+  node.state_->asked[node.table_].keys.insert(key);
+  return table(node)->get(key);
+}
+const std::string& CaseNode::Access::file(const CaseNode& node) {
+  return node.state_->documents[static_cast<std::size_t>(node.document_)]->file;
+}
+std::string CaseNode::Access::path_of(const CaseNode& node, const std::string& key) {
+  if (node.path_.empty() || key.empty()) return node.path_ + key;
+  return node.path_ + "." + key;
+}
+void CaseNode::Access::fault_at(const CaseNode& node,
+                                const std::string& key,
+                                int line,
+                                Fault words) {
+  words.file = file(node);
+  words.line = line;
+  words.field = path_of(node, key);
+  node.state_->record(node.document_, std::move(words));
+}
+void CaseNode::Access::wrong_kind(const CaseNode& node,
+                                  const std::string& key,
+                                  const toml::node& value,
+                                  const std::string& wanted) {
+  Fault words;
+  words.got = kind_of(value);
+  words.allowed = wanted;
+  fault_at(node, key, line_at(value), std::move(words));
+}
+
+std::optional<double> CaseNode::Access::quantity(const CaseNode& node,
+                                                 const std::string& key,
+                                                 const toml::node& value,
+                                                 const std::pair<Dimension, Range>& wanted) {
+  const auto& [dim, allowed] = wanted;
+  std::optional<double> si;
+  std::string got;
+  if (value.is_number()) {
+    const double number = value.is_integer() ? static_cast<double>(value.as_integer()->get())
+                                             : value.as_floating_point()->get();
+    if (std::isfinite(number)) si = dim == Dimension::kAngle ? number * kRadPerDeg : number;
+    got = number_with_unit(number, si_unit_name(dim));
+  } else if (const auto* text = value.as_string()) {
+    si = parse_quantity(text->get(), dim);
+    got = si ? shortened(text->get()) : quantity_complaint(text->get(), dim);
+  } else {
+    wrong_kind(node, key, value, kind_and_range(allowed, dim));
+    return std::nullopt;
+  }
+  // Ends are inclusive for what was written in degrees or Fahrenheit too.
+  const double slack = si ? 1e-12 * std::abs(*si) : 0.0;
+  if (si && *si >= allowed.least - slack && *si <= allowed.most + slack) {
+    return std::clamp(*si, allowed.least, allowed.most);
+  }
+  Fault words;
+  words.got = got;
+  words.allowed = range_text(allowed, dim);
+  fault_at(node, key, line_at(value), std::move(words));
+  return std::nullopt;
+}
+
+CaseNode CaseNode::Access::child(const CaseNode& parent, const std::string& key) {
+  CaseNode node;
+  node.state_ = parent.state_;
+  node.path_ = path_of(parent, key);
+  node.document_ = parent.document_;
+  node.anchor_line_ = parent.anchor_line_;
+  return node;
+}
+void CaseNode::Access::attach(CaseNode& node, const toml::table& table, int document) {
+  node.table_ = &table;
+  node.document_ = document;
+  node.anchor_line_ = line_at(table);
+  auto& asked = node.state_->asked[&table];
+  asked.path = node.path_;
+  asked.document = document;
+}
+
+std::optional<int> CaseNode::Access::included(const CaseNode& node,
+                                              const std::string& key,
+                                              const toml::value<std::string>& name) {
+  State& state = *node.state_;
+  if (const auto found = state.includes.find(&name); found != state.includes.end()) {
+    return found->second < 0 ? std::nullopt : std::optional<int>(found->second);
+  }
+  state.includes[&name] = -1;
+  const std::filesystem::path base = std::filesystem::path(file(node)).parent_path();
+  const std::string path = (base / name.get()).lexically_normal().string();
+  Fault words;
+  if (!chain_allows(state, node.document_, path, words.got)) {
+    fault_at(node, key, line_at(name), std::move(words));
+    return std::nullopt;
+  }
+  try {
+    const int document = state.add_document(path, read_file(path), node.document_);
+    state.includes[&name] = document;
+    return document;
+  } catch (const InputError& error) {
+    for (Fault fault : error.faults()) {
+      if (fault.line > 0) {  // a fault inside the included file
+        state.record(node.document_, std::move(fault));
+        continue;
+      }
+      words.got = fault.message();
+      fault_at(node, key, line_at(name), words);
+    }
+    return std::nullopt;
+  }
+}
+
+bool CaseNode::Access::chain_allows(const State& state,
+                                    int document,
+                                    const std::string& path,
+                                    std::string& why) {
+  int depth = 0;
+  for (int i = document; i >= 0; i = state.documents[static_cast<std::size_t>(i)]->parent) {
+    const std::string& open = state.documents[static_cast<std::size_t>(i)]->file;
+    if (std::filesystem::path(open).lexically_normal().string() == path) {
+      why = "the file " + path + " includes itself";
+      return false;
+    }
+    ++depth;
+  }
+  if (depth > kMostIncludes) why = "more than 8 files included one inside another";
+  return depth <= kMostIncludes;
+}
+
+bool CaseNode::Access::resolve(const CaseNode& parent,
+                               const std::string& key,
+                               const toml::node& value,
+                               CaseNode& node) {
+  if (const auto* table = value.as_table()) {
+    attach(node, *table, parent.document_);
+    return true;
+  }
+  if (const auto* name = value.as_string()) {
+    const auto document = included(parent, key, *name);
+    if (!document) return false;
+    attach(node, parent.state_->documents[static_cast<std::size_t>(*document)]->table, *document);
+    node.anchor_line_ = 1;
+    return true;
+  }
+  wrong_kind(parent, key, value, "a table, or the name of a TOML file that holds it");
+  return false;
+}
+}  // namespace ovendays::base

@@ -1,0 +1,39 @@
+// SPDX-License-Identifier: MIT
+// Which member goes into which array, one table for writing and reading alike.
+#pragma once
+
+#include <optional>
+#include <span>
+
+#include "ovendays/results/results.h"
+
+namespace ovendays::results {
+
+template <class Row, class Value>
+struct Column {
+  const char* name;
+  const char* long_name;
+  const char* units;
+  Value Row::*member;
+  bool may_lack = false;  ///< a negative value says "none" and is NaN in the file
+};
+using HourColumn = Column<season::HourTrace, float>;
+using DayColumn = Column<season::DaySummary, float>;
+using TaskDayColumn = Column<season::DayTask, float>;
+using WeatherColumn = Column<weather::WeatherHour, double>;
+using SparseColumn = Column<weather::WeatherHour, std::optional<double>>;
+using TaskColumn = Column<StoredTask, double>;
+using TaskText = Column<StoredTask, std::string>;
+
+std::span<const HourColumn> hour_columns();
+std::span<const DayColumn> day_columns();
+std::span<const TaskDayColumn> task_day_columns();
+std::span<const WeatherColumn> weather_columns();
+std::span<const SparseColumn> sparse_columns();
+std::span<const TaskColumn> task_columns();
+std::span<const TaskText> task_texts();
+
+/// SHA-256 over the weather as the file holds it (single precision, hour by hour), so that a
+/// report can tell whether two seasons had the same weather.
+std::string weather_digest(const weather::WeatherYear& year);
+}  // namespace ovendays::results

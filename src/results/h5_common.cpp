@@ -1,0 +1,39 @@
+// SPDX-License-Identifier: MIT
+#include "h5.h"
+
+namespace ovendays::results::h5 {
+namespace {
+// Walking upward begins with the innermost record, which says what really happened.
+herr_t take_first(unsigned number, const H5E_error2_t* record, void* text) {
+  if (number == 0 && record->desc != nullptr) *static_cast<std::string*>(text) = record->desc;
+  return 0;
+}
+}  // namespace
+
+void fail(const std::string& what) {
+  std::string reason;
+  H5Ewalk2(H5E_DEFAULT, H5E_WALK_UPWARD, take_first, &reason);
+  throw Failure(reason.empty() ? what : what + ": " + reason);
+}
+
+Handle memory_file(const std::string* bytes, hid_t creation) {
+  constexpr std::size_t kGrowth = std::size_t{1} << 20;
+  // HDF5 asks for a name even here; it never reaches a disk.
+  const char* name = "season in memory";
+  const Handle access(H5Pcreate(H5P_FILE_ACCESS), H5Pclose, "property list");
+  if (H5Pset_fapl_core(access.get(), kGrowth, false) < 0) fail("memory file");
+  if (bytes == nullptr) {
+    return {H5Fcreate(name, H5F_ACC_TRUNC, creation, access.get()), H5Fclose, "memory file"};
+  }
+  std::string image = *bytes;  // HDF5 copies it, but takes it only as writable
+  if (H5Pset_file_image(access.get(), image.data(), image.size()) < 0) fail("memory file");
+  return {H5Fopen(name, H5F_ACC_RDONLY, access.get()), H5Fclose, "cannot be opened"};
+}
+
+QuietErrors::QuietErrors() {
+  H5Eget_auto2(H5E_DEFAULT, &printer_, &data_);
+  H5Eset_auto2(H5E_DEFAULT, nullptr, nullptr);
+}
+
+QuietErrors::~QuietErrors() { H5Eset_auto2(H5E_DEFAULT, printer_, data_); }
+}  // namespace ovendays::results::h5

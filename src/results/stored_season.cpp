@@ -1,0 +1,63 @@
+// SPDX-License-Identifier: MIT
+#include "ovendays/base/check.h"
+#include "ovendays/base/file.h"
+#include "ovendays/results/results.h"
+
+namespace ovendays::results {
+
+const char* program_version() { return OVENDAYS_VERSION; }
+
+namespace {
+StoredTask stored_task(const task::Task& t, double target_K) {
+  StoredTask stored{.name = t.name,
+                    .vessel = t.vessel,
+                    .source = t.source,
+                    .food_kg = t.food.mass_kg,
+                    .start_K = t.start_K,
+                    .target_K = target_K,
+                    .asked_target_K = t.target_K,
+                    .hold_s = t.hold_s,
+                    .finish_by_s = t.finish_by_s,
+                    .spoils = t.spoils,
+                    .rule = "",
+                    .rule_text = "",
+                    .rule_limit_s = 0.0};
+  if (!t.spoils) return stored;
+  stored.rule = t.rule;
+  for (const task::DangerRule& rule : task::danger_rules()) {
+    if (rule.key != t.rule) continue;
+    stored.rule_text = rule.text;
+    stored.rule_limit_s = rule.limit_s;
+  }
+  return stored;
+}
+}  // namespace
+
+StoredSeason stored_season(const season::Case& c,
+                           const weather::WeatherYear& year,
+                           const season::SeasonResult& result) {
+  OVENDAYS_CHECK(c.tasks.size() == result.task_names.size());
+  OVENDAYS_CHECK(result.task_target_K.size() == result.task_names.size());
+  OVENDAYS_CHECK(result.load_names.size() >= result.tables.size());
+  StoredSeason stored{.program_version = program_version(),
+                      .case_file = c.file,
+                      .case_text = c.text,
+                      .case_sha256 = base::sha256_hex(c.text),
+                      .weather = year,
+                      .tasks = {},
+                      .result = result,
+                      .tables = {}};
+  for (std::size_t i = 0; i < c.tasks.size(); ++i) {
+    stored.tasks.push_back(stored_task(c.tasks[i], result.task_target_K[i]));
+  }
+  for (std::size_t i = 0; i < result.tables.size(); ++i) {
+    const optics::AcceptanceTable& table = result.tables[i];
+    stored.tables.push_back({.load = result.load_names[i],
+                             .grid = table.grid(),
+                             .error = table.error(),
+                             .nodes = {table.nodes().begin(), table.nodes().end()}});
+  }
+  stored.result.tables.clear();
+  return stored;
+}
+}  // namespace ovendays::results

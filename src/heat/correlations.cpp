@@ -12,7 +12,8 @@
 namespace ovendays::heat {
 
 double convection_group(double film_K, double pressure_Pa) {
-  return kernel::convection_group(film_K) * std::sqrt(pressure_Pa / base::kStandardPressure_Pa);
+  return kernel::convection_group_fit(film_K).value *
+         std::sqrt(pressure_Pa / base::kStandardPressure_Pa);
 }
 
 double natural_convection_Wm2K(

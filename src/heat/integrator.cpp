@@ -52,8 +52,13 @@ class SegmentView {
     return at_share(span_s > 0.0 ? (time_s - air_.start_s) / span_s : 0.0);
   }
   [[nodiscard]] Instant at_share(double share) const {
-    Instant now{
-        mix(air_.start, air_.end, share), {}, tilt_, air_.vapour_Pa, air_.lid_open, wetness_};
+    Instant now{mix(air_.start, air_.end, share),
+                {},
+                tilt_,
+                air_.vapour_Pa,
+                air_.pane_wind_factor,
+                air_.lid_open,
+                wetness_};
     for (std::size_t s = 0; s < oven::kSurfaces; ++s) {
       now.gain_W[s] = mix(gains_.start_W[s], gains_.end_W[s], share);
     }
@@ -200,6 +205,7 @@ class Run {
       last_wet = wet;
       if (!segment(view, std::min(air.end_s, end_s))) break;
     }
+    summary_.next_step_s = step_s_;
     summary_.audit.stored_J = model_.stored_J(state_, base::kZeroCelsius_K) - stored_J;
     return summary_;
   }
@@ -211,7 +217,7 @@ class Run {
     return same(before.end, now.start) &&
            forcing_.gains[i - 1].end_W == forcing_.gains[i].start_W &&
            before.glazing_tilt_rad == now.glazing_tilt_rad && before.vapour_Pa == now.vapour_Pa &&
-           before.lid_open == now.lid_open;
+           before.lid_open == now.lid_open && before.pane_wind_factor == now.pane_wind_factor;
   }
 
   /// Steps through one segment. @return false when the run is over

@@ -67,16 +67,22 @@ Coupled gap(const HeatModel& model,
             double lower_K,
             double upper_K) {
   const double film_K = 0.5 * (lower_K + upper_K);
-  const double conductivity = air_conductivity(film_K);
-  const double ratio = convection_group(film_K) / conductivity;
+  const Fitted k = air_conductivity(film_K);
+  const Fitted group = convection_group_fit(film_K);
+  const double ratio = group.value / k.value;
   const double gap_m = model.gap_m[which];
   const double per_kelvin = model.pressure_root * model.pressure_root * ratio * ratio * ratio *
                             ratio * gap_m * gap_m * gap_m;
   const double difference_K = lower_K - upper_K;
-  const Nusselt nu = hollands(per_kelvin * std::max(difference_K, 0.0), tilt);
-  const double conductance_WK = conductivity / gap_m * model.pane_area_m2;
-  const double slope = conductance_WK * (nu.nusselt + nu.slope * per_kelvin * difference_K);
-  return plus({conductance_WK * nu.nusselt * difference_K, slope, slope},
+  const double warm_K = std::max(difference_K, 0.0);
+  const Nusselt nu = hollands(per_kelvin * warm_K, tilt);
+  const double conductance_WK = k.value / gap_m * model.pane_area_m2;
+  const double slope = conductance_WK * (nu.nusselt + nu.slope * per_kelvin * warm_K);
+  const double k_bend = k.slope / k.value;
+  const double rayleigh_bend = 4.0 * (group.slope / group.value - k_bend) * per_kelvin * warm_K;
+  const double bend =
+      0.5 * conductance_WK * difference_K * (nu.nusselt * k_bend + nu.slope * rayleigh_bend);
+  return plus({conductance_WK * nu.nusselt * difference_K, slope + bend, slope - bend},
               radiation(model.gap_ir_m2[which], lower_K, upper_K));
 }
 
@@ -114,7 +120,7 @@ void outside(const HeatModel& model,
           model.pane_area_m2,
           model.outer_pane_ir_m2,
           around.pane_env_K4,
-          around.wind_ms * model.pane_wind_factor);
+          around.wind_ms * now.pane_wind_factor);
   surface(kNodeWallSkin,
           model.wall_skin_m2,
           model.wall_skin_m2 * model.skin_emittance,
@@ -134,24 +140,36 @@ void outside(const HeatModel& model,
   }
 }
 
-/// Volume flow through the gaps [m3/s] and its slope against the air's temperature. Half of the
-/// area lets air in, half out: orifice flow (C_d 0.6) under half the stack pressure and a wind
-/// pressure of 0.3 of the dynamic head (ASHRAE Fundamentals, infiltration, from memory).
+/// Volume flow through the gaps [m3/s] and its slopes. Half of the area lets air in, half out:
+/// orifice flow (C_d 0.6) under half the stack pressure and a wind pressure of 0.3 of the dynamic
+/// head (ASHRAE Fundamentals, infiltration, from memory). The kink at no difference is softened
+/// over 1 K.
 struct Leak {
-  double flow_m3s;
-  double slope_m3sK;
+  double flow_m3s = 0.0;
+  double by_air_m3sK = 0.0;
+  double by_ambient_m3sK = 0.0;
+  double by_wind_m2 = 0.0;
 };
 Leak leak(const HeatModel& model, double air_K, const Surroundings& around) {
-  if (model.leak_m2 <= 0.0) return {0.0, 0.0};
+  if (model.leak_m2 <= 0.0) return {};
   const double difference_K = air_K - around.ambient_K;
   const double mean_K = 0.5 * (air_K + around.ambient_K);
   const double softened_K = std::sqrt(difference_K * difference_K + 1.0);
-  const double stack = kGravity_ms2 * model.stack_height_m * softened_K / mean_K;
-  const double head = stack + 0.3 * around.wind_ms * around.wind_ms + 1e-4;
+  const double lift = kGravity_ms2 * model.stack_height_m / mean_K;
+  const double head = lift * softened_K + 0.3 * around.wind_ms * around.wind_ms + 1e-4;
   const double flow = 0.3 * model.leak_m2 * std::sqrt(head);
-  const double stack_slope = kGravity_ms2 * model.stack_height_m *
-                             (difference_K / softened_K - 0.5 * softened_K / mean_K) / mean_K;
-  return {flow, 0.5 * flow / head * stack_slope};
+  const double per_head = 0.5 * flow / head;
+  const double by_mean = -0.5 * softened_K / mean_K;
+  return {flow,
+          per_head * lift * (difference_K / softened_K + by_mean),
+          per_head * lift * (-difference_K / softened_K + by_mean),
+          per_head * 0.6 * around.wind_ms};
+}
+
+/// Heat capacity of a cubic metre of outside air [J/m3K].
+double air_heat_Jm3K(const HeatModel& model, double ambient_K) {
+  return kAirHeat_JkgK * base::kStandardPressure_Pa * model.pressure_root * model.pressure_root /
+         (kAirGas_JkgK * ambient_K);
 }
 
 void leak_heat(const HeatModel& model,
@@ -160,15 +178,12 @@ void leak_heat(const HeatModel& model,
                const Leak& flow,
                Powers& powers,
                Jacobian* jacobian) {
-  const double air_K = y[kNodeAir];
-  const double heat = kAirHeat_JkgK * base::kStandardPressure_Pa * model.pressure_root *
-                      model.pressure_root / (kAirGas_JkgK * now.around.ambient_K);
-  const double open_WK = now.lid_open ? model.lid_open_WK : 0.0;
-  const double conductance_WK = heat * flow.flow_m3s + open_WK;
-  const double difference_K = air_K - now.around.ambient_K;
+  const double heat = air_heat_Jm3K(model, now.around.ambient_K);
+  const double conductance_WK = heat * flow.flow_m3s + (now.lid_open ? model.lid_open_WK : 0.0);
+  const double difference_K = y[kNodeAir] - now.around.ambient_K;
   lose(kNodeAir,
        conductance_WK * difference_K,
-       conductance_WK + heat * flow.slope_m3sK * difference_K,
+       conductance_WK + heat * flow.by_air_m3sK * difference_K,
        powers,
        jacobian);
 }
@@ -176,49 +191,79 @@ void leak_heat(const HeatModel& model,
 /// Steam: from the food by evaporation and boiling, to the outside with the leaks, to the pane as
 /// dew. The vapour in the oven is taken as settled: what enters leaves at once. Its pressure solves
 /// a balance that is linear on either side of the dew point.
+struct Steam {
+  double evaporation_kgsPa, carry_kgsPa, dew_kgsPa, total_kgsPa;
+  double vapour_Pa, food_Pa, pane_Pa;
+  double by_food_PaK, by_pane_PaK;  ///< of the vapour pressure
+  double food_slope_PaK, pane_slope_PaK;
+  double boil_kgs, boil_slope_WK;
+};
+bool settle_steam(
+    const HeatModel& model, const Instant& now, const State& y, const Leak& flow, Steam& s) {
+  const double food_K = y[kNodeFood];
+  s.evaporation_kgsPa = model.vapour_food_kgsPa * now.wetness;
+  const double over_K = std::max(food_K - model.boiling_K, 0.0);
+  s.boil_slope_WK = food_K >= model.boiling_K ? model.boil_WK * now.wetness : 0.0;
+  s.boil_kgs = model.boil_WK * now.wetness * over_K / model.latent_Jkg;
+  if (s.evaporation_kgsPa <= 0.0 && s.boil_slope_WK <= 0.0) return false;
+  const Saturation food = saturation(food_K);
+  const Saturation pane = saturation(y[kNodePane]);
+  s.food_Pa = food.pressure_Pa;
+  s.pane_Pa = pane.pressure_Pa;
+  s.food_slope_PaK = food.slope_PaK;
+  s.pane_slope_PaK = pane.slope_PaK;
+  s.carry_kgsPa = flow.flow_m3s / (kVapourGas_JkgK * y[kNodeAir]) +
+                  (now.lid_open ? model.vapour_pane_kgsPa : 0.0) + 1e-12;
+  s.dew_kgsPa = 0.0;
+  s.total_kgsPa = s.evaporation_kgsPa + s.carry_kgsPa;
+  const double supply =
+      s.evaporation_kgsPa * s.food_Pa + s.carry_kgsPa * now.vapour_Pa + s.boil_kgs;
+  s.vapour_Pa = supply / s.total_kgsPa;
+  if (s.vapour_Pa > s.pane_Pa) {
+    s.dew_kgsPa = model.vapour_pane_kgsPa;
+    s.total_kgsPa += s.dew_kgsPa;
+    s.vapour_Pa = (supply + s.dew_kgsPa * s.pane_Pa) / s.total_kgsPa;
+  }
+  s.by_food_PaK =
+      (s.evaporation_kgsPa * s.food_slope_PaK + s.boil_slope_WK / model.latent_Jkg) / s.total_kgsPa;
+  s.by_pane_PaK = s.dew_kgsPa * s.pane_slope_PaK / s.total_kgsPa;
+  return true;
+}
+
+/// Change of the vapour's pressure [Pa] per change of what the leaks carry [kg/sPa].
+double by_carry(const Steam& s, const Instant& now) {
+  return (now.vapour_Pa - s.vapour_Pa) / s.total_kgsPa;
+}
+
 void steam(const HeatModel& model,
            const Instant& now,
            const State& y,
            const Leak& flow,
            Powers& powers,
            Jacobian* jacobian) {
-  const double food_K = y[kNodeFood];
-  const double evaporation = model.vapour_food_kgsPa * now.wetness;
-  const double over_K = std::max(food_K - model.boiling_K, 0.0);
-  const double boil_slope_WK = food_K >= model.boiling_K ? model.boil_WK * now.wetness : 0.0;
-  const double boil_kgs = model.boil_WK * now.wetness * over_K / model.latent_Jkg;
-  if (evaporation <= 0.0 && boil_slope_WK <= 0.0) return;
-  const Saturation food = saturation(food_K);
-  const Saturation pane = saturation(y[kNodePane]);
-  const double carry = flow.flow_m3s / (kVapourGas_JkgK * y[kNodeAir]) +
-                       (now.lid_open ? model.vapour_pane_kgsPa : 0.0) + 1e-12;
-  double dew = 0.0;
-  double total = evaporation + carry;
-  double vapour_Pa = (evaporation * food.pressure_Pa + carry * now.vapour_Pa + boil_kgs) / total;
-  if (vapour_Pa > pane.pressure_Pa) {
-    dew = model.vapour_pane_kgsPa;
-    const double dry = vapour_Pa * total;
-    total += dew;
-    vapour_Pa = (dry + dew * pane.pressure_Pa) / total;
-  }
+  Steam s{};
+  if (!settle_steam(model, now, y, flow, s)) return;
   const double latent = model.latent_Jkg;
-  const double by_food = (evaporation * food.slope_PaK + boil_slope_WK / latent) / total;
-  const double by_pane = dew * pane.slope_PaK / total;
-  const double steam_kgs = evaporation * (food.pressure_Pa - vapour_Pa) + boil_kgs;
-  powers.into_W[kNodeFood] -= latent * steam_kgs;
-  powers.into_W[kNodePane] += latent * dew * (vapour_Pa - pane.pressure_Pa);
-  const double lost_W = latent * carry * (vapour_Pa - now.vapour_Pa);
-  powers.flows.out_W += lost_W;
-  powers.latent_W = lost_W;
-  powers.evaporated_kgs = steam_kgs;
-  powers.out_slope_WK[kNodeFood] += latent * carry * by_food;
-  powers.out_slope_WK[kNodePane] += latent * carry * by_pane;
+  powers.evaporated_kgs = s.evaporation_kgsPa * (s.food_Pa - s.vapour_Pa) + s.boil_kgs;
+  powers.into_W[kNodeFood] -= latent * powers.evaporated_kgs;
+  powers.into_W[kNodePane] += latent * s.dew_kgsPa * (s.vapour_Pa - s.pane_Pa);
+  powers.latent_W = latent * s.carry_kgsPa * (s.vapour_Pa - now.vapour_Pa);
+  powers.flows.out_W += powers.latent_W;
+  const double carry_by_air =
+      (flow.by_air_m3sK - flow.flow_m3s / y[kNodeAir]) / (kVapourGas_JkgK * y[kNodeAir]);
+  const double by_air_PaK = by_carry(s, now) * carry_by_air;
+  powers.out_slope_WK[kNodeFood] += latent * s.carry_kgsPa * s.by_food_PaK;
+  powers.out_slope_WK[kNodePane] += latent * s.carry_kgsPa * s.by_pane_PaK;
+  powers.out_slope_WK[kNodeAir] +=
+      latent * (carry_by_air * (s.vapour_Pa - now.vapour_Pa) + s.carry_kgsPa * by_air_PaK);
   if (jacobian == nullptr) return;
   auto& core = jacobian->core;
-  core[5][5] -= latent * evaporation * (food.slope_PaK - by_food) + boil_slope_WK;
-  core[5][1] += latent * evaporation * by_pane;
-  core[1][5] += latent * dew * by_food;
-  core[1][1] += latent * dew * (by_pane - pane.slope_PaK);
+  core[5][5] -= latent * s.evaporation_kgsPa * (s.food_slope_PaK - s.by_food_PaK) + s.boil_slope_WK;
+  core[5][1] += latent * s.evaporation_kgsPa * s.by_pane_PaK;
+  core[5][0] += latent * s.evaporation_kgsPa * by_air_PaK;
+  core[1][5] += latent * s.dew_kgsPa * s.by_food_PaK;
+  core[1][1] += latent * s.dew_kgsPa * (s.by_pane_PaK - s.pane_slope_PaK);
+  core[1][0] += latent * s.dew_kgsPa * by_air_PaK;
 }
 
 void inside(const HeatModel& model, const State& y, Powers& powers, Jacobian* jacobian) {
@@ -305,6 +350,32 @@ void chains(const HeatModel& model,
                  &Jacobian::pane);
   }
 }
+/// Drift of what the leaks carry off, as air and as steam.
+void leak_drift(const HeatModel& model,
+                const Instant& now,
+                const Surroundings& rate,
+                const State& y,
+                State& into_Ws,
+                double& out_Ws) {
+  const Leak flow = leak(model, y[kNodeAir], now.around);
+  const double heat = air_heat_Jm3K(model, now.around.ambient_K);
+  const double flow_rate = flow.by_ambient_m3sK * rate.ambient_K + flow.by_wind_m2 * rate.wind_ms;
+  const double difference_K = y[kNodeAir] - now.around.ambient_K;
+  const double conductance_WK = heat * flow.flow_m3s + (now.lid_open ? model.lid_open_WK : 0.0);
+  const double conductance_rate =
+      heat * (flow_rate - flow.flow_m3s * rate.ambient_K / now.around.ambient_K);
+  const double leak_rate = conductance_WK * rate.ambient_K - conductance_rate * difference_K;
+  into_Ws[kNodeAir] += leak_rate;
+  out_Ws -= leak_rate;
+  Steam s{};
+  if (!model.loaded || !settle_steam(model, now, y, flow, s)) return;
+  const double carry_rate = flow_rate / (kVapourGas_JkgK * y[kNodeAir]);
+  const double vapour_rate = by_carry(s, now) * carry_rate;
+  into_Ws[kNodeFood] += model.latent_Jkg * s.evaporation_kgsPa * vapour_rate;
+  into_Ws[kNodePane] += model.latent_Jkg * s.dew_kgsPa * vapour_rate;
+  out_Ws +=
+      model.latent_Jkg * (carry_rate * (s.vapour_Pa - now.vapour_Pa) + s.carry_kgsPa * vapour_rate);
+}
 }  // namespace
 
 void evaluate(const HeatModel& model,
@@ -358,7 +429,7 @@ void drift(const HeatModel& model,
           model.pane_area_m2,
           model.outer_pane_ir_m2,
           around_rate.pane_env_K4,
-          model.pane_wind_factor);
+          now.pane_wind_factor);
   surface(kNodeWallSkin,
           model.wall_skin_m2,
           model.wall_skin_m2 * model.skin_emittance,
@@ -370,12 +441,6 @@ void drift(const HeatModel& model,
           model.floor_skin_m2 * model.skin_emittance,
           4.0 * ambient_K * ambient_K * ambient_K * around_rate.ambient_K,
           1.0);
-  const Leak flow = leak(model, y[kNodeAir], now.around);
-  const double heat = kAirHeat_JkgK * base::kStandardPressure_Pa * model.pressure_root *
-                      model.pressure_root / (kAirGas_JkgK * ambient_K);
-  const double leak_rate =
-      (heat * flow.flow_m3s + (now.lid_open ? model.lid_open_WK : 0.0)) * around_rate.ambient_K;
-  into_Ws[kNodeAir] += leak_rate;
-  out_Ws -= leak_rate;
+  leak_drift(model, now, around_rate, y, into_Ws, out_Ws);
 }
 }  // namespace ovendays::heat::kernel

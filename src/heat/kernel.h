@@ -27,14 +27,19 @@ struct Coupled {
   double slope_second_WK;  ///< as a positive number: -d power / d second
 };
 
-/// Cubic fits in (T - 360 K)/100 K to the property functions of base/air.h at 101325 Pa.
-inline double convection_group(double film_K) {
+struct Fitted {
+  double value;
+  double slope;  ///< per kelvin
+};
+/// Polynomial fits in (T - 360 K)/100 K to the property functions of base/air.h at 101325 Pa.
+inline Fitted convection_group_fit(double film_K) {
   const double x = 0.01 * (film_K - 360.0);
-  return ((-0.00459392 * x + 0.02903632) * x - 0.1987639) * x + 2.45391145;
+  return {((-0.00459392 * x + 0.02903632) * x - 0.1987639) * x + 2.45391145,
+          0.01 * ((-0.01378176 * x + 0.05807264) * x - 0.1987639)};
 }
-inline double air_conductivity(double film_K) {
+inline Fitted air_conductivity(double film_K) {
   const double x = 0.01 * (film_K - 360.0);
-  return (-0.00033516 * x + 0.00734594) * x + 0.03077058;
+  return {(-0.00033516 * x + 0.00734594) * x + 0.03077058, 0.01 * (-0.00067032 * x + 0.00734594)};
 }
 
 struct Saturation {
@@ -99,13 +104,10 @@ inline Nusselt hollands(double rayleigh, const GapTilt& tilt) {
 /// Natural convection between a surface and the air, with its conduction floor.
 inline Coupled convection(double factor, double still_WK, double surface_K, double air_K) {
   const double difference_K = surface_K - air_K;
-  const double film_K = 0.5 * (surface_K + air_K);
-  const double moving_WK =
-      factor * convection_group(film_K) * std::sqrt(std::sqrt(std::abs(difference_K)));
-  const double x = 0.01 * (film_K - 360.0);
-  const double group_slope_1K =
-      0.005 * ((-0.01378176 * x + 0.05807264) * x - 0.1987639) / convection_group(film_K);
-  const double bend = moving_WK * difference_K * group_slope_1K;
+  const Fitted group = convection_group_fit(0.5 * (surface_K + air_K));
+  const double driven = factor * std::sqrt(std::sqrt(std::abs(difference_K)));
+  const double moving_WK = driven * group.value;
+  const double bend = 0.5 * driven * group.slope * difference_K;
   const double slope = 1.25 * moving_WK + still_WK;
   return {(moving_WK + still_WK) * difference_K, slope + bend, slope - bend};
 }
@@ -143,6 +145,7 @@ struct Instant {
   std::array<double, oven::kSurfaces> gain_W;
   GapTilt tilt;
   double vapour_Pa;
+  double pane_wind_factor;
   bool lid_open;
   double wetness;  ///< 0 dry .. 1 wet: share of the open surface that still gives off steam
 };
@@ -160,7 +163,7 @@ void evaluate(
     const HeatModel& model, const Instant& now, const State& y, Powers& powers, Jacobian* jacobian);
 
 /// How fast powers change [W/s] at a fixed state because the surroundings change, per second of the
-/// segment; `out_Ws` gets the same for the power that leaves. The speed of the leaks is held.
+/// segment; `out_Ws` gets the same for the power that leaves.
 void drift(const HeatModel& model,
            const Instant& now,
            const Surroundings& around_rate,

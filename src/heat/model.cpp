@@ -120,8 +120,6 @@ void set_panes(HeatModel& model,
     model.gap_ir_m2[static_cast<std::size_t>(gap)] = exchange.between_m2[outer][outer + 1];
   }
   model.outer_pane_ir_m2 = design.panes.front().ir_emittance * model.pane_area_m2;
-  const bool sheltered = !design.flaps.empty() && !options.flaps_stowed;
-  model.pane_wind_factor = sheltered ? options.flap_wind_factor : 1.0;
   model.lid_open_WK = options.lid_open_Wm2K * model.pane_area_m2;
 }
 

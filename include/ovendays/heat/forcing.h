@@ -25,7 +25,8 @@ struct AirSegment {
   Surroundings start;
   Surroundings end;
   double glazing_tilt_rad = 0.0;
-  double vapour_Pa = 1000.0;  ///< of the outside air
+  double vapour_Pa = 1000.0;      ///< of the outside air
+  double pane_wind_factor = 1.0;  ///< wind at the glass over wind at the oven: flaps shelter it
   bool lid_open = false;
 };
 

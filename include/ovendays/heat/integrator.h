@@ -48,6 +48,8 @@ struct RunSummary {
   int rejected = 0;
   EnergyAudit audit;
   double evaporated_kg = 0.0;
+  double next_step_s =
+      20.0;  ///< what the controller would try next; a good first step to go on with
   [[nodiscard]] bool failed() const {
     return reason == StopReason::kStepTooSmall || reason == StopReason::kNotFinite;
   }

@@ -62,8 +62,6 @@ struct FoodLoad {
 
 struct ModelOptions {
   double pressure_Pa = 101325.0;
-  double flap_wind_factor =
-      0.6;  ///< wind at the glass behind flaps over wind at the oven; judgement, no source
   double lid_open_Wm2K =
       30.0;  ///< air to outside through an open lid, per opening area; judgement, no source
   double vapour_Wm2K =
@@ -71,7 +69,6 @@ struct ModelOptions {
   double lid_vapour_share =
       0.03;  ///< steam through a lidded pot's rim over that of an open pot; judgement
   double boil_WK = 5000.0;  ///< power per kelvin above the boiling point: holds it within 0.1 K
-  bool flaps_stowed = false;
 };
 
 /// All numbers the right-hand side needs. Plain data, so that a test can state any network it
@@ -105,7 +102,6 @@ struct HeatModel {
   std::array<double, 2> gap_ir_m2{};  ///< infrared exchange of the same
   double pane_area_m2 = 0.16;
   double outer_pane_ir_m2 = 0.13;  ///< emittance x area of the outermost pane's outer face
-  double pane_wind_factor = 1.0;
   double leak_m2 = 0, stack_height_m = 0.2;
   double lid_open_WK = 0;
   double vapour_food_kgsPa = 0,

@@ -1,0 +1,293 @@
+// SPDX-License-Identifier: MIT
+#include "gains.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "ovendays/base/air.h"
+#include "ovendays/base/constants.h"
+
+namespace ovendays::season {
+namespace {
+
+using Areas = DiffuseGain::Areas;
+constexpr int kMouthGrid = 5;
+
+double fourth(double x) { return x * x * x * x; }
+
+/// Between the ends of a sky segment.
+sky::SkyState mix(const sky::SkyState& a, const sky::SkyState& b, double share) {
+  if (share <= 0.0) return a;
+  if (share >= 1.0) return b;
+  sky::SkyState m;
+  const auto at = [share](double x, double y) { return x + (y - x) * share; };
+  m.to_sun = base::normalized((1.0 - share) * a.to_sun + share * b.to_sun);
+  m.zenith_rad = at(a.zenith_rad, b.zenith_rad);
+  m.dni_Wm2 = at(a.dni_Wm2, b.dni_Wm2);
+  m.dhi_Wm2 = at(a.dhi_Wm2, b.dhi_Wm2);
+  m.ghi_Wm2 = at(a.ghi_Wm2, b.ghi_Wm2);
+  m.circumsolar_normal_Wm2 = at(a.circumsolar_normal_Wm2, b.circumsolar_normal_Wm2);
+  m.isotropic_horizontal_Wm2 = at(a.isotropic_horizontal_Wm2, b.isotropic_horizontal_Wm2);
+  m.horizon_Wm2 = at(a.horizon_Wm2, b.horizon_Wm2);
+  m.clear_dni_Wm2 = at(a.clear_dni_Wm2, b.clear_dni_Wm2);
+  m.clear_dhi_Wm2 = at(a.clear_dhi_Wm2, b.clear_dhi_Wm2);
+  m.clear_circumsolar_normal_Wm2 =
+      at(a.clear_circumsolar_normal_Wm2, b.clear_circumsolar_normal_Wm2);
+  m.clear_isotropic_horizontal_Wm2 =
+      at(a.clear_isotropic_horizontal_Wm2, b.clear_isotropic_horizontal_Wm2);
+  m.clear_horizon_Wm2 = at(a.clear_horizon_Wm2, b.clear_horizon_Wm2);
+  m.dry_bulb_K = at(a.dry_bulb_K, b.dry_bulb_K);
+  m.sky_K = at(a.sky_K, b.sky_K);
+  m.wind_ms = at(a.wind_ms, b.wind_ms);
+  return m;
+}
+
+/// The light of one instant, with or without its cloud.
+struct Light {
+  double dni, dhi, ghi, circumsolar, isotropic, horizon;
+};
+Light light_of(const sky::SkyState& s, bool clear) {
+  if (!clear) {
+    return {s.dni_Wm2,
+            s.dhi_Wm2,
+            s.ghi_Wm2,
+            s.circumsolar_normal_Wm2,
+            s.isotropic_horizontal_Wm2,
+            s.horizon_Wm2};
+  }
+  return {s.clear_dni_Wm2,
+          s.clear_dhi_Wm2,
+          s.clear_dni_Wm2 * std::max(0.0, std::cos(s.zenith_rad)) + s.clear_dhi_Wm2,
+          s.clear_circumsolar_normal_Wm2,
+          s.clear_isotropic_horizontal_Wm2,
+          s.clear_horizon_Wm2};
+}
+
+/// What the ground and each facing of the obstructions send out or receive [W/m2].
+struct Surrounding {
+  double visible = 1.0;
+  double ground_Wm2 = 0.0;  ///< radiosity of the ground
+  std::array<double, spot::kFacings> facing_Wm2{};
+};
+
+Surrounding surrounding_of(
+    const sky::SkyState& s, const Light& light, double visible, double sky_view, double albedo) {
+  Surrounding around;
+  around.visible = visible;
+  const double beam = light.dni * std::max(0.0, std::cos(s.zenith_rad));
+  // The ground by the oven stands in the same shade as the oven.
+  around.ground_Wm2 = albedo * (beam * visible + light.dhi * sky_view);
+  const double upright_Wm2 = 0.5 * light.dhi + 0.5 * albedo * light.ghi;
+  const std::array<double, 4> towards = {s.to_sun.y, s.to_sun.x, -s.to_sun.y, -s.to_sun.x};
+  for (std::size_t f = 0; f < 4; ++f) {
+    around.facing_Wm2[f] = light.dni * std::max(0.0, towards[f]) + upright_Wm2;
+  }
+  around.facing_Wm2[static_cast<std::size_t>(spot::Facing::kDown)] = around.ground_Wm2;
+  return around;
+}
+
+/// One stretch of time with one aim: everything that stays while the ends vary.
+struct Stretch {
+  const task::Aim* aim;
+  base::Frame frame;
+  std::vector<base::Point> points;
+  bool stowed = false;
+  bool out = true;                   ///< the oven stands outside
+  std::vector<DiffuseGain> diffuse;  ///< by load
+};
+
+class DayMaker {
+ public:
+  DayMaker(const GainSetup& setup,
+           const sky::SkyDay& day,
+           const Without& without,
+           const std::vector<bool>& loads)
+      : setup_(setup), day_(day), without_(without), wanted_(loads), month_(day.date.month) {
+    if (wanted_.empty()) wanted_.assign(setup.loads.size(), true);
+  }
+
+  GainDay make() {
+    made_.aims = without_.aim ? task::perfect_aims(setup_.c->oven, day_)
+                              : task::day_aims(setup_.c->routine, setup_.c->oven, day_);
+    made_.gains.resize(setup_.loads.size());
+    for (const sky::SkySegment& segment : day_.segments) add_segment(segment);
+    return std::move(made_);
+  }
+
+ private:
+  [[nodiscard]] const spot::SpotMask& mask() const {
+    return without_.obstruction
+               ? setup_.open_mask
+               : setup_.masks[setup_.mask_of_month[static_cast<std::size_t>(month_ - 1)]];
+  }
+
+  void add_segment(const sky::SkySegment& segment) {
+    // Cut where the aim changes and where the oven is put out.
+    std::vector<double> cuts{segment.start_s};
+    const auto cut = [&](double t) {
+      if (t > segment.start_s + 1.0 && t < segment.end_s - 1.0) cuts.push_back(t);
+    };
+    for (const task::Aim& aim : made_.aims) cut(aim.from_s);
+    cut(setup_.c->routine.set_out_s);
+    cuts.push_back(segment.end_s);
+    std::sort(cuts.begin(), cuts.end());
+    for (std::size_t i = 0; i + 1 < cuts.size(); ++i) {
+      if (cuts[i + 1] > cuts[i]) add_piece(segment, cuts[i], cuts[i + 1]);
+    }
+  }
+
+  void add_piece(const sky::SkySegment& segment, double from_s, double to_s) {
+    const double span_s = segment.end_s - segment.start_s;
+    const sky::SkyState start =
+        mix(segment.start, segment.end, (from_s - segment.start_s) / span_s);
+    const sky::SkyState end = mix(segment.start, segment.end, (to_s - segment.start_s) / span_s);
+    set_stretch(0.5 * (from_s + to_s), 0.5 * (start.wind_ms + end.wind_ms));
+    heat::AirSegment air;
+    air.start_s = from_s;
+    air.end_s = to_s;
+    air.glazing_tilt_rad = stretch_.aim->glazing_tilt_rad;
+    air.vapour_Pa = base::saturation_pressure_Pa(day_.dew_point_K);
+    const bool sheltered = !setup_.c->oven.flaps.empty() && !stretch_.stowed;
+    air.pane_wind_factor = sheltered ? kFlapWindFactor : 1.0;
+    GainDay::Light light{};
+    std::array<std::vector<Areas>, 2> absorbed;
+    air.start = end_of(start, 0, light, absorbed[0]);
+    air.end = end_of(end, 1, light, absorbed[1]);
+    made_.air.push_back(air);
+    made_.light.push_back(light);
+    for (std::size_t l = 0; l < setup_.loads.size(); ++l) {
+      if (wanted_[l]) made_.gains[l].push_back({absorbed[0][l], absorbed[1][l]});
+    }
+  }
+
+  /// Aim, flaps and diffuse gains in force at a time; looked up again only where they change.
+  void set_stretch(double time_s, double wind_ms) {
+    const task::Aim* aim = &made_.aims.front();
+    for (const task::Aim& candidate : made_.aims) {
+      if (candidate.from_s <= time_s) aim = &candidate;
+    }
+    const double wind_here_ms = wind_ms * setup_.c->spot.wind_factor;
+    const bool stowed =
+        !without_.wind && !setup_.stowed.empty() && wind_here_ms > setup_.c->routine.flaps_wind_ms;
+    stretch_.out = time_s >= setup_.c->routine.set_out_s;
+    if (stretch_.aim == aim && stretch_.stowed == stowed && !stretch_.points.empty()) return;
+    stretch_.aim = aim;
+    stretch_.stowed = stowed;
+    stretch_.frame =
+        oven::mouth_frame(setup_.c->spot.mouth, aim->azimuth_rad, aim->glazing_tilt_rad);
+    stretch_.points =
+        spot::mouth_points(stretch_.frame, setup_.mouth_width_m, setup_.mouth_length_m, kMouthGrid);
+    stretch_.diffuse.resize(setup_.loads.size());
+    const std::size_t mask = setup_.mask_of_month[static_cast<std::size_t>(month_ - 1)];
+    for (std::size_t l = 0; l < setup_.loads.size(); ++l) {
+      if (!wanted_[l] && l != 0) continue;
+      const LoadOptics& optics = stowed ? setup_.stowed[l] : setup_.loads[l];
+      const DiffuseTable& table = without_.obstruction ? optics.diffuse_open : optics.diffuse[mask];
+      stretch_.diffuse[l] = table.at(aim->notch, aim->azimuth_rad);
+    }
+  }
+
+  heat::Surroundings end_of(const sky::SkyState& s,
+                            std::size_t which,
+                            GainDay::Light& light_out,
+                            std::vector<Areas>& absorbed) const {
+    const Light light = light_of(s, without_.cloud);
+    absorbed.assign(setup_.loads.size(), Areas{});
+    const double visible = visible_share(s);
+    const Surrounding around =
+        surrounding_of(s, light, visible, mask().sky_view_factor, day_.albedo);
+    const base::Vec3 sun = stretch_.frame.local_from_world(s.to_sun);
+    const double beam_normal = light.dni + light.circumsolar;
+    if (light.dhi > 0.0 || light.dni > 0.0) {
+      if (stretch_.out) absorb(sun, beam_normal * visible, light, around, absorbed);
+      tell_light(sun, beam_normal, light, around, which, light_out);
+      light_out.dni_Wm2[which] = light.dni;
+    }
+    light_out.visible[which] = visible;
+    return surroundings(s, light, around);
+  }
+
+  [[nodiscard]] double visible_share(const sky::SkyState& s) const {
+    if (without_.obstruction || s.to_sun.z <= 0.0) return 1.0;
+    return setup_.scene->visible_share(
+        stretch_.points, stretch_.frame.origin, setup_.mouth_radius_m, s.to_sun, month_);
+  }
+
+  void absorb(const base::Vec3& sun,
+              double beam_Wm2,
+              const Light& light,
+              const Surrounding& around,
+              std::vector<Areas>& absorbed) const {
+    for (std::size_t l = 0; l < setup_.loads.size(); ++l) {
+      if (!wanted_[l]) continue;
+      const LoadOptics& optics = stretch_.stowed ? setup_.stowed[l] : setup_.loads[l];
+      const DiffuseGain& d = stretch_.diffuse[l];
+      Areas direct{};
+      if (beam_Wm2 > 0.0 && sun.z > 0.0) direct = optics.table.at(sun).absorbed_m2;
+      for (std::size_t s = 0; s < oven::kSurfaces; ++s) {
+        double sum = beam_Wm2 * direct[s] + light.isotropic * d.isotropic_m2[s] +
+                     light.horizon * d.horizon_m2[s] + around.ground_Wm2 * d.ground_m2[s];
+        for (std::size_t f = 0; f < spot::kFacings; ++f)
+          sum += around.facing_Wm2[f] * d.facing_m2[f][s];
+        absorbed[l][s] = std::max(0.0, sum);  // a dark horizon band may not outweigh the rest
+      }
+    }
+  }
+
+  void tell_light(const base::Vec3& sun,
+                  double beam_normal,
+                  const Light& light,
+                  const Surrounding& around,
+                  std::size_t which,
+                  GainDay::Light& out) const {
+    const DiffuseGain& d = stretch_.diffuse[0];
+    out.open_beam_mouth_Wm2[which] = beam_normal * std::max(0.0, sun.z);
+    out.beam_mouth_Wm2[which] = out.open_beam_mouth_Wm2[which] * around.visible;
+    double diffuse = light.isotropic * d.plane_isotropic + light.horizon * d.plane_horizon +
+                     around.ground_Wm2 * d.plane_ground;
+    for (std::size_t f = 0; f < spot::kFacings; ++f)
+      diffuse += around.facing_Wm2[f] * d.plane_facing[f];
+    out.diffuse_mouth_Wm2[which] = std::max(0.0, diffuse);
+  }
+
+  [[nodiscard]] heat::Surroundings surroundings(const sky::SkyState& s,
+                                                const Light& light,
+                                                const Surrounding& around) const {
+    heat::Surroundings out;
+    out.ambient_K = s.dry_bulb_K;
+    const double sky_K4 = fourth(s.sky_K);
+    const double air_K4 = fourth(s.dry_bulb_K);
+    const double share = stretch_.diffuse[0].sky_share;
+    out.pane_env_K4 = share * sky_K4 + (1.0 - share) * air_K4;
+    const double skin_share = 0.5 * mask().sky_view_factor;  // upright walls see half a sky
+    out.skin_env_K4 = skin_share * sky_K4 + (1.0 - skin_share) * air_K4;
+    out.wind_ms = without_.wind ? 0.0 : s.wind_ms * setup_.c->spot.wind_factor;
+    if (stretch_.out) {
+      // Upright faces looking evenly all round: mean of max(0, cos) over azimuth is 1/pi.
+      const double beam =
+          (light.dni + light.circumsolar) * around.visible * std::sin(s.zenith_rad) / base::kPi;
+      const double diffuse =
+          0.5 * light.isotropic * mask().sky_view_factor + 0.5 * around.ground_Wm2;
+      out.skin_gain_W =
+          setup_.c->oven.box.skin_absorptance * setup_.wall_skin_m2 * (beam + diffuse);
+    }
+    return out;
+  }
+
+  const GainSetup& setup_;
+  const sky::SkyDay& day_;
+  Without without_;
+  std::vector<bool> wanted_;
+  int month_;
+  GainDay made_;
+  Stretch stretch_{};
+};
+}  // namespace
+
+GainDay make_gain_day(const GainSetup& setup,
+                      const sky::SkyDay& day,
+                      const Without& without,
+                      const std::vector<bool>& loads) {
+  return DayMaker(setup, day, without, loads).make();
+}
+}  // namespace ovendays::season

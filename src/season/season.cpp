@@ -1,0 +1,143 @@
+// SPDX-License-Identifier: MIT
+#include "ovendays/season/season.h"
+
+#include <omp.h>
+
+#include <algorithm>
+#include <atomic>
+#include <cmath>
+#include <mutex>
+
+#include "day_run.h"
+#include "ovendays/base/constants.h"
+#include "trace.h"
+
+namespace ovendays::season {
+namespace {
+
+void tell_identity(const Case& c,
+                   const weather::WeatherYear& year,
+                   const Setup& setup,
+                   SeasonResult& result) {
+  result.site_name = year.place.name;
+  result.spot_name = c.spot.name;
+  result.oven_name = c.oven.name;
+  result.place = year.place;
+  result.boiling_K = setup.boiling_K;
+  result.load_names = setup.load_names;
+  for (const task::Task& t : c.tasks) {
+    result.task_names.push_back(t.name);
+    result.task_target_K.push_back(task::effective_target_K(t, setup.boiling_K));
+  }
+  for (const LoadOptics& load : setup.gains.loads) result.tables.push_back(load.table);
+  result.mask_january = setup.gains.masks[setup.gains.mask_of_month[0]];
+  result.mask_july = setup.gains.masks[setup.gains.mask_of_month[6]];
+}
+
+void add_audit(const DayAudit& day, AuditTotal& total) {
+  total.worst_share = std::max(total.worst_share, day.worst_share);
+  total.in_J += day.in_J;
+  total.out_J += day.out_J;
+  total.stored_J += day.stored_J;
+  total.residual_J += day.residual_J;
+  total.runs += day.runs;
+  total.steps += day.steps;
+  total.rejected += day.rejected;
+}
+
+/// What one day leaves to the next: the empty oven at the first loading time, run from the noon
+/// before, against the same day begun at midnight with the oven as cool as the air. Twelve days.
+double overnight_memory_K(const Setup& setup, const SeasonOptions& options) {
+  if (setup.load_times_s.empty()) return 0.0;
+  std::array<double, 12> left_K{};
+  parallel(12, setup.threads, [&](int month) {
+    const int d = base::day_index_365(month + 1, 15);
+    const GainDay& before = setup.days[static_cast<std::size_t>(d - 1)];
+    const GainDay& today = setup.days[static_cast<std::size_t>(d)];
+    const auto run = [&](const GainDay& day, double from_s, double to_s, heat::State& state) {
+      heat::integrate(
+          setup.empty, {day.air, day.gains[0]}, from_s, to_s, state, nullptr, options.integrator);
+    };
+    heat::State carried = heat::uniform_state(before.air.front().start.ambient_K);
+    run(before, 43200.0, base::kSecondsPerDay, carried);
+    run(today, 0.0, setup.load_times_s.front(), carried);
+    heat::State fresh = heat::uniform_state(today.air.front().start.ambient_K);
+    run(today, 0.0, setup.load_times_s.front(), fresh);
+    for (std::size_t i = 0; i < heat::kNodes; ++i) {
+      if (setup.empty.present[i]) {
+        left_K[static_cast<std::size_t>(month)] =
+            std::max(left_K[static_cast<std::size_t>(month)], std::abs(carried[i] - fresh[i]));
+      }
+    }
+  });
+  return *std::max_element(left_K.begin(), left_K.end());
+}
+
+void add_notes(const weather::WeatherYear& year,
+               const Setup& setup,
+               double peak_liner_K,
+               SeasonResult& result) {
+  const Case& c = *setup.c;
+  const bool rain_known =
+      std::any_of(year.hours.begin(), year.hours.end(), [](const weather::WeatherHour& h) {
+        return h.precipitation_m.has_value();
+      });
+  if (!rain_known && !c.spot.roofed) {
+    result.notes.push_back("The weather file tells of no rain: no day is counted as lost to it.");
+  }
+  for (const oven::Layer& layer : c.oven.box.wall) {
+    if (peak_liner_K <= layer.material.service_limit_K || &layer != &c.oven.box.wall.front())
+      continue;
+    result.notes.push_back(
+        "The liner reaches " + std::to_string(std::lround(peak_liner_K - base::kZeroCelsius_K)) +
+        " C (" + std::to_string(std::lround((peak_liner_K - base::kZeroCelsius_K) * 1.8 + 32.0)) +
+        " F); " + layer.material.name + " next to it is good to " +
+        std::to_string(std::lround(layer.material.service_limit_K - base::kZeroCelsius_K)) +
+        " C only.");
+  }
+  double unplaced = 0.0;
+  for (const sky::SkyDay& day : setup.sky) unplaced += day.unplaced_beam_Jm2;
+  if (unplaced > 3.6e6) {
+    result.notes.push_back("The weather file holds " +
+                           std::to_string(std::lround(unplaced / 3.6e6)) +
+                           " kWh/m2 of beam at times when the sun is down; it was left out.");
+  }
+}
+}  // namespace
+
+SeasonResult run_season(const Case& c,
+                        const weather::WeatherYear& year,
+                        const SeasonOptions& options) {
+  Setup setup(c, options.threads > 0 ? options.threads : omp_get_max_threads());
+  make_setup(c, year, options, setup);
+  SeasonResult result;
+  tell_identity(c, year, setup, result);
+  const std::size_t tasks = c.tasks.size();
+  result.days.resize(tasks * kDays);
+  result.hours.resize(kDays * 24);
+  std::vector<DayAudit> audits(kDays);
+  std::vector<double> peak_liner_K(kDays);
+  std::atomic<int> finished{0};
+  std::mutex guard;
+  parallel(kDays, setup.threads, [&](int d) {
+    const auto day = static_cast<std::size_t>(d);
+    DayRun run(setup, d, options);
+    std::vector<DayTask> out(tasks);
+    run.run(out);
+    for (std::size_t t = 0; t < tasks; ++t) result.days[t * kDays + day] = out[t];
+    audits[day] = run.audit();
+    peak_liner_K[day] = run.empty().peak_liner_K;
+    trace_day(
+        setup, d, run.empty(), std::span(result.hours).subspan(day * 24, 24), result.day[day]);
+    const int done = ++finished;
+    if (options.progress) {
+      const std::lock_guard<std::mutex> lock(guard);
+      options.progress(static_cast<double>(done) / kDays);
+    }
+  });
+  for (const DayAudit& audit : audits) add_audit(audit, result.audit);  // in the order of days
+  result.memory_K = overnight_memory_K(setup, options);
+  add_notes(year, setup, *std::max_element(peak_liner_K.begin(), peak_liner_K.end()), result);
+  return result;
+}
+}  // namespace ovendays::season

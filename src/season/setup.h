@@ -1,0 +1,42 @@
+// SPDX-License-Identifier: MIT
+// Everything of a season that does not change from day to day: optical tables, masks, heat models.
+// Private to season.
+#pragma once
+
+#include <vector>
+
+#include "gains.h"
+#include "ovendays/heat/model.h"
+#include "ovendays/season/season.h"
+
+namespace ovendays::season {
+
+struct Setup {
+  Setup(const Case& the_case, int thread_count)
+      : c(&the_case), threads(thread_count), scene(the_case.spot) {}
+
+  const Case* c = nullptr;
+  int threads = 1;
+  spot::Scene scene;
+  std::vector<sky::SkyDay> sky;
+  GainSetup gains;
+  std::vector<const oven::Vessel*> loads;  ///< nullptr first: the empty oven
+  std::vector<std::string> load_names;
+  std::vector<std::size_t> load_of_task;
+  heat::HeatModel empty;
+  std::vector<heat::HeatModel> models;  ///< one per task
+  std::vector<double> load_times_s;
+  double boiling_K = 373.15;
+  std::vector<GainDay> days;  ///< of the year as it is
+};
+
+/// @throws base::RunError
+void make_setup(const Case& c,
+                const weather::WeatherYear& year,
+                const SeasonOptions& options,
+                Setup& setup);
+
+/// Runs `body(i)` for i in 0..count-1 on `threads` threads; the first exception by index is thrown
+/// again.
+void parallel(int count, int threads, const std::function<void(int)>& body);
+}  // namespace ovendays::season

@@ -1,0 +1,132 @@
+// SPDX-License-Identifier: MIT
+#include "trace.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "ovendays/base/constants.h"
+
+namespace ovendays::season {
+namespace {
+
+/// WMO-No. 8: sunshine is direct irradiance above 120 W/m2.
+constexpr double kSunshine_Wm2 = 120.0;
+
+float narrow(double x) { return static_cast<float>(x); }
+
+/// Sums over an hour of a day's pieces; each piece is linear, so a part of it is its trapezoid.
+struct HourSums {
+  double span_s = 0, beam_J = 0, open_J = 0, diffuse_J = 0, visible_weighted = 0, beam_weight = 0;
+  std::array<double, oven::kSurfaces> absorbed_J{};
+};
+
+HourSums sum_hour(const GainDay& day, double from_s, double to_s) {
+  HourSums sums;
+  for (std::size_t i = 0; i < day.air.size(); ++i) {
+    const double a = std::max(from_s, day.air[i].start_s);
+    const double b = std::min(to_s, day.air[i].end_s);
+    if (b <= a) continue;
+    const double span_s = day.air[i].end_s - day.air[i].start_s;
+    const double middle = (0.5 * (a + b) - day.air[i].start_s) / span_s;
+    const auto part = [&](double x0, double x1) { return (b - a) * (x0 + (x1 - x0) * middle); };
+    const GainDay::Light& l = day.light[i];
+    sums.span_s += b - a;
+    sums.beam_J += part(l.beam_mouth_Wm2[0], l.beam_mouth_Wm2[1]);
+    sums.open_J += part(l.open_beam_mouth_Wm2[0], l.open_beam_mouth_Wm2[1]);
+    sums.diffuse_J += part(l.diffuse_mouth_Wm2[0], l.diffuse_mouth_Wm2[1]);
+    const double weight = part(l.dni_Wm2[0], l.dni_Wm2[1]);
+    sums.visible_weighted += weight * 0.5 * (l.visible[0] + l.visible[1]);
+    sums.beam_weight += weight;
+    const heat::GainSegment& gain = day.gains[0][i];
+    for (std::size_t s = 0; s < oven::kSurfaces; ++s)
+      sums.absorbed_J[s] += part(gain.start_W[s], gain.end_W[s]);
+  }
+  return sums;
+}
+
+std::size_t piece_at(const GainDay& day, double time_s) {
+  for (std::size_t i = 0; i < day.air.size(); ++i) {
+    if (time_s < day.air[i].end_s) return i;
+  }
+  return day.air.size() - 1;
+}
+
+const sky::SkySegment& segment_at(const sky::SkyDay& day, double time_s) {
+  for (const sky::SkySegment& s : day.segments) {
+    if (time_s < s.end_s) return s;
+  }
+  return day.segments.back();
+}
+
+void fill_hour(const Setup& setup,
+               const GainDay& day,
+               const sky::SkyDay& sky,
+               int hour,
+               const EmptyDay& empty,
+               HourTrace& out) {
+  const double from_s = hour * base::kSecondsPerHour;
+  const double middle_s = from_s + 0.5 * base::kSecondsPerHour;
+  const HourSums sums = sum_hour(day, from_s, from_s + base::kSecondsPerHour);
+  const std::size_t piece = piece_at(day, middle_s);
+  const heat::AirSegment& air = day.air[piece];
+  const double share = (middle_s - air.start_s) / (air.end_s - air.start_s);
+  const sky::SkySegment& segment = segment_at(sky, middle_s);
+  const double sky_share = (middle_s - segment.start_s) / (segment.end_s - segment.start_s);
+  const base::Vec3 sun =
+      base::normalized((1.0 - sky_share) * segment.start.to_sun + sky_share * segment.end.to_sun);
+  out.sun_zenith_rad = narrow(std::acos(std::clamp(sun.z, -1.0, 1.0)));
+  const double azimuth = std::atan2(sun.x, sun.y);
+  out.sun_azimuth_rad = narrow(azimuth < 0.0 ? azimuth + base::kTwoPi : azimuth);
+  const GainDay::Light& light = day.light[piece];
+  out.visible_share = narrow(
+      sums.beam_weight > 0.0 ? sums.visible_weighted / sums.beam_weight
+                             : light.visible[0] + (light.visible[1] - light.visible[0]) * share);
+  out.beam_mouth_Wm2 = narrow(sums.beam_J / sums.span_s);
+  out.open_beam_mouth_Wm2 = narrow(sums.open_J / sums.span_s);
+  out.diffuse_mouth_Wm2 = narrow(sums.diffuse_J / sums.span_s);
+  for (std::size_t s = 0; s < oven::kSurfaces; ++s)
+    out.absorbed_W[s] = narrow(sums.absorbed_J[s] / sums.span_s);
+  const task::Aim* aim = &day.aims.front();
+  for (const task::Aim& candidate : day.aims) {
+    if (candidate.from_s <= middle_s) aim = &candidate;
+  }
+  out.aim_azimuth_rad = narrow(aim->azimuth_rad);
+  out.aim_tilt_rad = narrow(aim->glazing_tilt_rad);
+  const heat::State& state = empty.hour_end[static_cast<std::size_t>(hour)];
+  out.air_K = narrow(state[heat::kNodeAir]);
+  out.liner_K = narrow(state[heat::kNodeLiner]);
+  out.tray_K = narrow(setup.empty.present[heat::kNodeTray] ? state[heat::kNodeTray]
+                                                           : state[heat::kNodeLiner]);
+  out.pane_K = narrow(state[heat::kNodePane]);
+  out.ambient_K = narrow(air.start.ambient_K + (air.end.ambient_K - air.start.ambient_K) * share);
+  out.wind_ms = narrow(air.start.wind_ms + (air.end.wind_ms - air.start.wind_ms) * share);
+}
+}  // namespace
+
+void trace_day(const Setup& setup,
+               int day_index,
+               const EmptyDay& empty,
+               std::span<HourTrace> hours,
+               DaySummary& summary) {
+  const GainDay& day = setup.days[static_cast<std::size_t>(day_index)];
+  const sky::SkyDay& sky = setup.sky[static_cast<std::size_t>(day_index)];
+  for (int hour = 0; hour < 24; ++hour)
+    fill_hour(setup, day, sky, hour, empty, hours[static_cast<std::size_t>(hour)]);
+  double open_s = 0.0;
+  double here_s = 0.0;
+  for (std::size_t i = 0; i < day.air.size(); ++i) {
+    const GainDay::Light& l = day.light[i];
+    if (0.5 * (l.dni_Wm2[0] + l.dni_Wm2[1]) <= kSunshine_Wm2) continue;
+    const double span_s = day.air[i].end_s - day.air[i].start_s;
+    open_s += span_s;
+    here_s += span_s * 0.5 * (l.visible[0] + l.visible[1]);
+  }
+  summary.sunrise_s = narrow(sky.light.up ? sky.light.sunrise_s : 0.0);
+  summary.sunset_s = narrow(sky.light.up ? sky.light.sunset_s : 0.0);
+  summary.beam_hours_open_s = narrow(open_s);
+  summary.beam_hours_here_s = narrow(here_s);
+  summary.peak_air_K = narrow(empty.peak_air_K);
+  summary.audit_residual_J = narrow(empty.run.audit.residual_J());
+  summary.audit_in_J = narrow(empty.run.audit.in_J);
+}
+}  // namespace ovendays::season

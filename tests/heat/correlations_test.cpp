@@ -1,0 +1,88 @@
+// SPDX-License-Identifier: MIT
+// Correlations against published and handbook values; ids such as HT-1 are rows of the ledger in
+// tests/data/published.csv, where each has its source and status.
+#include <cmath>
+
+#include "catch.h"
+#include "ovendays/base/air.h"
+#include "ovendays/base/constants.h"
+#include "ovendays/heat/correlations.h"
+#include "ovendays/optics/exchange.h"
+
+using namespace ovendays;
+using namespace ovendays::heat;
+using base::kRadPerDeg;
+using test::within_abs;
+using test::within_rel;
+
+TEST_CASE("the fitted convection group is that of the air's properties", "[heat][identity]") {
+  for (double t = 255.0; t <= 515.0; t += 10.0) {
+    const double k = base::air_conductivity_WmK(t);
+    const double rho = base::air_density_kgm3(t, base::kStandardPressure_Pa);
+    const double nu = base::air_viscosity_Pas(t) / rho;
+    const double alpha = k / (rho * base::kAirSpecificHeat_JkgK);
+    const double exact = k * std::pow(base::kGravity_ms2 / (t * nu * alpha), 0.25);
+    CHECK_THAT(convection_group(t, base::kStandardPressure_Pa),
+               within_rel(exact, 5e-4));  // the fit's stated error
+  }
+}
+
+TEST_CASE("the fitted saturation pressure is that of Buck's equation", "[heat][identity]") {
+  for (double t = 240.0; t <= 400.0; t += 5.0) {
+    CHECK_THAT(fast_saturation_Pa(t),
+               within_rel(base::saturation_pressure_Pa(t), 1e-4));  // the fit's stated error
+  }
+}
+
+TEST_CASE("natural convection at plates matches handbook values", "[heat][reference]") {
+  // Incropera's correlations, values recomputed (HT-16: from memory, unverified): a band of 5 %.
+  const double up =
+      natural_convection_Wm2K(PlateKind::kHotUpOrColdDown, 333.15, 298.15, 0.125, 101325.0);
+  CHECK_THAT(up, within_rel(5.6, 0.05));
+  const double vertical =
+      natural_convection_Wm2K(PlateKind::kVertical, 333.15, 298.15, 0.3, 101325.0);
+  CHECK_THAT(vertical, within_rel(5.0, 0.15));  // ours leaves the conduction term 0.68 k/L out
+}
+
+TEST_CASE("gap convection follows Hollands et al. 1976", "[heat][reference]") {
+  // Duffie and Beckman ex. 3.11.1 (HT-1, HT-2: from memory, recomputed): plates 70 and 50 C, 25 mm.
+  const double warm = base::kZeroCelsius_K + 70.0;
+  const double cool = base::kZeroCelsius_K + 50.0;
+  const double p = 101325.0;
+  CHECK_THAT(gap_convection_Wm2K(warm, cool, 0.025, 45 * kRadPerDeg, p), within_rel(2.78, 0.03));
+  CHECK_THAT(gap_convection_Wm2K(warm, cool, 0.025, 0.0, p), within_rel(3.18, 0.03));
+  CHECK_THAT(gap_convection_Wm2K(warm, cool, 0.025, 30 * kRadPerDeg, p), within_rel(2.96, 0.03));
+  CHECK_THAT(gap_convection_Wm2K(warm, cool, 0.025, 60 * kRadPerDeg, p), within_rel(2.44, 0.03));
+}
+
+TEST_CASE("a gap that does not convect conducts", "[heat][identity]") {
+  // HT-3: Ra cos(tilt) below 1708, and any gap heated from above.
+  CHECK(hollands_nusselt(1700.0, 0.0) == 1.0);
+  CHECK(hollands_nusselt(0.0, 0.7) == 1.0);
+  const double k = base::air_conductivity_WmK(330.0);
+  CHECK_THAT(gap_convection_Wm2K(320.0, 340.0, 0.02, 0.5, 101325.0), within_rel(k / 0.02, 1e-12));
+}
+
+TEST_CASE("the wind coefficient is Watmuff's", "[heat][reference]") {
+  // HT-9 (SEEN): 2.8 + 3.0 V.
+  CHECK(wind_coefficient_Wm2K(0.0) == 2.8);
+  CHECK_THAT(wind_coefficient_Wm2K(3.0), within_abs(11.8, 1e-12));
+}
+
+TEST_CASE("parallel grey plates exchange as the closed form says", "[heat][reference]") {
+  // HT-14 (CALC): 100 and 50 C.
+  const auto flux = [](double e1, double e2) {
+    const double a = 373.15;
+    const double b = 323.15;
+    return base::kStefanBoltzmann_Wm2K4 * (a * a * a * a - b * b * b * b) *
+           optics::parallel_plates(e1, e2);
+  };
+  CHECK_THAT(flux(0.90, 0.84), within_rel(369.6, 1e-3));
+  CHECK_THAT(flux(0.95, 0.88), within_rel(404.6, 1e-3));
+  CHECK_THAT(flux(0.90, 0.04), within_rel(19.16, 1e-3));
+}
+
+TEST_CASE("the box shape factor exceeds one and falls to it for thin walls", "[heat][identity]") {
+  CHECK(box_shape_factor(0.4, 0.4, 0.2, 0.05) > 1.1);
+  CHECK_THAT(box_shape_factor(0.4, 0.4, 0.2, 1e-6), within_abs(1.0, 1e-4));
+}

@@ -1,0 +1,124 @@
+// SPDX-License-Identifier: MIT
+#include <cmath>
+
+#include "catch.h"
+#include "made_network.h"
+#include "ovendays/heat/integrator.h"
+
+using namespace ovendays;
+using namespace ovendays::heat;
+using test::within_abs;
+
+namespace {
+State run(const HeatModel& model,
+          const test::MadeForcing& forcing,
+          double tolerance_K,
+          RunSummary& summary) {
+  State state = uniform_state(293.0);
+  IntegratorOptions options;
+  options.tolerance_K = tolerance_K;
+  summary =
+      integrate(model, forcing.view(), 0.0, forcing.air.back().end_s, state, nullptr, options);
+  return state;
+}
+
+double worst_difference(const HeatModel& model, const State& a, const State& b) {
+  double worst = 0.0;
+  for (std::size_t i = 0; i < kNodes; ++i) {
+    if (model.present[i]) worst = std::max(worst, std::abs(a[i] - b[i]));
+  }
+  return worst;
+}
+}  // namespace
+
+TEST_CASE("a run at the default tolerance ends within 0.05 K of a run a thousand times tighter",
+          "[heat][unit]") {
+  for (const bool solid : {false, true}) {
+    for (const double ripple : {0.0, 0.7}) {
+      const HeatModel model = test::made_network(2, solid);
+      const test::MadeForcing forcing = test::made_forcing(6.0, 260.0, ripple);
+      RunSummary coarse;
+      RunSummary fine;
+      const State a = run(model, forcing, 0.02, coarse);
+      const State b = run(model, forcing, 2e-5, fine);
+      INFO("solid " << solid << " ripple " << ripple << " steps " << coarse.steps << " rejected "
+                    << coarse.rejected);
+      CHECK(worst_difference(model, a, b) < 0.05);
+      CHECK(coarse.steps < 400);
+      REQUIRE(!coarse.failed());
+    }
+  }
+}
+
+TEST_CASE("every run closes its energy balance to a tenth of a percent of the sun taken in",
+          "[heat][identity]") {
+  for (const bool solid : {false, true}) {
+    for (const double ripple : {0.0, 0.7}) {
+      RunSummary summary;
+      run(test::made_network(1, solid), test::made_forcing(7.0, 300.0, ripple), 0.02, summary);
+      INFO("in " << summary.audit.in_J << " out " << summary.audit.out_J << " stored "
+                 << summary.audit.stored_J);
+      CHECK(std::abs(summary.audit.residual_J()) < 1e-3 * summary.audit.in_J);
+    }
+  }
+}
+
+TEST_CASE("fixed steps halved show third order", "[heat][identity]") {
+  // No boiling, smooth forcing, and capacities so large that the steps resolve every time constant:
+  // stiff parts would hide the order (they cost about half of one).
+  HeatModel model = test::made_network(1, false);
+  model.boiling_K = 500.0;
+  for (double& capacity_JK : model.capacity_JK) capacity_JK = std::max(capacity_JK, 6000.0);
+  const test::MadeForcing forcing = test::made_forcing(3.0, 150.0);
+  const auto at_step = [&](double step_s) {
+    State state = uniform_state(293.0);
+    IntegratorOptions options;
+    options.tolerance_K = 1e6;
+    options.first_step_s = options.longest_step_s = step_s;
+    integrate(model, forcing.view(), 0.0, 10800.0, state, nullptr, options);
+    return state;
+  };
+  const State exact = at_step(10.0);
+  const double coarse = worst_difference(model, at_step(600.0), exact);
+  const double fine = worst_difference(model, at_step(300.0), exact);
+  const double order = std::log2(coarse / fine);
+  INFO("errors " << coarse << " and " << fine << ", order " << order);
+  CHECK(order > 2.5);  // third order, within what two step sizes can show
+}
+
+TEST_CASE("food with water stops at the boiling point and gives off the surplus as steam",
+          "[heat][unit]") {
+  const HeatModel model = test::made_network(1, false);
+  State state = uniform_state(293.0);
+  const test::MadeForcing forcing = test::made_forcing(5.0, 420.0);
+  const RunSummary summary = integrate(model, forcing.view(), 0.0, 5.0 * 3600, state, nullptr, {});
+  CHECK(state[kNodeFood] > model.boiling_K);
+  CHECK(state[kNodeFood] < model.boiling_K + 0.1);  // power over boil_WK
+  CHECK(summary.evaporated_kg > 0.01);
+  CHECK(std::abs(summary.audit.residual_J()) < 1e-3 * summary.audit.in_J);
+}
+
+TEST_CASE("an integration that cannot go on says so and does not throw", "[heat][unit]") {
+  HeatModel model = test::made_network(1, false);
+  test::MadeForcing forcing = test::made_forcing(1.0, 100.0);
+  forcing.gains[2].start_W[3] = std::nan("");
+  State state = uniform_state(293.0);
+  const RunSummary summary = integrate(model, forcing.view(), 0.0, 3600.0, state, nullptr, {});
+  CHECK(summary.failed());
+  CHECK(summary.end_s <= 1200.0);
+}
+
+TEST_CASE("the cubic between steps meets values and slopes and finds crossings", "[heat][unit]") {
+  State y0{};
+  State y1{};
+  State f0{};
+  State f1{};
+  y0[0] = 10.0;
+  y1[0] = 20.0;
+  f0[0] = f1[0] = 0.1;
+  const Step step{0.0, 100.0, y0, y1, f0, f1};
+  CHECK_THAT(step.at(0, 0.0), within_abs(10.0, 1e-12));
+  CHECK_THAT(step.at(0, 0.25), within_abs(12.5, 1e-12));
+  CHECK_THAT(step.crossing(0, 15.0), within_abs(0.5, 1e-9));
+  CHECK(step.crossing(0, 25.0) > 1.0);
+}

@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: MIT
+// Values out of a TOML table. A fault is recorded where it is found, with the line of the value,
+// and the caller goes on with its fallback.
 #include "case_access.h"
 
 #include <algorithm>
@@ -80,6 +82,7 @@ std::string kind_and_range(Range range, Dimension dim) {
 const toml::table* CaseNode::Access::table(const CaseNode& node) {
   return static_cast<const toml::table*>(node.table_);
 }
+// Absent keys are noted too: what was asked for is what finish() lists as known.
 const toml::node* CaseNode::Access::ask(const CaseNode& node, const std::string& key) {
   if (node.table_ == nullptr) return nullptr;
   node.state_->asked[node.table_].keys.insert(key);
@@ -166,7 +169,7 @@ std::optional<int> CaseNode::Access::included(const CaseNode& node,
   if (const auto found = state.includes.find(&name); found != state.includes.end()) {
     return found->second < 0 ? std::nullopt : std::optional<int>(found->second);
   }
-  state.includes[&name] = -1;
+  state.includes[&name] = -1;  // a second look at a broken include adds no second fault
   const std::filesystem::path base = std::filesystem::path(file(node)).parent_path();
   const std::string path = (base / name.get()).lexically_normal().string();
   Fault words;
@@ -195,6 +198,7 @@ bool CaseNode::Access::chain_allows(const State& state,
                                     int document,
                                     const std::string& path,
                                     std::string& why) {
+  // Names are compared after tidying "a/../b"; a cycle through links ends at the depth limit.
   int depth = 0;
   for (int i = document; i >= 0; i = state.documents[static_cast<std::size_t>(i)]->parent) {
     const std::string& open = state.documents[static_cast<std::size_t>(i)]->file;

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+// The getters. Each asks for its key first, so that the key is known even where it is absent.
 #include "ovendays/base/case_node.h"
 
 #include <algorithm>
@@ -25,6 +26,7 @@ std::optional<double> clock_seconds(const toml::node& node) {
   const std::string hours = text->substr(0, colon);
   const std::string minutes = text->substr(colon + 1);
   if (!digits(hours) || minutes.size() != 2 || !digits(minutes)) return std::nullopt;
+  // 24:00 is the end of a day; 24:01 is no time at all.
   const int total = std::stoi(hours) * 60 + std::stoi(minutes);
   if (std::stoi(minutes) > 59 || total > 24 * 60) return std::nullopt;
   return total * 60.0;
@@ -89,6 +91,7 @@ std::vector<double> CaseNode::quantities(const std::string& key,
     fault(key, std::to_string(size) + " values", std::to_string(count) + " values");
     return {};
   }
+  // One bad value spoils the list, yet all are looked at, so that all faults come out at once.
   std::vector<double> values;
   values.reserve(size);
   for (std::size_t i = 0; i < size; ++i) {
@@ -211,6 +214,7 @@ CaseNode CaseNode::table(const std::string& key) const {
   return node;
 }
 
+// A broken include leaves its place out: its fault is recorded, the others are still read.
 std::vector<CaseNode> CaseNode::tables(const std::string& key) const {
   const toml::node* value = Access::ask(*this, key);
   if (value == nullptr) return {};

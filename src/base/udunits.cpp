@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: MIT
+// The only place that knows UDUNITS-2. A spelling is rewritten from kitchen words into the
+// library's own, parsed, and probed for a straight line through the SI unit.
 #include <udunits2.h>
 
 #include <algorithm>

@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: MIT
+// Spellings that everyday cases are made of. Cups, quarts and gallons are left to UDUNITS-2, whose
+// gallon is rounded to seven digits, so that there is one value of each.
 #include "unit_table.h"
 
 #include <array>

@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: MIT
+// From a person's text to SI and back: the number first, then the unit. The number is parsed here
+// and not by UDUNITS-2, which would take "3 5 m", "3 m @ 5" or a time stamp for a quantity.
 #include "ovendays/base/units.h"
 
 #include <array>
@@ -69,6 +71,7 @@ std::string_view trimmed(std::string_view text) {
 // Takes a plain decimal number off the front; no hexadecimal, no "inf", no "nan".
 std::optional<double> take_number(std::string_view& text) {
   std::string_view rest = text;
+  // from_chars takes neither a plus sign nor, here, a sign after a sign.
   const bool negative = !rest.empty() && rest.front() == '-';
   if (!rest.empty() && (rest.front() == '-' || rest.front() == '+')) rest.remove_prefix(1);
   if (rest.empty() || ((rest.front() < '0' || rest.front() > '9') && rest.front() != '.')) {
@@ -163,6 +166,7 @@ std::optional<double> parse_quantity(std::string_view text, Dimension dimension)
   if (!number) return std::nullopt;
   const auto factor = factor_of(trimmed(rest), dimension);
   if (!factor) return std::nullopt;
+  // An overflow shows here: both parts are finite, the product may not be.
   const double value = *number * factor->scale + factor->offset;
   return std::isfinite(value) ? std::optional<double>(value) : std::nullopt;
 }

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+// The text is part of what a person sees: comments say what to measure, in plain words.
 #include "ovendays/spot/spot.h"
 
 namespace ovendays::spot {

@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: MIT
+// The far horizon as the EU service prints it: notes, one table, more notes. Only the first two
+// columns of the table are wanted; the sun paths beside them are skipped.
 #include <algorithm>
 #include <charconv>
 #include <cmath>

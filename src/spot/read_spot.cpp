@@ -15,6 +15,7 @@ using base::CaseNode;
 using base::Dimension;
 using base::Range;
 
+// Wide enough for any garden and its skyline; narrow enough to catch metres typed for millimetres.
 constexpr Range kPlace_m{-5000.0, 5000.0};
 constexpr Range kSize_m{0.001, 1000.0};
 constexpr Range kHeight_m{0.0, 500.0};
@@ -67,6 +68,7 @@ Overhang read_overhang(const CaseNode& node, const base::Point& mouth) {
   o.thickness_m = length(node, "thickness", kSize_m, o.thickness_m);
   o.reflectance = reflectance(node, o.reflectance);
   const Footprint plan{o.x_m, o.y_m, o.width_m, o.depth_m, o.turn_rad};
+  // Standing inside a solid would read as deep shade, not as the slip that it is.
   const bool within = mouth.z > o.underside_m && mouth.z < o.underside_m + o.thickness_m;
   refuse_inside(node, within && plan.holds(mouth), "overhang");
   return o;
@@ -199,6 +201,7 @@ Horizon read_horizon_arrays(const CaseNode& node) {
   return h;
 }
 
+// The file is looked for beside the case file, as includes are.
 Horizon read_horizon(const CaseNode& node) {
   if (!node.has("file")) return read_horizon_arrays(node);
   const std::string name = node.required_text("file");
@@ -250,6 +253,7 @@ Spot read_spot(const base::CaseNode& node) {
   const bool roofed = node.flag("roofed", false);
   read_obstructions(node, spot);
   spot.horizon = read_horizon(node.table("horizon"));
+  // Shelter and roof follow from what was read, so the scene is built once here.
   const Scene scene(spot);
   spot.wind_factor = wind_profile_factor(terrain, spot.mouth.z) *
                      (shelter ? 1.0 - *shelter : scene.shelter_factor());

@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: MIT
+// Ray queries. Plain arithmetic in a fixed order, so that the short cut of visible_share and the
+// full loop of transmission agree to the last bit.
 #include "ovendays/spot/scene.h"
 
 #include <cmath>
@@ -19,6 +21,7 @@ double Scene::facet_distance(const Facet& facet, const base::Point& p, const bas
   const double approach = base::dot(facet.normal, d);
   if (approach == 0.0) return kNoHit;
   const double t = (facet.offset - base::dot(facet.normal, p)) / approach;
+  // Written so that a NaN, from a ray in the plane, is a miss.
   if (!(t > kRayStart_m && t < kNoHit)) return kNoHit;
   const base::Vec3 from_corner = p + t * d - facet.corner;
   const double u = base::dot(facet.along_u, from_corner);
@@ -59,6 +62,7 @@ bool Scene::may_meet(const Ball& ball, const Ball& points, const base::Direction
   const double along = base::dot(between, towards);
   const double square = base::dot(between, between);
   if (along <= 0.0) return square <= reach * reach;
+  // The difference of two near numbers: its rounding is allowed for.
   return square - along * along <= reach * reach + 1e-9 * square;
 }
 

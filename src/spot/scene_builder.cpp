@@ -65,6 +65,7 @@ void Scene::Builder::add(const Wall& w) {
             w.reflectance);
 }
 
+// All panels are thin: a bay blocks from inside and outside alike.
 void Scene::Builder::add(const Bay& b) {
   const Vec3 out{std::sin(b.facing_rad), std::cos(b.facing_rad), 0.0};
   const Vec3 left{-out.y, out.x, 0.0};
@@ -97,6 +98,8 @@ void Scene::Builder::add(const Tree& t) {
   if (side_m > 0.0) box({t.x_m, t.y_m, side_m, side_m, 0.0}, 0.0, middle_m, t.reflectance);
 }
 
+// The ball of a box around the corners: not the smallest, but within a few per cent of it for these
+// shapes.
 void Scene::Builder::close(std::size_t first) {
   const std::size_t count = scene.facets_.size() - first;
   if (count == 0) return;

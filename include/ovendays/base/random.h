@@ -11,8 +11,10 @@ namespace ovendays::base {
 /// SplitMix64 (Steele, Lea, Flood 2014): a small, fast, well-mixed stream keyed by any integers.
 class KeyedRandom {
  public:
+  /// A stream of its own for every key, or pair of keys in order: (1, 2) is not (2, 1).
   explicit constexpr KeyedRandom(std::uint64_t key) : state_(mix(key + kGolden)) {}
   constexpr KeyedRandom(std::uint64_t a, std::uint64_t b) : KeyedRandom(mix(a + kGolden) ^ b) {}
+  /// The next 64 bits of the stream.
   constexpr std::uint64_t bits() {
     state_ += kGolden;
     return mix(state_);

@@ -178,7 +178,7 @@ std::optional<int> CaseNode::Access::included(const CaseNode& node,
     return std::nullopt;
   }
   try {
-    const int document = state.add_document(path, read_file(path), node.document_);
+    const int document = state.add_document(path, read_file(path, kMostCaseBytes), node.document_);
     state.includes[&name] = document;
     return document;
   } catch (const InputError& error) {

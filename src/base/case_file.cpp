@@ -128,7 +128,7 @@ void CaseNode::State::record_unknown_keys() {
   }
 }
 
-CaseFile::CaseFile(const std::string& file) : CaseFile(read_file(file), file) {}
+CaseFile::CaseFile(const std::string& file) : CaseFile(read_file(file, kMostCaseBytes), file) {}
 
 CaseFile::CaseFile(const std::string& text, const std::string& file)
     : state_(std::make_shared<CaseNode::State>()) {

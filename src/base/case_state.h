@@ -15,6 +15,9 @@
 
 namespace ovendays::base {
 
+/// A case is written by hand; anything larger is the wrong file, and slow to parse.
+inline constexpr std::size_t kMostCaseBytes = std::size_t{1} << 24;
+
 struct CaseNode::State {
   struct Document {
     std::string file;

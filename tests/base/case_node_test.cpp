@@ -193,6 +193,12 @@ TEST_CASE("hostile nesting is refused, not crashed on", "[base][unit]") {
               .empty());
 }
 
+TEST_CASE("a file far too large for a case is refused unread", "[base][unit]") {
+  const Folder folder("ovendays_large_");
+  const std::string large = folder.put("large.toml", std::string((1U << 24) + 1U, '#'));
+  REQUIRE_THROWS_AS(CaseFile(large), base::InputError);
+}
+
 TEST_CASE("faults beyond the first 200 are counted", "[base][unit]") {
   std::string text;
   for (int i = 0; i < 1000; ++i) text.append("k").append(std::to_string(i)).append(" = 1\n");

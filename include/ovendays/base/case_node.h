@@ -105,7 +105,8 @@ class CaseNode {
 
 class CaseFile {
  public:
-  /// Reads and parses. @throws InputError when the file cannot be read or is not TOML.
+  /// Reads and parses. @throws InputError when the file cannot be read, is larger than 16 MiB, or
+  /// is not TOML.
   explicit CaseFile(const std::string& file);
   /// The same from text that is already in memory; `file` is the name used in messages.
   CaseFile(const std::string& text, const std::string& file);

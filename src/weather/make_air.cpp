@@ -1,0 +1,263 @@
+// SPDX-License-Identifier: MIT
+#include "make_air.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <numeric>
+
+#include "chance.h"
+#include "make_radiation.h"
+#include "ovendays/base/air.h"
+#include "ovendays/base/constants.h"
+
+namespace ovendays::weather {
+namespace {
+using Months = std::array<double, 12>;
+constexpr int kPasses = 40;  // month means are mended this often; each pass leaves about half
+
+std::size_t month_of_day(int day) {
+  std::size_t m = 0;
+  while (day >= kMonthStart[m + 1]) ++m;
+  return m;
+}
+
+/// The value of a day when the months' values stand at their middles and run linearly between.
+double along_months(const Months& months, int day) {
+  const std::size_t m = month_of_day(day);
+  const double length = kMonthStart[m + 1] - kMonthStart[m];
+  const double place = (day + 0.5 - kMonthStart[m]) / length - 0.5;  // -0.5..0.5
+  const std::size_t other = place < 0.0 ? (m + 11) % 12 : (m + 1) % 12;
+  const double other_length = kMonthStart[other + 1] - kMonthStart[other];
+  const double part = std::fabs(place) * length / (0.5 * (length + other_length));
+  return months[m] + part * (months[other] - months[m]);
+}
+
+/// Clock hours past midnight at the instant of an hour's air values, in mean solar time.
+double solar_hour(const sun::Place& place, int hour) {
+  const double lead_h = place.longitude_rad * base::kDegPerRad / 15.0 - place.utc_offset_s / 3600.0;
+  return hour + 1.0 + lead_h;
+}
+
+// Erbs, Klein and Beckman, ASHRAE Journal 25(6):60, 1983: the mean day's course of temperature,
+// here stretched to run from 0 at its lowest to 1 at its highest.
+double day_course(double solar_h) {
+  const auto raw = [](double h) {
+    const double t = base::kTwoPi * (h - 1.0) / 24.0;
+    return 0.4632 * std::cos(t - 3.805) + 0.0984 * std::cos(2.0 * t - 0.360) +
+           0.0168 * std::cos(3.0 * t - 0.822) + 0.0138 * std::cos(4.0 * t - 3.513);
+  };
+  constexpr double lowest = -0.454502;  // at 5.64 h
+  constexpr double highest = 0.525119;  // at 15.16 h
+  return (raw(solar_h) - lowest) / (highest - lowest);
+}
+constexpr double kCoolest_h = 5.64;
+constexpr double kWarmest_h = 15.16;
+
+/// A daily series read at any time; days stand at `anchor_h` o'clock, the year is a ring.
+double along_days(const std::vector<double>& days, int day, double hour, double anchor_h) {
+  const double x = (hour - anchor_h) / 24.0;
+  const int from = day + static_cast<int>(std::floor(x));
+  const double part = x - std::floor(x);
+  const auto ring = [](int d) { return static_cast<std::size_t>((d + kDays) % kDays); };
+  return days[ring(from)] + part * (days[ring(from + 1)] - days[ring(from)]);
+}
+
+struct DayNoise {
+  std::vector<double> high;
+  std::vector<double> low;
+};
+
+// Richardson, Water Resources Research 17(1):182, 1981: deviations of daily maximum, minimum and
+// radiation as one autoregression x = A x' + B e (matrices as in Richardson and Wright 1984). Here
+// the radiation is already drawn, so the shocks e are drawn under the condition that they give it.
+DayNoise draw_noise(const AirPlan& plan) {
+  constexpr double a[3][3] = {
+      {0.567, 0.086, -0.002}, {0.253, 0.504, -0.050}, {-0.006, -0.039, 0.244}};
+  constexpr double b[3][3] = {{0.781, 0.0, 0.0}, {0.328, 0.637, 0.0}, {0.238, -0.341, 0.873}};
+  constexpr double row_square = 0.238 * 0.238 + 0.341 * 0.341 + 0.873 * 0.873;
+  DayNoise noise{std::vector<double>(kDays), std::vector<double>(kDays)};
+  Chance chance(plan.seed, Stream::kTemperature, 0);
+  std::array<double, 3> x{};
+  for (int run = -30; run < kDays; ++run) {  // a month before the year wears the start off
+    const auto day = static_cast<std::size_t>((run + kDays) % kDays);
+    std::array<double, 3> drift{};
+    for (std::size_t i = 0; i < 3; ++i) {
+      for (std::size_t j = 0; j < 3; ++j) drift[i] += a[i][j] * x[j];
+    }
+    std::array<double, 3> e = {chance.normal(), chance.normal(), chance.normal()};
+    const double wanted = plan.day_score[day] - drift[2];
+    const double given = b[2][0] * e[0] + b[2][1] * e[1] + b[2][2] * e[2];
+    for (std::size_t i = 0; i < 3; ++i) e[i] += b[2][i] * (wanted - given) / row_square;
+    x = {
+        drift[0] + b[0][0] * e[0], drift[1] + b[1][0] * e[0] + b[1][1] * e[1], plan.day_score[day]};
+    if (run < 0) continue;
+    noise.high[day] = x[0];
+    noise.low[day] = x[1];
+  }
+  return noise;
+}
+
+// How far days stray from their month's mean: more where seasons differ more. Our own choice, no
+// source: 1 K plus 9 % of the year's range of monthly means.
+double day_deviation_K(const MonthlyNormals& normals) {
+  double least = 1e9;
+  double most = -1e9;
+  for (std::size_t m = 0; m < 12; ++m) {
+    const double mean = 0.5 * (normals.dry_bulb_max_K[m] + normals.dry_bulb_min_K[m]);
+    least = std::min(least, mean);
+    most = std::max(most, mean);
+  }
+  return 1.0 + 0.09 * (most - least);
+}
+
+void fill_temperature(const AirPlan& plan,
+                      const DayNoise& noise,
+                      const Months& high,
+                      const Months& low,
+                      std::vector<WeatherHour>& hours) {
+  constexpr double kLeastSwing_K = 1.0;
+  const double deviation_K = day_deviation_K(plan.normals);
+  std::vector<double> day_high(kDays);
+  std::vector<double> day_low(kDays);
+  for (int day = 0; day < kDays; ++day) {
+    const auto d = static_cast<std::size_t>(day);
+    day_high[d] = along_months(high, day) + deviation_K * noise.high[d];
+    day_low[d] = along_months(low, day) + deviation_K * noise.low[d];
+    if (day_high[d] - day_low[d] < kLeastSwing_K) {
+      const double mean = 0.5 * (day_high[d] + day_low[d]);
+      day_high[d] = mean + 0.5 * kLeastSwing_K;
+      day_low[d] = mean - 0.5 * kLeastSwing_K;
+    }
+  }
+  for (int i = 0; i < kHours; ++i) {
+    const double hour = solar_hour(plan.normals.place, i % 24);
+    const double top = along_days(day_high, i / 24, hour, kWarmest_h);
+    const double bottom = along_days(day_low, i / 24, hour, kCoolest_h);
+    hours[static_cast<std::size_t>(i)].dry_bulb_K = bottom + (top - bottom) * day_course(hour);
+  }
+}
+
+/// Month means of the days' highest (or lowest) dry bulb.
+Months month_extremes(const std::vector<WeatherHour>& hours, bool highest) {
+  Months sums{};
+  for (int day = 0; day < kDays; ++day) {
+    const std::size_t m = month_of_day(day);
+    const auto first = hours.begin() + 24L * day;
+    const auto cooler = [](const WeatherHour& a, const WeatherHour& b) {
+      return a.dry_bulb_K < b.dry_bulb_K;
+    };
+    const auto it = highest ? std::max_element(first, first + 24, cooler)
+                            : std::min_element(first, first + 24, cooler);
+    sums[m] += it->dry_bulb_K / (kMonthStart[m + 1] - kMonthStart[m]);
+  }
+  return sums;
+}
+
+template <typename Value>
+Months month_means(const std::vector<WeatherHour>& hours, Value value) {
+  Months means{};
+  for (int i = 0; i < kHours; ++i) {
+    const std::size_t m = month_of_day(i / 24);
+    means[m] +=
+        value(hours[static_cast<std::size_t>(i)]) / (24.0 * (kMonthStart[m + 1] - kMonthStart[m]));
+  }
+  return means;
+}
+}  // namespace
+
+void make_temperature(const AirPlan& plan, std::vector<WeatherHour>& hours) {
+  const DayNoise noise = draw_noise(plan);
+  Months high = plan.normals.dry_bulb_max_K;
+  Months low = plan.normals.dry_bulb_min_K;
+  for (int pass = 0; pass < kPasses; ++pass) {
+    fill_temperature(plan, noise, high, low, hours);
+    const Months got_high = month_extremes(hours, true);
+    const Months got_low = month_extremes(hours, false);
+    for (std::size_t m = 0; m < 12; ++m) {
+      high[m] += 0.7 * (plan.normals.dry_bulb_max_K[m] - got_high[m]);
+      low[m] += 0.7 * (plan.normals.dry_bulb_min_K[m] - got_low[m]);
+    }
+  }
+}
+
+// The day's dew point is that of its mean temperature at a humidity that is higher on cloudy days
+// (by 12 % per standard deviation of clearness; our own choice, no source).
+void make_humidity(const AirPlan& plan, std::vector<WeatherHour>& hours) {
+  Months level = plan.normals.relative_humidity;
+  std::vector<double> dew(kDays);
+  for (int pass = 0; pass < kPasses; ++pass) {
+    for (int day = 0; day < kDays; ++day) {
+      const auto d = static_cast<std::size_t>(day);
+      double mean_K = 0.0;
+      for (std::size_t h = 0; h < 24; ++h) mean_K += hours[d * 24 + h].dry_bulb_K / 24.0;
+      const double humidity = along_months(level, day) * std::exp(-0.12 * plan.day_score[d]);
+      dew[d] = base::dew_point_K(mean_K, std::clamp(humidity, 0.02, 1.0));
+    }
+    for (int i = 0; i < kHours; ++i) {
+      WeatherHour& hour = hours[static_cast<std::size_t>(i)];
+      hour.dew_point_K = std::min(hour.dry_bulb_K, along_days(dew, i / 24, i % 24 + 1.0, 12.0));
+    }
+    const Months got = month_means(hours, [](const WeatherHour& h) {
+      return base::relative_humidity(h.dry_bulb_K, h.dew_point_K);
+    });
+    for (std::size_t m = 0; m < 12; ++m) {
+      const double ratio = plan.normals.relative_humidity[m] / got[m];
+      level[m] = std::clamp(level[m] * std::pow(ratio, 0.7), 0.02, 1.5);
+    }
+  }
+}
+
+// Speeds are Rayleigh distributed (Weibull, shape 2: Justus et al., Journal of Applied Meteorology
+// 17:350, 1978) through an hourly autoregression of 0.9, with a daily course of 25 % that is
+// highest three hours after solar noon (common practice, no source).
+void make_wind(const AirPlan& plan, std::vector<WeatherHour>& hours) {
+  constexpr double memory = 0.9;
+  constexpr double course = 0.25;
+  const double kick = std::sqrt(1.0 - memory * memory);
+  Chance chance(plan.seed, Stream::kWind, 0);
+  double state = chance.normal();
+  for (int i = 0; i < kHours; ++i) {
+    state = memory * state + kick * chance.normal();
+    const double share = std::min(normal_share(state), 1.0 - 1e-12);
+    const double phase = base::kTwoPi * (solar_hour(plan.normals.place, i % 24) - 15.0) / 24.0;
+    hours[static_cast<std::size_t>(i)].wind_ms =
+        std::sqrt(-std::log(1.0 - share)) * (1.0 + course * std::cos(phase));
+  }
+  const Months got = month_means(hours, [](const WeatherHour& h) { return h.wind_ms; });
+  for (int i = 0; i < kHours; ++i) {
+    const std::size_t m = month_of_day(i / 24);
+    hours[static_cast<std::size_t>(i)].wind_ms *= plan.normals.wind_ms[m] / got[m];
+  }
+}
+
+// Rain falls on the cloudiest days, in amounts that follow an exponential distribution (as in
+// Richardson 1981), over four hours at any time of the day.
+void make_rain(const AirPlan& plan, std::vector<WeatherHour>& hours) {
+  if (!plan.normals.rain_given) return;
+  constexpr std::array<double, 4> shower = {1.0 / 6.0, 1.0 / 3.0, 1.0 / 3.0, 1.0 / 6.0};
+  for (WeatherHour& hour : hours) hour.precipitation_m = 0.0;
+  for (std::size_t m = 0; m < 12; ++m) {
+    if (plan.normals.rain_m[m] <= 0.0) continue;
+    std::vector<int> days(static_cast<std::size_t>(kMonthStart[m + 1] - kMonthStart[m]));
+    std::iota(days.begin(), days.end(), kMonthStart[m]);
+    std::stable_sort(days.begin(), days.end(), [&](int a, int b) {
+      return plan.day_clearness[static_cast<std::size_t>(a)] <
+             plan.day_clearness[static_cast<std::size_t>(b)];
+    });
+    const long wanted = std::max(1L, std::lround(plan.normals.rain_days[m]));
+    days.resize(std::min(days.size(), static_cast<std::size_t>(wanted)));
+    Chance chance(plan.seed, Stream::kRain, m);
+    std::vector<double> amounts(days.size());
+    for (double& amount : amounts) amount = -std::log(1.0 - chance.uniform()) + 0.05;
+    const double total = std::accumulate(amounts.begin(), amounts.end(), 0.0);
+    for (std::size_t k = 0; k < days.size(); ++k) {
+      const int first = static_cast<int>(chance.uniform() * 21.0);
+      for (std::size_t h = 0; h < shower.size(); ++h) {
+        const auto at = static_cast<std::size_t>(days[k] * 24 + first) + h;
+        hours[at].precipitation_m = plan.normals.rain_m[m] * amounts[k] / total * shower[h];
+      }
+    }
+  }
+}
+}  // namespace ovendays::weather

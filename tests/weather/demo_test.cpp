@@ -1,0 +1,50 @@
+// SPDX-License-Identifier: MIT
+// The demo sites of the top-level folder weather/: each EPW is what its normals and its seed give.
+#include <array>
+
+#include "catch.h"
+#include "ovendays/base/file.h"
+#include "ovendays/weather/weather_check.h"
+#include "ovendays/weather/weather_make.h"
+
+namespace ovendays::test {
+namespace {
+constexpr std::uint64_t kDemoSeed = 1;
+constexpr std::array<const char*, 3> kDemos = {"cool_coast", "high_desert", "humid_coast"};
+
+std::string demo_path(const std::string& name, const std::string& ending) {
+  return std::string(OVENDAYS_SOURCE_DIR) + "/weather/" + name + ending;
+}
+
+std::string demo_epw(const std::string& name) {
+  const auto normals = weather::read_normals(demo_path(name, ".toml"));
+  return weather::epw_text(weather::make_weather(normals, kDemoSeed), normals.comment);
+}
+}  // namespace
+
+TEST_CASE("the demo years are what their normals give, byte for byte", "[weather][regression]") {
+  for (const char* name : kDemos) {
+    INFO(
+        name << ".epw; run this program with the test name 'write the demo years' to make it anew");
+    CHECK((base::read_file(demo_path(name, ".epw")) == demo_epw(name)));
+  }
+}
+
+TEST_CASE("the demo years are sound", "[weather][unit]") {
+  for (const char* name : kDemos) {
+    const auto year = weather::read_weather(demo_path(name, ".epw"));
+    const auto check = weather::check_weather(year);
+    CHECK(year.filled_hours == 0);
+    CHECK(base::read_file(demo_path(name, ".epw")).size() < 2000000);
+    CHECK_FALSE(check.clock.off);
+    CHECK(check.closure_hours_failed == 0);
+    // Made with the standard atmosphere: that is all there is to say.
+    REQUIRE(check.findings.size() == 1);
+    CHECK(check.findings[0].text == "pressure is the same in every hour");
+  }
+}
+
+TEST_CASE("write the demo years", "[.generate]") {
+  for (const char* name : kDemos) base::write_file(demo_path(name, ".epw"), demo_epw(name));
+}
+}  // namespace ovendays::test

@@ -49,6 +49,7 @@ RayNumbers::RayNumbers(const std::vector<int>& runs, Purpose purpose, double shi
   for (std::uint32_t level = 0; level < kLevels; ++level) {
     if (purpose == Purpose::kSunlight) normal_[level].resize(size_);
     diffuse_[level].resize(size_);
+    choice_[level].resize(size_);
   }
   for (std::size_t run = 0; run < runs.size(); ++run) {
     draw_bounces(run, draw_starts(run, shift), purpose);
@@ -74,12 +75,14 @@ void RayNumbers::draw_bounces(std::size_t run, const std::vector<Pair>& even, Pu
   const auto first = static_cast<std::size_t>(begin_[run]);
   const auto key = static_cast<std::uint64_t>(run);
   for (std::uint32_t level = 0; level < kLevels; ++level) {
-    const auto bounce = shuffled(run_size(run), key, 2 * level);
+    const auto bounce = shuffled(run_size(run), key, 3 * level);
+    const auto choice = shuffled(run_size(run), key, 3 * level + 1);
     for (std::size_t i = 0; i < even.size(); ++i) {
       diffuse_[level][first + i] = lambert(even[bounce[i]]);
+      choice_[level][first + i] = even[choice[i]].v;
     }
     if (purpose != Purpose::kSunlight) continue;
-    const auto stray = shuffled(run_size(run), key, 2 * level + 1);
+    const auto stray = shuffled(run_size(run), key, 3 * level + 2);
     for (std::size_t i = 0; i < even.size(); ++i) {
       normal_[level][first + i] = gaussian(even[stray[i]]);
     }

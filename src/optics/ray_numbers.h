@@ -38,7 +38,7 @@ class RayNumbers {
   }
   /// Uniform in [0, 1), for either-or.
   [[nodiscard]] double choice(std::uint32_t id, std::uint32_t bounce) const {
-    return start_[wrapped(id, 2 * bounce + 1)].u;
+    return choice_[bounce % kLevels][wrapped(id, bounce)];
   }
 
  private:
@@ -57,5 +57,6 @@ class RayNumbers {
   std::vector<Pair> start_;
   std::array<std::vector<Pair>, kLevels> normal_;
   std::array<std::vector<base::Direction>, kLevels> diffuse_;
+  std::array<std::vector<double>, kLevels> choice_;
 };
 }  // namespace ovendays::optics

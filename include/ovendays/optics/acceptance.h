@@ -26,8 +26,8 @@ struct Acceptance {
 };
 
 struct OpticsOptions {
-  int rays = 512;       ///< per direction
-  int grid = 41;        ///< nodes along one side of the direction grid, odd
+  int rays = 256;       ///< per direction
+  int grid = 33;        ///< nodes along one side of the direction grid, odd
   double spent = 1e-3;  ///< a ray is spent when its weight falls below this share of its start
   int error_checks =
       0;  ///< directions between nodes traced anew to estimate AcceptanceTable::error

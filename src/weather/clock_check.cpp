@@ -31,8 +31,7 @@ constexpr std::size_t kFewestClearDays = 20;
 /// Declination and equation of time at local noon of each day, interpolated between.
 class DaySun {
  public:
-  explicit DaySun(const WeatherYear& year) : offset_s_(year.place.utc_offset_s) {
-    longitude_rad_ = year.place.longitude_rad;
+  explicit DaySun(const WeatherYear& year) : longitude_rad_(year.place.longitude_rad) {
     for (int day = 0; day < 366; ++day) {
       // The day after the last one, in the last one's calendar year, closes the interpolation.
       const WeatherHour& hour = year.at(std::min(day, 364), 12);
@@ -66,7 +65,6 @@ class DaySun {
   }
 
  private:
-  double offset_s_;
   double longitude_rad_;
   std::array<double, 366> noon_{};
   std::array<double, 366> declination_rad_{};

@@ -107,10 +107,11 @@ void read_columns(std::span<const std::string_view> fields,
   }
 }
 
-std::optional<int> leap_slot(int month, int day, int hour) {
-  if (month < 1 || month > 12 || hour < 0 || hour > 23) return std::nullopt;
-  if (day < 1 || day > base::days_in_month(2000, month)) return std::nullopt;
-  return (base::day_of_year({2000, month, day}) - 1) * 24 + hour;
+std::optional<int> leap_slot(const base::Date& date, int hour) {
+  if (date.year < 1900 || date.year > 2200) return std::nullopt;
+  if (date.month < 1 || date.month > 12 || hour < 0 || hour > 23) return std::nullopt;
+  if (date.day < 1 || date.day > base::days_in_month(2000, date.month)) return std::nullopt;
+  return (base::day_of_year({2000, date.month, date.day}) - 1) * 24 + hour;
 }
 
 void find_columns(std::span<const std::string> names, std::span<ColumnSpec> specs) {

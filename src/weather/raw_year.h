@@ -76,6 +76,7 @@ struct RawYear {
   double met_s = 3600.0;
   std::vector<RawRow> rows;
   std::vector<WeatherNote> notes;
+  int filled_by_publisher = 0;
   int negative_irradiance = 0;  ///< small negative values set to 0, and the first line
   int negative_line = 0;
   /// Values of the columns that may be missing (from kInfrared on) beyond their limits: not given.
@@ -115,8 +116,9 @@ void read_columns(std::span<const std::string_view> fields,
                   RawYear& year,
                   FaultList& faults);
 
-/// The slot of an hour 0..23 of a date; nullopt where the date does not exist. 29 February exists.
-std::optional<int> leap_slot(int month, int day, int hour);
+/// The slot of an hour 0..23 of a date; nullopt where the date does not exist or the year is not of
+/// 1900..2200. 29 February exists in every year: months of a typical year may be mislabelled.
+std::optional<int> leap_slot(const base::Date& date, int hour);
 
 /// Sets the index of each spec from the column names. @param names keys by column_key()
 void find_columns(std::span<const std::string> names, std::span<ColumnSpec> specs);

@@ -55,7 +55,7 @@ void read_row(const std::vector<std::string_view>& fields,
   for (std::size_t i = 0; i < stamp.size(); ++i) stamp[i] = parse_integer(fields[i]);
   const bool whole = std::all_of(stamp.begin(), stamp.end(), [](const auto& s) { return !!s; });
   const std::optional<int> slot =
-      whole ? leap_slot(*stamp[1], *stamp[2], *stamp[3] - 1) : std::nullopt;
+      whole ? leap_slot({*stamp[0], *stamp[1], *stamp[2]}, *stamp[3] - 1) : std::nullopt;
   if (!slot || (*stamp[4] != 0 && *stamp[4] != 60)) {
     std::string got;
     for (std::size_t i = 0; i < stamp.size(); ++i) {

@@ -36,6 +36,7 @@ constexpr std::array<const char*, 5> kStampNames = {"year", "month", "day", "hou
 struct NsrdbLayout {
   std::array<ColumnSpec, 14> specs = kNsrdbColumns;
   std::array<int, 5> stamp{};
+  int fill_flag = -1;  ///< field that says whether the publisher filled the row's irradiance
   std::size_t width = 0;
 };
 
@@ -80,6 +81,7 @@ void read_site(const std::vector<std::string>& keys,
 
 bool lay_out(const std::vector<std::string>& keys, int line, NsrdbLayout& layout, FaultList& f) {
   find_columns(keys, layout.specs);
+  layout.fill_flag = index_of(keys, "fill flag");
   layout.width = keys.size();
   for (std::size_t i = 0; i < kStampNames.size(); ++i) {
     layout.stamp[i] = index_of(keys, kStampNames[i]);
@@ -117,7 +119,7 @@ bool read_row(const std::vector<std::string_view>& fields,
     stamp[i] = parse_integer(fields[static_cast<std::size_t>(layout.stamp[i])]);
   }
   const bool whole = std::all_of(stamp.begin(), stamp.end(), [](const auto& s) { return !!s; });
-  const auto slot = whole ? leap_slot(*stamp[1], *stamp[2], *stamp[3]) : std::nullopt;
+  const auto slot = whole ? leap_slot({*stamp[0], *stamp[1], *stamp[2]}, *stamp[3]) : std::nullopt;
   if (!slot || *stamp[4] < 0 || *stamp[4] > 59) {
     faults.add(line, "stamp", "not a date and time", "year, month, day, hour 0 to 23, minute");
     return true;
@@ -136,6 +138,10 @@ bool read_row(const std::vector<std::string_view>& fields,
   row.year = *stamp[0];
   row.slot = *slot;
   read_columns(fields, layout.specs, row, year, faults);
+  const auto flag = static_cast<std::size_t>(layout.fill_flag);
+  if (layout.fill_flag >= 0 && parse_number(fields[flag]).value_or(0.0) != 0.0) {
+    ++year.filled_by_publisher;
+  }
   year.rows.push_back(row);
   return true;
 }
@@ -166,6 +172,11 @@ RawYear read_nsrdb(std::string_view text, FaultList& faults) {
     } else {
       read_site(site_keys, fields, lines.number(), year, faults);
     }
+  }
+  if (year.filled_by_publisher > 0) {
+    year.notes.push_back({0,
+                          "irradiance filled by the publisher (fill flag not 0) in " +
+                              hours_text(year.filled_by_publisher)});
   }
   return year;
 }

@@ -41,8 +41,9 @@ std::optional<Stamp> parse_stamp(std::string_view text) {
   const auto day = parse_integer(text.substr(6, 2));
   const auto hour = parse_integer(text.substr(9, 2));
   const auto minute = parse_integer(text.substr(11, 2));
-  if (!year || !month || !day || !hour || !minute || *minute > 59) return std::nullopt;
-  const auto slot = leap_slot(*month, *day, *hour);
+  if (!year || !month || !day || !hour || !minute || *minute < 0 || *minute > 59)
+    return std::nullopt;
+  const auto slot = leap_slot({*year, *month, *day}, *hour);
   if (!slot) return std::nullopt;
   return Stamp{*year, *slot, *minute};
 }

@@ -59,8 +59,25 @@ std::optional<int> stamp_slot(std::string_view date, std::string_view time, int&
   const auto minute = parse_integer(time.substr(colon + 1));
   if (!month || !day || !own_year || !hour || !minute || *minute != 0) return std::nullopt;
   year = *own_year;
-  return leap_slot(*month, *day, *hour - 1);
+  return leap_slot({*own_year, *month, *day}, *hour - 1);
 }
+
+// Hours whose dry bulb was not observed at the station (any source code but A).
+struct SourceRule {
+  int index = -1;
+  int not_observed = 0;
+
+  void apply(const std::vector<std::string_view>& fields) {
+    if (index >= 0 && trim(fields[static_cast<std::size_t>(index)]) != "A") ++not_observed;
+  }
+  void finish(RawYear& year) const {
+    if (not_observed == 0) return;
+    year.notes.push_back({0,
+                          "dry bulb interpolated or modelled by the publisher (source code not A) "
+                          "in " +
+                              hours_text(not_observed)});
+  }
+};
 
 bool find_tmy3_columns(std::string_view line,
                        std::vector<std::string_view>& fields,
@@ -129,6 +146,7 @@ RawYear read_tmy3(std::string_view text, FaultList& faults) {
   std::vector<std::string_view> fields;
   std::size_t width = 0;
   RainRule rain;
+  SourceRule source;
   while (lines.next()) {
     const int line = lines.number();
     if (trim(lines.line()).empty()) continue;
@@ -137,6 +155,7 @@ RawYear read_tmy3(std::string_view text, FaultList& faults) {
       width = fields.size();
       for (std::size_t i = 0; i < width; ++i) {
         if (column_key(fields[i]) == "lprecip quantity") rain.hours_index = static_cast<int>(i);
+        if (column_key(fields[i]) == "dry-bulb source") source.index = static_cast<int>(i);
       }
       continue;
     }
@@ -165,9 +184,11 @@ RawYear read_tmy3(std::string_view text, FaultList& faults) {
     row.slot = *slot;
     read_columns(fields, specs, row, year, faults);
     rain.apply(fields, row);
+    source.apply(fields);
     year.rows.push_back(row);
   }
   rain.finish(year);
+  source.finish(year);
   return year;
 }
 }  // namespace ovendays::weather

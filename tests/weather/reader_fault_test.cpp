@@ -76,6 +76,9 @@ TEST_CASE("dates that do not exist are refused", "[weather][unit]") {
   text = epw_file({});
   text.replace(text.find("2001,1,1,3,60"), 13, "2001,1,1,25,60");
   CHECK(contains(fault_of(text), "hour 1 to 24, minute 0 or 60"));
+  text = epw_file({});
+  text.replace(text.find("2001,1,1,3,60"), 4, "0201");
+  CHECK(contains(fault_of(text), "year:11: stamp: 0201,1,1,3,60"));
   text = tmy3_file({});
   text.replace(text.find("01/01/2001,03:00"), 16, "01/01/2001,03:30");
   CHECK(contains(fault_of(text), "year:5: stamp: 01/01/2001,03:30"));

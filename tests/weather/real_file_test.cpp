@@ -103,6 +103,17 @@ TEST_CASE("the Sand Point file is read with its gaps and oddities", "[weather][r
   // 749 hours have a rain figure; 481 of them are sums over 3, 6, 24 or an unknown number of hours.
   CHECK(rain == 8760 - 8011 - 481);
   CHECK(has_note(year, "left out in 481 hours"));
+  CHECK(has_note(year, "source code not A) in 2919 hours"));
+  // 25 deg west of its zone's meridian: solar noon about 13:42 by its clock, as the year's mean.
+  double transit_h = 0.0;
+  int dark_beam = 0;
+  for (std::size_t i = 0; i < year.hours.size(); ++i) {
+    const auto& hour = year.hours[i];
+    dark_beam += hour.ghi_Wm2 == 0.0 && hour.dni_Wm2 > 0.0 ? 1 : 0;
+    if (i % 24 == 0) transit_h += sun::day_light(hour.date, year.place).transit_s / 3600.0 / 365.0;
+  }
+  REQUIRE_THAT(transit_h, within_abs(13.7, 0.02));
+  CHECK(dark_beam == 88);
   const auto check = weather::check_weather(year);
   REQUIRE(check.findings.size() == 2);
   CHECK(check.findings[0].text == "pressure is the same in every hour");
@@ -157,6 +168,8 @@ TEST_CASE("the NSRDB file's closure is as tight as stated", "[weather][reference
   CHECK(year.hours[0].start_s == 0.0);
   CHECK(year.hours[0].sun_s == 1800.0);
   CHECK(year.hours[0].met_s == 1800.0);
+  CHECK(has_note(year, "fill flag not 0) in 1238 hours"));
+  CHECK(weather::check_weather(year).findings.empty());  // twilight hours are no fault
   double squares = 0.0;
   int hours = 0;
   for (const auto& hour : year.hours) {

@@ -76,7 +76,8 @@ struct WeatherYear {
   bool place_known = true;      ///< latitude, longitude, time zone came from the file's header
   bool elevation_known = true;  ///< from the header or the case; otherwise elevation is 0
   double clock_shift_s = 0.0;   ///< correction applied to stamps (case key site.clock_shift)
-  /// 8760, 1 January 00:00 onward; 29 February dropped if there was one.
+  /// 8760, 1 January 00:00 onward; 29 February dropped if there was one (rows of a UTC file that
+  /// move across it take the sun of the day before, 0.4 deg of declination off for some hours).
   std::vector<WeatherHour> hours;
   int hours_in_file = 0;  ///< rows in the file; 8760 or 8784 where none is missing
   int filled_hours = 0;   ///< hours with some value filled

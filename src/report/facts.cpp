@@ -1,0 +1,162 @@
+// SPDX-License-Identifier: MIT
+#include "facts.h"
+
+#include <algorithm>
+#include <cmath>
+#include <filesystem>
+#include <set>
+
+#include "ovendays/base/calendar.h"
+
+namespace ovendays::report {
+namespace {
+using results::StoredSeason;
+using season::Cause;
+
+std::string headline_of(const StoredSeason& season, const std::vector<season::TaskCounts>& counts) {
+  const auto cooked = [&](std::size_t task) { return counts[task].outcomes[12][0]; };
+  std::size_t best = 0;
+  std::size_t worst = 0;
+  for (std::size_t i = 1; i < counts.size(); ++i) {
+    if (cooked(i) > cooked(best)) best = i;
+    if (cooked(i) < cooked(worst)) worst = i;
+  }
+  const auto& names = season.result.task_names;
+  if (cooked(best) == 0) return "Nothing on the list gets done on any day of the year.";
+  const std::string of_best = names[best] + " gets done on " + days_text(cooked(best));
+  if (cooked(worst) == cooked(best)) {
+    return (counts.size() == 1 ? of_best : "Every task gets done on " + days_text(cooked(best))) +
+           " of the year.";
+  }
+  const std::string of_worst =
+      cooked(worst) == 0 ? "on none" : "on " + std::to_string(cooked(worst));
+  return of_best + " of the year, " + names[worst] + " " + of_worst + ".";
+}
+
+std::string weather_line(const weather::WeatherYear& year) {
+  double ghi_kWhm2 = 0.0;
+  for (const weather::WeatherHour& hour : year.hours) {
+    ghi_kWhm2 += hour.ghi_Wm2 * hour.length_s / 3.6e6;
+  }
+  std::string line = std::filesystem::path(year.file).filename().string() + ", " +
+                     grouped(ghi_kWhm2) + " kWh/m2 a year on level ground";
+  if (year.clock_shift_s != 0.0) {
+    line += ", clock shifted by " + fixed(year.clock_shift_s / 60.0, 0) + " min";
+  }
+  if (year.filled_hours > 0) line += ", gaps filled in hours: " + grouped(year.filled_hours);
+  return line;
+}
+
+std::string sun_line(const season::SeasonResult& r) {
+  double open_s = 0.0;
+  double here_s = 0.0;
+  for (const season::DaySummary& day : r.day) {
+    open_s += static_cast<double>(day.beam_hours_open_s);
+    here_s += static_cast<double>(day.beam_hours_here_s);
+  }
+  const double share = open_s > 0 ? here_s / open_s : 0.0;
+  return grouped(open_s / 3600.0) + " h of strong sun a year in the open (beam above 120 W/m2), " +
+         grouped(here_s / 3600.0) + " h of it at the spot (" + fixed(100.0 * share, 0) + " %)";
+}
+
+std::string hottest_line(const season::SeasonResult& r, TemperatureUnit unit) {
+  int hottest = 0;
+  for (int i = 1; i < season::kDays; ++i) {
+    const auto day = static_cast<std::size_t>(i);
+    if (r.day[day].peak_air_K > r.day[static_cast<std::size_t>(hottest)].peak_air_K) hottest = i;
+  }
+  const base::Date date = base::date_from_day_index_365(hottest);
+  const auto peak_K = static_cast<double>(r.day[static_cast<std::size_t>(hottest)].peak_air_K);
+  return temperature_text(peak_K, unit) + " in the air of the empty oven, on " +
+         std::to_string(date.day) + " " + base::month_name(date.month);
+}
+
+std::string audit_line(const season::AuditTotal& audit) {
+  const double share = audit.in_J > 0 ? audit.residual_J / audit.in_J : 0.0;
+  return grouped(static_cast<double>(audit.runs)) + " runs in " +
+         grouped(static_cast<double>(audit.steps)) + " steps; of the heat taken in, in all " +
+         fixed(100.0 * share, 4) + " % is not accounted for, in the worst run " +
+         fixed(100.0 * audit.worst_share, 3) + " %";
+}
+
+// The rules used, each with the tasks that it was used for.
+std::vector<std::string> rule_lines(const StoredSeason& season) {
+  std::vector<std::string> lines;
+  std::set<std::string> told;
+  for (const results::StoredTask& task : season.tasks) {
+    if (!task.spoils || !told.insert(task.rule).second) continue;
+    std::string names;
+    for (const results::StoredTask& other : season.tasks) {
+      if (other.spoils && other.rule == task.rule) {
+        names += (names.empty() ? "" : ", ") + other.name;
+      }
+    }
+    lines.push_back("Unsafe days are counted by the " + task.rule + " rule for " + names + ": " +
+                    task.rule_text + ".");
+  }
+  return lines;
+}
+
+std::vector<std::string> caution_lines(const StoredSeason& season) {
+  std::vector<std::string> lines = {
+      "Food: these are simulated temperatures, not a promise that any food is safe. Follow your "
+      "local food safety authority, measure the middle of the food with a thermometer, and throw "
+      "away what stayed lukewarm too long. Do not can or heat sealed jars in a box oven."};
+  for (std::string& line : rule_lines(season)) lines.push_back(std::move(line));
+  lines.emplace_back(
+      "Burns: glass, tray, pots and steam get as hot as in a kitchen oven. Use dry mitts and lift "
+      "the lid away from your face.");
+  lines.emplace_back(
+      "Glare: never look into the reflectors or at the sun in them. Wear sunglasses while you aim, "
+      "and keep children and animals from reaching in.");
+  lines.emplace_back(
+      "Fire: keep the oven off dry grass and away from anything that burns, tie it down against "
+      "wind, and fold the reflectors away from the sun when nobody is near.");
+  return lines;
+}
+}  // namespace
+
+const std::array<CauseWord, 8>& cause_words() {
+  static const std::array<CauseWord, 8> words = {{
+      {Cause::kObstruction, "shade", "something stood before the sun or the sky"},
+      {Cause::kCloud, "cloud", "a clear sky would have done it"},
+      {Cause::kAim, "aim", "turning with the sun all day would have done it"},
+      {Cause::kWind, "wind", "still air would have done it"},
+      {Cause::kRain, "rain", "it was too wet to set the oven out"},
+      {Cause::kRoutine, "routine", "nobody cooks on that day of the week"},
+      {Cause::kSeason, "season", "sun too low, day too short or air too cold in any case"},
+      {Cause::kSeveral, "several", "no one thing alone, but together"},
+  }};
+  return words;
+}
+
+std::string task_asks(const results::StoredTask& task, TemperatureUnit unit) {
+  std::string text = temperature_text(task.target_K, unit);
+  if (task.hold_s > 0) text += " for " + duration_text(task.hold_s);
+  return text + " by " + clock_or_dash(task.finish_by_s);
+}
+
+Facts gather(const StoredSeason& season, TemperatureUnit unit) {
+  const season::SeasonResult& r = season.result;
+  Facts facts;
+  for (std::size_t task = 0; task < r.task_names.size(); ++task) {
+    facts.counts.push_back(season::count_task(r, task));
+  }
+  facts.headline = headline_of(season, facts.counts);
+  facts.where = r.site_name + " (" + place_text(r.place) + "), spot: " + r.spot_name;
+  facts.oven = r.oven_name;
+  facts.weather = weather_line(season.weather);
+  facts.sun = sun_line(r);
+  facts.hottest = hottest_line(r, unit);
+  facts.boiling = "water boils at " + temperature_text(r.boiling_K, unit);
+  facts.audit = audit_line(r.audit);
+  facts.notes = r.notes;
+  for (const weather::WeatherNote& note : season.weather.notes) {
+    facts.notes.push_back("Weather" +
+                          (note.line > 0 ? ", line " + std::to_string(note.line) : std::string()) +
+                          ": " + note.text);
+  }
+  facts.cautions = caution_lines(season);
+  return facts;
+}
+}  // namespace ovendays::report

@@ -1,0 +1,39 @@
+// SPDX-License-Identifier: MIT
+// What terminal, picture and page say alike, gathered once.
+#pragma once
+
+#include <array>
+#include <string>
+#include <vector>
+
+#include "words.h"
+
+namespace ovendays::report {
+
+/// A heading for a cause and what it means.
+struct CauseWord {
+  season::Cause cause;
+  const char* heading;
+  const char* meaning;
+};
+/// In the order of the columns; kNone is left out.
+const std::array<CauseWord, 8>& cause_words();
+
+struct Facts {
+  std::string headline;  ///< the finding in one sentence
+  std::string where;     ///< site, place, spot
+  std::string oven;
+  std::string weather;
+  std::string sun;      ///< how much of the beam reaches the spot
+  std::string hottest;  ///< the empty oven at its hottest
+  std::string boiling;
+  std::string audit;
+  std::vector<season::TaskCounts> counts;  ///< by task
+  std::vector<std::string> notes;
+  std::vector<std::string> cautions;
+};
+Facts gather(const results::StoredSeason& season, TemperatureUnit unit);
+
+/// "82 °C held 15 min by 18:30": what a task asks for.
+std::string task_asks(const results::StoredTask& task, TemperatureUnit unit);
+}  // namespace ovendays::report

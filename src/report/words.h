@@ -1,0 +1,40 @@
+// SPDX-License-Identifier: MIT
+// Numbers and texts as a reader expects them.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "ovendays/report/report.h"
+
+namespace ovendays::report {
+/// Fixed point.
+std::string fixed(double value, int decimals);
+/// Whole number with thin groups of thousands: 12,345.
+std::string grouped(double value);
+/// "86 °C" or "187 °F".
+std::string temperature_text(double kelvin, TemperatureUnit unit);
+/// A temperature in degrees of the unit, as a bare number.
+double degrees(double kelvin, TemperatureUnit unit);
+/// A difference in degrees of the unit.
+double degrees_apart(double difference_K, TemperatureUnit unit);
+/// "2 h 40 min", "35 min"; a dash where negative.
+std::string duration_text(double seconds);
+/// "09:30"; a dash where negative.
+std::string clock_or_dash(double seconds);
+/// "1 day", "12 days".
+std::string days_text(int days);
+/// "39.25 N, 104.75 W, 1602 m, UTC-7".
+std::string place_text(const sun::Place& place);
+
+/// Number of columns a UTF-8 text takes (code points; wide letters count as one).
+std::size_t columns_of(const std::string& text);
+std::string pad_right(const std::string& text, std::size_t width);
+std::string pad_left(const std::string& text, std::size_t width);
+/// Breaks at blanks; words longer than a line stand alone.
+std::vector<std::string> wrap(const std::string& text, std::size_t width);
+/// At most `width` columns, the last an ellipsis where cut.
+std::string shortened(const std::string& text, std::size_t width);
+/// For text and attribute values of XML and HTML. Control characters are dropped.
+std::string escaped(const std::string& text);
+}  // namespace ovendays::report

@@ -130,6 +130,11 @@ const std::array<CauseWord, 8>& cause_words() {
   return words;
 }
 
+std::string window_text(const season::TaskCounts& counts) {
+  if (counts.usual_load_first_s < 0) return "-";
+  return clock_or_dash(counts.usual_load_first_s) + "-" + clock_or_dash(counts.usual_load_last_s);
+}
+
 std::string task_asks(const results::StoredTask& task, TemperatureUnit unit) {
   std::string text = temperature_text(task.target_K, unit);
   if (task.hold_s > 0) text += " for " + duration_text(task.hold_s);

@@ -34,6 +34,8 @@ struct Facts {
 };
 Facts gather(const results::StoredSeason& season, TemperatureUnit unit);
 
+/// "09:00-12:30", the usual loading window; a dash where it is never cooked.
+std::string window_text(const season::TaskCounts& counts);
 /// "82 °C held 15 min by 18:30": what a task asks for.
 std::string task_asks(const results::StoredTask& task, TemperatureUnit unit);
 }  // namespace ovendays::report

@@ -97,12 +97,8 @@ void Page::cooks() {
   row("", {"load from-to", "done in", "unsafe", "short", "no-go", "wait"}, widths);
   for (std::size_t task = 0; task < facts_.counts.size(); ++task) {
     const season::TaskCounts& c = facts_.counts[task];
-    const std::string window =
-        c.usual_load_first_s < 0
-            ? "-"
-            : clock_or_dash(c.usual_load_first_s) + "-" + clock_or_dash(c.usual_load_last_s);
     row(season_.result.task_names[task],
-        {window,
+        {window_text(c),
          duration_text(c.usual_duration_s),
          count_text(c.outcomes[12][1]),
          count_text(c.outcomes[12][2]),
@@ -110,9 +106,10 @@ void Page::cooks() {
          count_text(c.longest_wait_days)},
         widths);
   }
-  paragraph("",
-            "unsafe: hot enough, but too slowly by the rule below; short: not hot enough in time; "
-            "no-go: the oven stayed in; wait: longest run of days without it.");
+  paragraph(
+      "",
+      "unsafe: hot enough, but too slowly by the rule below; short: not hot enough in time; "
+      "no-go: the oven stayed in (wind, rain or no time); wait: longest run of days without it.");
 }
 
 void Page::causes() {

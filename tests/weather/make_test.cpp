@@ -149,6 +149,28 @@ TEST_CASE("clear days follow clear days", "[weather][unit]") {
   }
 }
 
+TEST_CASE("noon is clearer than the edges of the day", "[weather][unit]") {
+  // Longer paths through the air take more: so say Aguiar and Collares-Pereira 1992, fig. of the
+  // mean hourly clearness (from memory), and every clear-sky formula.
+  const WeatherYear year = make_weather(demo("high_desert"), 1);
+  std::array<double, 2> ghi{};
+  std::array<double, 2> outside{};
+  for (const WeatherHour& hour : year.hours) {
+    const auto sun = sun::sun_position(hour.sun_time(year.place.utc_offset_s), year.place);
+    const double cos_z = std::cos(sun.zenith_rad);
+    if (cos_z < 0.1) continue;
+    const std::size_t high = cos_z > 0.7 ? 1 : 0;
+    if (high == 0 && cos_z > 0.3) continue;
+    ghi[high] += hour.ghi_Wm2;
+    outside[high] += cos_z * sun::extraterrestrial_normal_Wm2(sun.distance_au);
+  }
+  const double low_sun = ghi[0] / outside[0];
+  const double high_sun = ghi[1] / outside[1];
+  CHECK(high_sun > low_sun + 0.05);
+  CHECK(high_sun < 0.82);
+  CHECK(low_sun > 0.3);
+}
+
 TEST_CASE("cloudy coasts change more from day to day than deserts", "[weather][unit]") {
   const auto spread = [](const WeatherYear& year) {  // of July's days against their mean
     const std::vector<double> days = daily_ghi(year);

@@ -16,6 +16,7 @@ constexpr int kLeapDaySlot = 59 * 24;   // 29 February 00:00 in a 366-day year
 constexpr int kFewestHours = 8760 / 2;  // below this no filling makes a year of it
 constexpr double kHour_s = base::kSecondsPerHour;
 
+// The case wins over the header: a header may be wrong, and the case is where it is mended.
 std::optional<double> header_value(const std::optional<double>& stated,
                                    const std::optional<double>& header,
                                    double si_per_unit) {
@@ -24,6 +25,9 @@ std::optional<double> header_value(const std::optional<double>& stated,
   return std::nullopt;
 }
 
+// A UTC file needs a local zone only to have days; the whole hour nearest to the longitude is the
+// usual one, so it may be guessed (and is noted). Any other file without a zone cannot be read: its
+// rows could be any instant.
 void settle_offset(const RawYear& raw,
                    std::optional<double> offset_s,
                    WeatherYear& year,
@@ -42,6 +46,8 @@ void settle_offset(const RawYear& raw,
   }
 }
 
+// A missing latitude or longitude is a fault, a missing elevation a note: the sun hangs on the
+// former, pressure and clear-sky light only a little on the latter.
 void settle_place(const RawYear& raw,
                   const SiteOverrides& overrides,
                   WeatherYear& year,
@@ -84,6 +90,8 @@ void check_order(const RawYear& raw, FaultList& faults) {
   }
 }
 
+// 29 February goes because a season has 365 days, whichever year its months are from. Slots without
+// a row keep the line and the year of the row before, for messages and for their date.
 SlotYear lay_out_slots(const RawYear& raw, std::vector<WeatherNote>& notes) {
   std::vector<int> row_of(kSlotsOfLeapYear, -1);
   int leap_line = 0;
@@ -143,6 +151,7 @@ void complete_air(SlotYear& slots, double elevation_m, std::vector<WeatherNote>&
                        " m, " + number_text(std::round(standard_Pa)) + " Pa"});
 }
 
+// What may be missing stays missing, hour by hour: the parts that use it have models of their own.
 std::optional<double> given(double value) {
   return std::isnan(value) ? std::nullopt : std::optional<double>(value);
 }
@@ -194,6 +203,7 @@ void lay_out_hours(const RawYear& raw, const SlotYear& slots, WeatherYear& year)
   }
 }
 
+// Told once each, at the end, with the first line: thousands of hours may share an oddity.
 void note_oddities(const RawYear& raw, std::vector<WeatherNote>& notes) {
   if (raw.negative_irradiance > 0) {
     notes.push_back({raw.negative_line,

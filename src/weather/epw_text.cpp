@@ -24,6 +24,7 @@ std::string one_line(std::string text) {
   return text;
 }
 
+// The eight records in the order of the format; those nobody fills say so by a count of 0.
 std::string header(const WeatherYear& year, const std::string& comment) {
   std::array<char, 160> numbers{};
   std::snprintf(numbers.data(),

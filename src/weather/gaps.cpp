@@ -21,6 +21,7 @@ std::size_t ring(int slot, int size) {
   return static_cast<std::size_t>(((slot % size) + size) % size);
 }
 
+// The year is a ring: a gap over New Year lies between December's end and January's beginning.
 bool missing_at(const SlotYear& slots, Column column, int slot) {
   return std::isnan(slots.values[ring(slot, static_cast<int>(slots.values.size()))][column]);
 }
@@ -46,6 +47,7 @@ std::vector<Run> missing_runs(const SlotYear& slots, Column column, bool& none) 
   return runs;
 }
 
+// For long gaps a straight line would draw no day at all; the days around have at least its shape.
 double same_hour_nearby(const std::vector<ColumnValues>& original, Column column, int slot) {
   const int size = static_cast<int>(original.size());
   const auto nearest = [&](int direction) {
@@ -58,6 +60,7 @@ double same_hour_nearby(const std::vector<ColumnValues>& original, Column column
   return 0.5 * (nearest(-1) + nearest(1));
 }
 
+// From the original values only, so that filling one gap never feeds on another's fill.
 void fill_run(SlotYear& slots,
               const std::vector<ColumnValues>& original,
               Column column,

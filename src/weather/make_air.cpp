@@ -111,6 +111,8 @@ double day_deviation_K(const MonthlyNormals& normals) {
   return 1.0 + 0.09 * (most - least);
 }
 
+// Highs hang at the warmest hour and lows at the coolest one, each series running on from day to
+// day, so that midnight has no step.
 void fill_temperature(const AirPlan& plan,
                       const DayNoise& noise,
                       const Months& high,
@@ -154,6 +156,7 @@ Months month_extremes(const std::vector<WeatherHour>& hours, bool highest) {
   return sums;
 }
 
+// Plain means over all hours, as normals are defined.
 template <typename Value>
 Months month_means(const std::vector<WeatherHour>& hours, Value value) {
   Months means{};

@@ -17,6 +17,7 @@ constexpr double kGoodMonth = 0.002;  // relative; a draw this close to its mont
 constexpr int kRedraws = 20;
 constexpr double kLeastClearness = 0.01;
 
+// W/m2 hour, that is Wh/m2: hours have the same length.
 double day_extraterrestrial(const std::vector<SunHour>& suns, int day) {
   double sum = 0.0;
   for (int h = 0; h < 24; ++h) {
@@ -26,6 +27,7 @@ double day_extraterrestrial(const std::vector<SunHour>& suns, int day) {
   return sum;
 }
 
+// The library holds one matrix for each range of the month's mean.
 std::size_t class_of(double month_mean) {
   std::size_t c = 0;
   while (c + 1 < kClearnessLibrary.size() && month_mean > kClearnessLibrary[c].month_most) ++c;
@@ -103,6 +105,8 @@ HourModel hour_model(double day, const SunHour& sun) {
           0.88 * std::cos(0.4 * sun.hour_angle_rad)};
 }
 
+// Draws outside 0..clear are drawn again, as the model's authors do, but not for ever: a dull or a
+// brilliant day can have hours whose mean lies at the limit itself.
 std::array<double, 24> draw_day_shape(double day, std::span<const SunHour> suns, Chance& chance) {
   const double phi = 0.38 + 0.06 * std::cos(7.4 * day - 2.5);
   const double kick = std::sqrt(1.0 - phi * phi);
@@ -160,6 +164,8 @@ double most_beam_Wm2(const SunHour& sun, double elevation_m) {
   return 1.1 * sun.normal_Wm2 * (a0 + a1 * std::exp(-k / cos_z));
 }
 
+// Beam by the mean cosine of the hour, so that beam times cosine over the hour gives the energy
+// that was split off, in sunrise and sunset hours too.
 MadeIrradiance split(double clearness, const SunHour& sun, double elevation_m) {
   MadeIrradiance made;
   if (sun.extraterrestrial_Wm2 <= 0.0) return made;

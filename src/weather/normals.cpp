@@ -18,6 +18,7 @@ using base::Range;
 constexpr double kLeastMonth = 0.10;
 constexpr double kMostMonth = 0.78;
 
+// Absent lists are faults of their own: an empty one would only be told as a wrong count.
 std::array<double, 12> months(const CaseNode& root,
                               const char* key,
                               Dimension dimension,
@@ -32,6 +33,7 @@ std::array<double, 12> months(const CaseNode& root,
   return values;
 }
 
+// The day's course is stretched between the two; without a swing there is nothing to stretch.
 void check_temperatures(const CaseNode& root, const MonthlyNormals& normals) {
   for (std::size_t m = 0; m < 12; ++m) {
     if (normals.dry_bulb_max_K[m] - normals.dry_bulb_min_K[m] < 1.0) {

@@ -51,8 +51,11 @@ double without_false_zero(double value, Column column, RawYear& year) {
 }
 }  // namespace
 
+// Names a reader knows, not those of any one format: gaps are told after formats are forgotten.
 const char* column_name(Column column) { return kColumnNames[column]; }
 
+// More are kept than shown, so that sorting by line finds the first ones; a file of pure nonsense
+// must not fill the memory all the same.
 void FaultList::add(int line, std::string field, std::string got, std::string allowed) {
   ++count_;
   if (faults_.size() < 50 * kMostFaults) {
@@ -60,6 +63,7 @@ void FaultList::add(int line, std::string field, std::string got, std::string al
   }
 }
 
+// Stable, so that faults of one line stay in the order of its fields.
 void FaultList::throw_if_any() {
   if (empty()) return;
   std::stable_sort(
@@ -114,6 +118,7 @@ std::optional<int> leap_slot(const base::Date& date, int hour) {
   return (base::day_of_year({2000, date.month, date.day}) - 1) * 24 + hour;
 }
 
+// Names that are not found leave their index at -1: read_columns passes over them.
 void find_columns(std::span<const std::string> names, std::span<ColumnSpec> specs) {
   for (ColumnSpec& spec : specs) {
     const auto found = std::find(names.begin(), names.end(), column_key(spec.name));

@@ -43,6 +43,7 @@ void read_location(const std::vector<std::string_view>& fields,
   year.elevation_m = header_number(fields[9], "elevation", line, faults);
 }
 
+// The fifth field is 60 in most files and 0 in some; both mean the end of the hour in the fourth.
 void read_row(const std::vector<std::string_view>& fields,
               int line,
               RawYear& year,

@@ -40,6 +40,7 @@ struct NsrdbLayout {
   std::size_t width = 0;
 };
 
+// Order and spelling (air_temperature, Air Temperature) vary, so everything goes by key.
 std::vector<std::string> keys_of(const std::vector<std::string_view>& fields) {
   std::vector<std::string> keys;
   keys.reserve(fields.size());
@@ -79,6 +80,7 @@ void read_site(const std::vector<std::string>& keys,
   }
 }
 
+// Which columns there are is up to who asked for the file; what cannot be done without is named.
 bool lay_out(const std::vector<std::string>& keys, int line, NsrdbLayout& layout, FaultList& f) {
   find_columns(keys, layout.specs);
   layout.fill_flag = index_of(keys, "fill flag");

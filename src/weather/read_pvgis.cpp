@@ -88,6 +88,7 @@ bool lay_out(const std::vector<std::string_view>& fields,
   return faults.empty();
 }
 
+// False where reading should stop: the rows are not an hour apart.
 bool read_row(const std::vector<std::string_view>& fields,
               std::span<const ColumnSpec> specs,
               int line,

@@ -35,6 +35,8 @@ struct HourTally {
   }
 };
 
+// By the date the hour belongs to, not by its instants: so a TMY3 24:00 row counts in the month
+// that ends, as published sums do.
 std::array<MonthSums, 13> month_sums(const WeatherYear& year) {
   std::array<MonthSums, 13> sums;
   for (const WeatherHour& hour : year.hours) {
@@ -67,6 +69,7 @@ struct SunTallies {
   HourTally beyond;
 };
 
+// Start, middle and end suffice: within an hour the sun does not rise and set.
 bool sun_down_all_hour(const WeatherHour& hour, const sun::Place& place) {
   constexpr double kDiscEdge_rad = 0.2667 * base::kRadPerDeg;  // half the disc still shines
   for (const double part : {0.0, 0.5, 1.0}) {
@@ -78,6 +81,9 @@ bool sun_down_all_hour(const WeatherHour& hour, const sun::Place& place) {
   return true;
 }
 
+// Closure and limits are asked for where the sun is high enough that an hour's mean and its
+// mid-hour sun agree; night is asked for where the sun is down by any reckoning. The hours between
+// belong to neither: real files carry a little light there that no result hangs on.
 void test_hour(const WeatherHour& hour,
                const sun::Place& place,
                WeatherCheck& check,
@@ -106,10 +112,13 @@ void test_hour(const WeatherHour& hour,
   }
 }
 
+// Rounded to whole minutes: the estimate knows no better, and the case states minutes.
 std::string minutes_text(double seconds) {
   return std::to_string(std::lround(seconds / 60.0)) + " min";
 }
 
+// Severities order the list and mean nothing else: a wrong clock spoils every hour, so it stands
+// first; what touches energy follows by its share; what is merely odd comes last.
 void find_clock_faults(const WeatherYear& year,
                        const ClockCheck& clock,
                        std::vector<Finding>& out) {
@@ -182,6 +191,7 @@ void find_sun_faults(const SunTallies& tallies, WeatherCheck& check, std::vector
   }
 }
 
+// An instrument that hangs, or a figure put in for want of one.
 template <typename Value>
 void find_stuck(const WeatherYear& year, const char* name, Value value, std::vector<Finding>& out) {
   int run = 1;
@@ -202,6 +212,7 @@ void find_stuck(const WeatherYear& year, const char* name, Value value, std::vec
                                               : " does not change for " + hours_text(longest))}});
 }
 
+// Limits with some slack: rounding and the mixing of sources make small contradictions common.
 void find_air_faults(const WeatherYear& year, std::vector<Finding>& out) {
   HourTally wet;
   HourTally diffuse;
@@ -248,6 +259,7 @@ void find_air_faults(const WeatherYear& year, std::vector<Finding>& out) {
   }
 }
 
+// Lacking altogether and lacking in some hours lead to different work for the reader.
 template <typename Has>
 void note_missing(const WeatherYear& year,
                   const char* name,

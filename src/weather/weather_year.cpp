@@ -31,6 +31,7 @@ std::optional<WeatherFormat> format_of(std::string_view text) {
   return std::nullopt;
 }
 
+// No default: a new format must not be forgotten here.
 RawYear read_rows(WeatherFormat format, std::string_view text, FaultList& faults) {
   switch (format) {
     case WeatherFormat::kEpw:

@@ -19,12 +19,12 @@ Tracer::Tracer(const oven::OvenGeometry& geometry, std::span<const oven::Pane> p
 
 const oven::OvenGeometry& Tracer::geometry() const { return scene_->geometry(); }
 
-BundleTally Tracer::trace(const base::Direction& towards, int rays, double spent) const {
+BundleTally Tracer::trace(const base::Direction& towards, int rays, double faint) const {
   const RayNumbers numbers(start_runs(*scene_, rays), RayNumbers::Purpose::kSunlight);
   Tally tally;
   std::vector<Ray> entering;
   BundleTally out;
-  out.launched_m2 = launch(*scene_, numbers, {towards, spent, true}, tally, entering);
+  out.launched_m2 = launch(*scene_, numbers, {towards, faint, true}, tally, entering);
   Scratch scratch;
   for (const Ray& ray : entering) finish_inside(*scene_, numbers, ray, tally, scratch);
   out.acceptance.absorbed_m2 = tally.absorbed_m2;

@@ -8,13 +8,14 @@
 
 #include "ovendays/base/check.h"
 #include "ovendays/base/constants.h"
+#include "ovendays/base/random.h"
 #include "ray_numbers.h"
 #include "scene.h"
 
 namespace ovendays::optics {
 namespace {
-constexpr double kSpent = 1e-4;  // of the start; what is left goes to the surface it is on
-constexpr int kFewestRays = 16;
+constexpr double kFaint = 0.02;  // share of its start below which a ray is absorbed or kept whole
+constexpr std::uint32_t kMostBounces = 10000;  // ends rays between perfect mirrors
 constexpr auto kCount = static_cast<std::size_t>(oven::kSurfaces);
 
 // Where infrared power ends: by surface, and outside.
@@ -122,31 +123,31 @@ std::vector<Emitter> emitters_of(const Scene& scene, int surface) {
 
 class Exchange {
  public:
-  Exchange(const oven::OvenGeometry& geometry, std::span<const oven::Pane> panes)
-      : scene_(geometry, panes), glazing_(through_panes(panes, panes.size(), false)) {}
+  Exchange(const oven::OvenGeometry& geometry, std::span<const oven::Pane> panes, int rays)
+      : scene_(geometry, panes),
+        glazing_(through_panes(panes, panes.size(), false)),
+        numbers_({rays}, RayNumbers::Purpose::kEmission) {}
 
-  // Emission of all emitters as area times emittance, and where it ends [m2].
+  // Emission of all emitters as area times emittance, and where it ends [m2]. They share the rays
+  // by area; any stretch of the sequence is evenly spread.
   [[nodiscard]] Ends emit(const std::vector<Emitter>& emitters,
-                          int rays,
                           std::optional<double> exposed_m2) const {
     double all_m2 = 0.0;
     for (const Emitter& emitter : emitters) all_m2 += emitter.area_m2;
-    std::vector<int> runs;
-    for (const Emitter& emitter : emitters) {
-      const double share = emitter.area_m2 / all_m2 * rays;
-      runs.push_back(std::max(kFewestRays, static_cast<int>(std::lround(share))));
-    }
-    const RayNumbers numbers(runs, RayNumbers::Purpose::kEmission);
     Ends ends;
     double seen_m2 = 0.0;
-    for (std::size_t run = 0; run < runs.size(); ++run) {
-      const double share_m2 = emitters[run].area_m2 / runs[run];
-      for (int i = 0; i < runs[run]; ++i) {
-        const auto id = static_cast<std::uint32_t>(numbers.run_begin(run) + i);
-        const Spot spot = spot_on(emitters[run], scene_, numbers.start(id));
+    double done_m2 = 0.0;
+    int id = 0;
+    for (const Emitter& emitter : emitters) {
+      done_m2 += emitter.area_m2;
+      const int end = static_cast<int>(std::lround(done_m2 / all_m2 * numbers_.run_size(0)));
+      const double share_m2 = emitter.area_m2 / std::max(1, end - id);
+      for (; id < end; ++id) {
+        const auto ray = static_cast<std::uint32_t>(id);
+        const Spot spot = spot_on(emitter, scene_, numbers_.start(ray));
         if (scene_.covered(spot.at, spot.normal)) continue;
         seen_m2 += share_m2;
-        follow(spot, emitters[run].emittance * share_m2, numbers, id, ends);
+        follow(spot, emitter.emittance * share_m2, ray, ends);
       }
     }
     // What the vessel covers is known exactly, better than from the share of points it covers.
@@ -158,17 +159,13 @@ class Exchange {
   [[nodiscard]] const Scene& scene() const { return scene_; }
 
  private:
-  void follow(const Spot& spot,
-              double weight_m2,
-              const RayNumbers& numbers,
-              std::uint32_t id,
-              Ends& ends) const {
-    const double spent_m2 = kSpent * weight_m2;
+  void follow(const Spot& spot, double weight_m2, std::uint32_t id, Ends& ends) const {
+    const double faint_m2 = kFaint * weight_m2;
     std::uint32_t bounce = 0;
     Direction tangent;
     Direction bitangent;
     tangents(spot.normal, tangent, bitangent);
-    const Direction& first = numbers.diffuse(id, bounce++);
+    const Direction& first = numbers_.diffuse(id, bounce++);
     Point at = spot.at;
     Direction heading = first.x * tangent + first.y * bitangent + first.z * spot.normal;
     while (weight_m2 > 0.0) {
@@ -181,15 +178,18 @@ class Exchange {
         heading.z = -heading.z;
         continue;
       }
-      const auto surface = static_cast<std::size_t>(hit.skin->surface);
       double kept_m2 = weight_m2 * hit.skin->ir_reflectance;
-      if (kept_m2 < spent_m2) kept_m2 = 0.0;
-      ends.at[surface] += weight_m2 - kept_m2;
+      if (kept_m2 < faint_m2) {  // all or nothing, so that no share is misplaced on average
+        const double fate = base::KeyedRandom(id, bounce).uniform();
+        kept_m2 = bounce < kMostBounces && fate < hit.skin->ir_reflectance ? weight_m2 : 0.0;
+      }
+      ends.at[static_cast<std::size_t>(hit.skin->surface)] += weight_m2 - kept_m2;
       weight_m2 = kept_m2;
-      if (hit.skin->specular_share > 0.0 && numbers.choice(id, bounce) < hit.skin->specular_share) {
+      if (hit.skin->specular_share > 0.0 &&
+          numbers_.choice(id, bounce) < hit.skin->specular_share) {
         heading = mirrored(heading, hit.normal);
       } else {
-        const Direction& local = numbers.diffuse(id, bounce);
+        const Direction& local = numbers_.diffuse(id, bounce);
         heading = local.x * hit.tangent + local.y * hit.bitangent + local.z * hit.normal;
       }
       ++bounce;
@@ -198,6 +198,7 @@ class Exchange {
 
   Scene scene_;
   GapEnds glazing_;
+  RayNumbers numbers_;
 };
 
 // Emission of a pane's both faces, but for the outermost one's outer face.
@@ -250,18 +251,18 @@ ExchangeAreas exchange_areas(const oven::OvenGeometry& geometry,
                              std::span<const oven::Pane> panes,
                              int rays) {
   OVENDAYS_CHECK(!panes.empty() && rays > 0);
-  const Exchange exchange(geometry, panes);
+  const Exchange exchange(geometry, panes, rays);
   std::array<Ends, kCount> ends{};
   const double opening_m2 = exchange.scene().glass_area_m2();
   const Ends from_glazing =
-      exchange.emit({{Emitter::Kind::kGlazing, nullptr, opening_m2, 1.0}}, rays, std::nullopt);
+      exchange.emit({{Emitter::Kind::kGlazing, nullptr, opening_m2, 1.0}}, std::nullopt);
   for (std::size_t k = 0; k < panes.size(); ++k) {
     ends[k] = pane_ends(panes, k, from_glazing, opening_m2);
   }
   for (const int surface : {oven::kLiner, oven::kTray, oven::kVessel, oven::kFood}) {
     const auto s = static_cast<std::size_t>(surface);
     const std::vector<Emitter> emitters = emitters_of(exchange.scene(), surface);
-    if (!emitters.empty()) ends[s] = exchange.emit(emitters, rays, geometry.area_m2[s]);
+    if (!emitters.empty()) ends[s] = exchange.emit(emitters, geometry.area_m2[s]);
   }
   return symmetric(ends);
 }

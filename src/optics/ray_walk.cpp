@@ -4,13 +4,12 @@
 #include <algorithm>
 #include <cmath>
 
+#include "ovendays/base/random.h"
+
 namespace ovendays::optics {
 namespace {
 constexpr int kFewestRays = 8;
-
-void add_to(std::array<double, oven::kSurfaces>& absorbed_m2, int surface, double weight_m2) {
-  absorbed_m2[static_cast<std::size_t>(surface)] += weight_m2;
-}
+constexpr std::uint16_t kMostFates = 10000;  // ends rays between perfect mirrors
 
 void add_panes(const Scene& scene, const StackSplit& split, double weight_m2, Tally& tally) {
   for (std::size_t k = 0; k < scene.panes().size(); ++k) {
@@ -37,7 +36,7 @@ class Walk {
   Walk(const Scene& scene, const RayNumbers& numbers, Tally& tally)
       : scene_(scene), numbers_(numbers), tally_(tally) {}
 
-  // Follows a ray outside until it is spent or gone; its parts that enter go to `entering`.
+  // Follows a ray outside until it is absorbed or gone; its parts that enter go to `entering`.
   void outside(Ray ray, std::vector<Ray>& entering) {
     for (;;) {
       double away_m = std::numeric_limits<double>::infinity();
@@ -62,12 +61,9 @@ class Walk {
   bool meet_flap(Ray& ray, int index) {
     const Panel& flap = scene_.flaps()[static_cast<std::size_t>(index)];
     const bool back = base::dot(ray.heading, flap.plane.normal) > 0.0;
-    const double kept_m2 = back ? 0.0 : ray.weight_m2 * flap.skin.reflectance;
-    if (back || kept_m2 < ray.spent_m2) {
-      tally_.flaps_m2 += ray.weight_m2;
-      return false;
-    }
+    const double kept_m2 = back ? 0.0 : kept(ray, flap.skin.reflectance);
     tally_.flaps_m2 += ray.weight_m2 - kept_m2;
+    if (kept_m2 == 0.0) return false;
     ray.weight_m2 = kept_m2;
     ray.ir_m2 *= flap.skin.ir_reflectance;
     ray.heading = off_flap(flap, ray.heading, numbers_.normal_pair(ray.id, ray.flap_bounces));
@@ -80,24 +76,21 @@ class Walk {
     const StackSplit split = scene_.stack().from_outside(-ray.heading.z);
     const oven::Pane& outer = scene_.panes().front();
     tally_.outer_ir_m2 += ray.ir_m2 * outer.ir_emittance;
-    add_panes(scene_, split, ray.weight_m2, tally_);
-    Ray in = ray;
-    in.weight_m2 *= split.transmitted;
-    in.at.z = 0.0;
-    entering.push_back(in);
-    ray.weight_m2 *= split.reflected;
     ray.ir_m2 *= 1.0 - outer.ir_emittance - outer.ir_transmittance;
-    if (ray.weight_m2 < ray.spent_m2 || scene_.flaps().empty()) {
+    ray.at.z = 0.0;
+    ray.flap = -1;
+    Ray in = ray;
+    share_out(split, ray, in);
+    if (in.weight_m2 > 0.0) entering.push_back(in);
+    if (scene_.flaps().empty()) {
       tally_.escaped_m2 += ray.weight_m2;
       return false;
     }
     ray.heading.z = -ray.heading.z;
-    ray.at.z = 0.0;
-    ray.flap = -1;
-    return true;
+    return ray.weight_m2 > 0.0;
   }
 
-  // Follows a ray inside until it is spent; its parts that leave go to `leaving`.
+  // Follows a ray inside to its end; its parts that leave go to `leaving`.
   void inside(Ray ray, std::vector<Ray>& leaving) {
     for (;;) {
       const InsideHit hit = scene_.hit_inside(ray.at, ray.heading);
@@ -108,12 +101,9 @@ class Walk {
 
   bool meet_skin(Ray& ray, const InsideHit& hit) {
     const Skin& skin = *hit.skin;
-    const double kept_m2 = ray.weight_m2 * skin.reflectance;
-    if (kept_m2 < ray.spent_m2) {
-      add_to(tally_.absorbed_m2, skin.surface, ray.weight_m2);
-      return false;
-    }
-    add_to(tally_.absorbed_m2, skin.surface, ray.weight_m2 - kept_m2);
+    const double kept_m2 = kept(ray, skin.reflectance);
+    tally_.absorbed_m2[static_cast<std::size_t>(skin.surface)] += ray.weight_m2 - kept_m2;
+    if (kept_m2 == 0.0) return false;
     ray.weight_m2 = kept_m2;
     if (skin.specular_share > 0.0 && numbers_.choice(ray.id, ray.bounces) < skin.specular_share) {
       ray.heading = mirrored(ray.heading, hit.normal);
@@ -126,28 +116,57 @@ class Walk {
   }
 
   bool meet_glazing(Ray& ray, std::vector<Ray>& leaving) {
-    const StackSplit split = scene_.stack().from_inside(ray.heading.z);
-    add_panes(scene_, split, ray.weight_m2, tally_);
-    const double out_m2 = ray.weight_m2 * split.transmitted;
     ray.at.z = 0.0;
-    if (out_m2 < ray.spent_m2 || scene_.flaps().empty()) {
-      tally_.escaped_m2 += out_m2;
-    } else {
-      leaving.push_back(ray);
-      leaving.back().weight_m2 = out_m2;
-      leaving.back().ir_m2 = 0.0;
-      leaving.back().flap = -1;
-    }
-    ray.weight_m2 *= split.reflected;
-    if (ray.weight_m2 < ray.spent_m2) {
-      add_to(tally_.absorbed_m2, static_cast<int>(scene_.panes().size()) - 1, ray.weight_m2);
-      return false;
+    ray.flap = -1;
+    Ray out = ray;
+    out.ir_m2 = 0.0;
+    share_out(scene_.stack().from_inside(ray.heading.z), ray, out);
+    if (scene_.flaps().empty()) {
+      tally_.escaped_m2 += out.weight_m2;
+    } else if (out.weight_m2 > 0.0) {
+      leaving.push_back(out);
     }
     ray.heading.z = -ray.heading.z;
-    return true;
+    return ray.weight_m2 > 0.0;
   }
 
  private:
+  // A fresh number for a faint ray's fate, apart from those that steer it.
+  static double chance(Ray& ray) { return base::KeyedRandom(ray.id, ++ray.fates).uniform(); }
+
+  // What a surface reflects of a ray; of a faint one all or nothing.
+  static double kept(Ray& ray, double reflectance) {
+    const double kept_m2 = ray.weight_m2 * reflectance;
+    if (kept_m2 >= ray.faint_m2) return kept_m2;
+    return ray.fates < kMostFates && chance(ray) < reflectance ? ray.weight_m2 : 0.0;
+  }
+
+  // Splits a ray at the glazing: `ray` becomes its reflected part, `through` its transmitted part;
+  // a faint one goes whole one way, or to the panes.
+  void share_out(const StackSplit& split, Ray& ray, Ray& through) {
+    const double weight_m2 = ray.weight_m2;
+    if (weight_m2 >= ray.faint_m2) {
+      add_panes(scene_, split, weight_m2, tally_);
+      ray.weight_m2 = weight_m2 * split.reflected;
+      through.weight_m2 = weight_m2 * split.transmitted;
+      return;
+    }
+    const double fate = ray.fates < kMostFates ? chance(ray) : 1.0;
+    through.fates = ray.fates;
+    const bool passes = fate < split.transmitted;
+    const bool bounces = !passes && fate < split.transmitted + split.reflected;
+    through.weight_m2 = passes ? weight_m2 : 0.0;
+    ray.weight_m2 = bounces ? weight_m2 : 0.0;
+    if (passes || bounces) return;
+    double absorbed = 0.0;
+    for (const double part : split.absorbed) absorbed += part;
+    // glass that does not absorb at all is met here only when rounding has the last word
+    if (absorbed <= 0.0)
+      tally_.absorbed_m2[0] += weight_m2;
+    else
+      add_panes(scene_, split, weight_m2 / absorbed, tally_);
+  }
+
   const Scene& scene_;
   const RayNumbers& numbers_;
   Tally& tally_;
@@ -196,7 +215,7 @@ double launch(const Scene& scene,
       ++started;
       ray.heading = -bundle.towards;
       ray.weight_m2 = weight_m2;
-      ray.spent_m2 = bundle.spent * weight_m2;
+      ray.faint_m2 = bundle.faint * weight_m2;
       ray.ir_m2 = weight_m2;
       const bool on = panel != nullptr ? walk.meet_flap(ray, flap) : walk.meet_glass(ray, entering);
       if (on) walk.outside(ray, entering);

@@ -17,11 +17,12 @@ struct Ray {
   Point at;
   Direction heading;
   double weight_m2 = 0.0;
-  double spent_m2 = 0.0;  ///< weight at which it ends
+  double faint_m2 = 0.0;  ///< weight below which it is no longer split
   double ir_m2 = 0.0;     ///< weight of the same path for infrared; outside only
   std::uint32_t id = 0;   ///< of its numbers
   std::uint16_t flap_bounces = 0;
   std::uint16_t bounces = 0;  ///< inside
+  std::uint16_t fates = 0;    ///< all-or-nothing decisions taken
   int flap = -1;              ///< the flap it leaves
 };
 
@@ -40,7 +41,7 @@ std::vector<int> start_runs(const Scene& scene, int rays);
 /// @return cross-section launched [m2]
 struct Bundle {
   Direction towards;
-  double spent = 1e-3;
+  double faint = 0.02;
   bool backs = true;
 };
 double launch(const Scene& scene,

@@ -84,6 +84,7 @@ void Scene::sort_cavity() {
       rim_ = panel.skin;
     } else {
       hull_.push_back(panel);
+      hull_planes_.push_back(panel.plane);
     }
   }
   OVENDAYS_CHECK(base::norm(open) < 1e-6 * glass_area_m2());

@@ -104,8 +104,9 @@ class Scene {
   StackTable stack_;
   std::vector<Panel> flaps_;
   std::vector<Panel> cavity_;
-  std::vector<Panel> hull_;   ///< of the convex cavity, without what lies in the glazing's plane
-  std::vector<Panel> inner_;  ///< tray and pan
+  std::vector<Panel> hull_;  ///< of the convex cavity, without what lies in the glazing's plane
+  std::vector<Plane> hull_planes_;  ///< the same, close together
+  std::vector<Panel> inner_;        ///< tray and pan
   std::optional<Skin> rim_;
   Skin pot_side_;
   Skin pot_top_;
@@ -130,13 +131,14 @@ inline InsideHit Scene::hit_inside(const Point& p, const Direction& d) const {
   InsideHit hit;
   const Panel* best = nullptr;
   if (d.z > 0.0) hit.distance_m = -p.z / d.z;
-  for (const Panel& wall : hull_) {
+  for (std::size_t i = 0; i < hull_planes_.size(); ++i) {
     // Closed and convex: the first plane met from its front is the wall met.
-    const double speed = -base::dot(wall.plane.normal, d);
-    const double away_m = wall.plane.distance(p);
+    const Plane& plane = hull_planes_[i];
+    const double speed = -base::dot(plane.normal, d);
+    const double away_m = plane.distance(p);
     if (speed > 0.0 && away_m < hit.distance_m * speed) {
       hit.distance_m = away_m / speed;
-      best = &wall;
+      best = &hull_[i];
     }
   }
   for (const Panel& panel : inner_) {

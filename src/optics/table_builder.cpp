@@ -14,7 +14,8 @@ namespace {
 constexpr int kNodesPerJob = 4;
 constexpr int kFineRays = 4;         // times as many near the axis, where an aimed oven has the sun
 constexpr double kFineCosine = 0.9;  // within 26 deg
-constexpr double kCheckShift = 0.1;  // a sample that shares no ray with the nodes'
+constexpr double kBrightLiner = 0.5;  // absorptance
+constexpr double kCheckShift = 0.1;   // a sample that shares no ray with the nodes'
 
 struct Node {
   int row = 0;
@@ -123,7 +124,7 @@ std::vector<Acceptance> TableBuilder::Plan::trace(const base::Direction& towards
                                                   const RayNumbers& with) const {
   Tally outside;
   std::vector<Ray> entering;
-  launch(*scenes.front(), with, {towards, options.spent, false}, outside, entering);
+  launch(*scenes.front(), with, {towards, options.faint, false}, outside, entering);
   Scratch scratch;
   std::vector<Acceptance> out;
   for (const auto& scene : scenes) {
@@ -155,7 +156,10 @@ TableBuilder::TableBuilder(const oven::OvenDesign& design,
     scenes.push_back(std::make_shared<const Scene>(oven::build_geometry(design, load, flaps_stowed),
                                                    design.panes));
   }
-  plan_ = std::make_unique<Plan>(std::move(scenes), options);
+  // Light that bounces often is noisier.
+  OpticsOptions settled = options;
+  if (design.liner.absorptance < kBrightLiner) settled.rays *= 2;
+  plan_ = std::make_unique<Plan>(std::move(scenes), settled);
   plan_->mirror = mirror_of(design, flaps_stowed);
   plan_->nodes = nodes_to_trace(options.grid, plan_->mirror);
   plan_->tables.resize(loads.size());

@@ -21,7 +21,7 @@ struct ExchangeAreas {
 };
 
 /// Every surface emits diffusely from points spread evenly over what is exposed of it; rays are
-/// reflected (Facet::ir_reflectance; diffusely but for specular_share) until they are spent.
+/// reflected (Facet::ir_reflectance; diffusely but for specular_share) to their end.
 /// A film lets its share through to the next pane or outside; panes treat all angles alike.
 /// Neighbouring panes exchange as parallel plates, all inter-reflections through films included.
 /// The outermost pane's outer face is not part of this: Acceptance::outer_ir_m2 and the heat part

@@ -15,7 +15,8 @@ double Acceptance::inside_m2() const {
 }
 
 Tracer::Tracer(const oven::OvenGeometry& geometry, std::span<const oven::Pane> panes)
-    : scene_(std::make_shared<const Scene>(geometry, panes)) {}
+    : scene_(std::make_shared<const Scene>(
+          geometry, panes, std::make_shared<const StackTable>(panes))) {}
 
 const oven::OvenGeometry& Tracer::geometry() const { return scene_->geometry(); }
 

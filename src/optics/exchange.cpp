@@ -124,7 +124,7 @@ std::vector<Emitter> emitters_of(const Scene& scene, int surface) {
 class Exchange {
  public:
   Exchange(const oven::OvenGeometry& geometry, std::span<const oven::Pane> panes, int rays)
-      : scene_(geometry, panes),
+      : scene_(geometry, panes, nullptr),
         glazing_(through_panes(panes, panes.size(), false)),
         numbers_({rays}, RayNumbers::Purpose::kEmission) {}
 

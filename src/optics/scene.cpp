@@ -2,6 +2,7 @@
 #include "scene.h"
 
 #include <algorithm>
+#include <utility>
 
 #include "ovendays/base/check.h"
 
@@ -48,8 +49,10 @@ Point Panel::point(double u, double v) const {
   return origin + std::sqrt(v) * ((1.0 - share) * from + share * to);
 }
 
-Scene::Scene(const oven::OvenGeometry& geometry, std::span<const oven::Pane> panes)
-    : geometry_(geometry), panes_(panes.begin(), panes.end()), stack_(panes) {
+Scene::Scene(const oven::OvenGeometry& geometry,
+             std::span<const oven::Pane> panes,
+             std::shared_ptr<const StackTable> stack)
+    : geometry_(geometry), panes_(panes.begin(), panes.end()), stack_(std::move(stack)) {
   OVENDAYS_CHECK(!panes_.empty());
   for (const oven::Facet& facet : geometry.flaps) flaps_.emplace_back(facet);
   for (const oven::Facet& facet : geometry.cavity) cavity_.emplace_back(facet);

@@ -5,6 +5,7 @@
 #include <array>
 #include <cmath>
 #include <limits>
+#include <memory>
 #include <optional>
 #include <span>
 #include <vector>
@@ -74,7 +75,11 @@ struct InsideHit {
 
 class Scene {
  public:
-  Scene(const oven::OvenGeometry& geometry, std::span<const oven::Pane> panes);
+  /// @param stack of the same panes, shared by the loads of one oven; nullptr where no sunlight is
+  /// traced
+  Scene(const oven::OvenGeometry& geometry,
+        std::span<const oven::Pane> panes,
+        std::shared_ptr<const StackTable> stack);
 
   [[nodiscard]] InsideHit hit_inside(const Point& p, const Direction& d) const;
   /// Index of the flap hit first in front of `most_m`, or -1; `skip` is the flap the ray leaves.
@@ -88,7 +93,7 @@ class Scene {
 
   [[nodiscard]] const oven::OvenGeometry& geometry() const { return geometry_; }
   [[nodiscard]] std::span<const oven::Pane> panes() const { return panes_; }
-  [[nodiscard]] const StackTable& stack() const { return stack_; }
+  [[nodiscard]] const StackTable& stack() const { return *stack_; }
   [[nodiscard]] std::span<const Panel> flaps() const { return flaps_; }
   [[nodiscard]] std::span<const Panel> cavity() const { return cavity_; }
   [[nodiscard]] double glass_area_m2() const {
@@ -101,7 +106,7 @@ class Scene {
 
   oven::OvenGeometry geometry_;
   std::vector<oven::Pane> panes_;
-  StackTable stack_;
+  std::shared_ptr<const StackTable> stack_;
   std::vector<Panel> flaps_;
   std::vector<Panel> cavity_;
   std::vector<Panel> hull_;  ///< of the convex cavity, without what lies in the glazing's plane

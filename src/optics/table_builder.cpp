@@ -151,10 +151,11 @@ TableBuilder::TableBuilder(const oven::OvenDesign& design,
                            bool flaps_stowed,
                            const OpticsOptions& options) {
   OVENDAYS_CHECK(!loads.empty() && options.grid >= 3 && options.grid % 2 == 1 && options.rays > 0);
+  const auto stack = std::make_shared<const StackTable>(design.panes);
   std::vector<std::shared_ptr<const Scene>> scenes;
   for (const oven::Vessel* load : loads) {
-    scenes.push_back(std::make_shared<const Scene>(oven::build_geometry(design, load, flaps_stowed),
-                                                   design.panes));
+    scenes.push_back(std::make_shared<const Scene>(
+        oven::build_geometry(design, load, flaps_stowed), design.panes, stack));
   }
   // Light that bounces often is noisier.
   OpticsOptions settled = options;

@@ -220,6 +220,24 @@ TEST_CASE("the pot shades the tray and takes what it hides", "[optics][unit]") {
   CHECK(open.acceptance.absorbed_m2[oven::kVessel] < 1e-3 * lid_m2);
 }
 
+TEST_CASE("under sloped glass the pot stands upright on the level floor", "[optics][unit]") {
+  OvenDesign design = oven::default_design();
+  design.flaps.clear();
+  design.box.glazing_slope_rad = 25.0 * base::kRadPerDeg;
+  design.liner.absorptance = 1.0;
+  design.tray->absorptance = 1.0;
+  design.vessels[0].absorptance = 1.0;
+  const double s = std::sin(design.box.glazing_slope_rad);
+  const base::Direction plumb{0.0, s, std::sqrt(1.0 - s * s)};  // the floor's normal
+  const double tau = optics::pane_split(design.panes[0], plumb.z).transmitted;
+  const BundleTally tally = traced(design, plumb, 16384, &design.vessels[0]);
+  const double radius_m = 0.5 * design.vessels[0].diameter_m;
+  const double lid_m2 = base::kPi * radius_m * radius_m;
+  // light down the pot's axis meets its lid only; the whole floor is under the glass
+  REQUIRE_THAT(tally.acceptance.absorbed_m2[oven::kVessel], within_rel(tau * lid_m2, 4e-3));
+  REQUIRE_THAT(tally.acceptance.inside_m2(), within_rel(tau * kArea_m2, 1e-4));
+}
+
 TEST_CASE("left and right, front and back agree within the sampling error", "[optics][identity]") {
   const OvenDesign design = oven::default_design();
   const base::Direction right = from_axis(30.0, 20.0);

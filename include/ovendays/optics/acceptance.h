@@ -42,7 +42,7 @@ struct OpticsOptions {
 struct BundleTally {
   Acceptance acceptance;
   double flaps_m2 = 0.0;    ///< absorbed by flaps, either side
-  double escaped_m2 = 0.0;  ///< sent back to the sky
+  double escaped_m2 = 0.0;  ///< sent back to the sky or past the glass
   double launched_m2 =
       0.0;  ///< cross-section of all that the bundle meets; the sum of all above to 1e-12
 };

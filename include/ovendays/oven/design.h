@@ -161,10 +161,19 @@ struct DesignFault {
 /// tilts that do not ascend, no insulation, two vessels of one name. Empty where all is well.
 std::vector<DesignFault> check_design(const OvenDesign& design);
 
-/// Reads [oven] (box, liner, tray, [[oven.pane]], [[oven.flap]], [[oven.layer]] with side = "wall"
-/// or "floor" or "both", corners, [[oven.vessel]], aim). Refuses impossible designs: overlapping
-/// flaps, negative thickness, vessels that do not fit, reflectance above 1. Faults are recorded in
-/// the node's file.
+/// Reads the table [oven]. Keys are the members' names without their units; every quantity may have
+/// its unit, fields left out keep the defaults of the structs above.
+///   [oven.box] [oven.liner] [oven.tray] (present = false leaves it out) [oven.corners] (present)
+///   [[oven.layer]] side = "both" | "wall" | "floor", material = "name", thickness; own numbers
+///       (conductivity, conductivity_slope, density, specific_heat, service_limit) override the row
+///   [[oven.material]] name, conductivity, density, specific_heat; for layers of this case
+///   [[oven.pane]] outermost first; none: one pane of common glass
+///   [[oven.flap]] edge = "front" | "right" | "back" | "left" | "all" (four alike)
+///   [[oven.vessel]] name, kind = "pot" (diameter) | "pan" (width, depth), height, ...
+///   [oven.aim] turns, notches = ["0 deg", ...]
+/// floor_conductance and tray_conductance are plain numbers in W/K.
+/// Values out of range and what check_design() finds are recorded in the node's file, at their
+/// lines; the design returned then holds fallbacks. Throws nothing itself.
 OvenDesign read_oven(const base::CaseNode& node);
 
 /// A commented [oven] block for the starter case; parses without faults.

@@ -13,6 +13,19 @@ namespace {
 using results::StoredSeason;
 using season::Cause;
 
+std::string capital(std::string text) {
+  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') {
+    text[0] = static_cast<char>(text[0] - 'a' + 'A');
+  }
+  return text;
+}
+
+bool causes_looked_for(const season::SeasonResult& r) {
+  return std::none_of(r.days.begin(), r.days.end(), [](const season::DayTask& day) {
+    return day.outcome != season::Outcome::kCooked && day.cause == Cause::kNone;
+  });
+}
+
 std::string headline_of(const StoredSeason& season, const std::vector<season::TaskCounts>& counts) {
   const auto cooked = [&](std::size_t task) { return counts[task].outcomes[12][0]; };
   std::size_t best = 0;
@@ -23,14 +36,16 @@ std::string headline_of(const StoredSeason& season, const std::vector<season::Ta
   }
   const auto& names = season.result.task_names;
   if (cooked(best) == 0) return "Nothing on the list gets done on any day of the year.";
-  const std::string of_best = names[best] + " gets done on " + days_text(cooked(best));
-  if (cooked(worst) == cooked(best)) {
-    return (counts.size() == 1 ? of_best : "Every task gets done on " + days_text(cooked(best))) +
-           " of the year.";
+  const std::string best_days = std::to_string(cooked(best));
+  if (counts.size() == 1) {
+    return capital(names[best]) + ": gets done on " + best_days + " days of the year.";
   }
-  const std::string of_worst =
-      cooked(worst) == 0 ? "on none" : "on " + std::to_string(cooked(worst));
-  return of_best + " of the year, " + names[worst] + " " + of_worst + ".";
+  if (cooked(worst) == cooked(best)) {
+    return "Every task gets done on " + best_days + " days of the year.";
+  }
+  return "Most often done: " + names[best] + ", on " + best_days +
+         " days of the year; least often: " + names[worst] + ", on " +
+         (cooked(worst) == 0 ? "none" : std::to_string(cooked(worst))) + ".";
 }
 
 std::string weather_line(const weather::WeatherYear& year) {
@@ -88,11 +103,11 @@ std::vector<std::string> rule_lines(const StoredSeason& season) {
     std::string names;
     for (const results::StoredTask& other : season.tasks) {
       if (other.spoils && other.rule == task.rule) {
-        names += (names.empty() ? "" : ", ") + other.name;
+        names += (names.empty() ? "" : "; ") + other.name;
       }
     }
-    lines.push_back("Unsafe days are counted by the " + task.rule + " rule for " + names + ": " +
-                    task.rule_text + ".");
+    lines.push_back("Unsafe days are counted by the " + task.rule + " rule (" + task.rule_text +
+                    ") for: " + names + ".");
   }
   return lines;
 }
@@ -155,6 +170,7 @@ Facts gather(const StoredSeason& season, TemperatureUnit unit) {
   facts.hottest = hottest_line(r, unit);
   facts.boiling = "water boils at " + temperature_text(r.boiling_K, unit);
   facts.audit = audit_line(r.audit);
+  facts.causes_known = causes_looked_for(r);
   facts.notes = r.notes;
   for (const weather::WeatherNote& note : season.weather.notes) {
     facts.notes.push_back("Weather" +

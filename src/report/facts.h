@@ -28,6 +28,7 @@ struct Facts {
   std::string hottest;  ///< the empty oven at its hottest
   std::string boiling;
   std::string audit;
+  bool causes_known = true;                ///< false where the run did not look for them
   std::vector<season::TaskCounts> counts;  ///< by task
   std::vector<std::string> notes;
   std::vector<std::string> cautions;

@@ -112,6 +112,7 @@ void cook_table(Html& page,
 
 void cause_table(Html& page, const results::StoredSeason& season, const Facts& facts) {
   page.element("h2", "Days lost, and to what");
+  if (!facts.causes_known) return page.element("p", "The run did not look for causes.");
   std::vector<std::string> heads = {"Task"};
   std::string meanings;
   for (const CauseWord& word : cause_words()) {

@@ -114,6 +114,7 @@ void Page::cooks() {
 
 void Page::causes() {
   heading("Days lost, and to what");
+  if (!facts_.causes_known) return paragraph("", "The run did not look for causes.");
   std::vector<std::size_t> widths;
   std::vector<std::string> cells;
   std::string meanings;

@@ -79,9 +79,8 @@ TEST_CASE("the table states each task's days, causes, cautions and rule", "[repo
     }
     CHECK(found);
   }
-  CHECK(test::contains(table, "Rice gets done on"));
-  CHECK(test::contains(table, "Canned sun <&> on none"));
-  CHECK(test::contains(table, "four-hour rule for Chicken pieces"));
+  CHECK(test::contains(table, "Most often done: Rice, on"));
+  CHECK(test::contains(table, "Canned sun <&>, on none."));
   CHECK(test::contains(table, "not a promise that any food is safe"));
   CHECK(test::contains(table, "39.25 N, 104.75 W, 1602 m, UTC-7"));
   CHECK(test::contains(table, "127 °C in the air of the empty oven"));  // 400 K
@@ -89,6 +88,8 @@ TEST_CASE("the table states each task's days, causes, cautions and rule", "[repo
   CHECK(test::contains(table, "no day is lost to it"));
   // Food is called safe nowhere: the one sentence that has the word denies it.
   std::string rest = report::season_table(season, {.width = 4000});
+  CHECK(test::contains(rest, "by the four-hour rule"));
+  CHECK(test::contains(rest, "for: Chicken pieces."));
   const std::string denial = "not a promise that any food is safe";
   rest.erase(rest.find(denial), denial.size());
   CHECK_FALSE(test::contains(rest, "is safe"));
@@ -160,6 +161,14 @@ TEST_CASE("a report from the file is that from the run", "[report][identity]") {
   CHECK(report::season_csv(run) == report::season_csv(stored));
   CHECK(report::season_svg(run) == report::season_svg(stored));
   CHECK(report::season_page(run) == report::season_page(stored));
+}
+
+TEST_CASE("causes that were not looked for are not shown as none", "[report][unit]") {
+  test::MadeSeason made = test::made_season();
+  for (season::DayTask& day : made.result.days) day.cause = season::Cause::kNone;
+  const results::StoredSeason season = results::stored_season(made.c, made.year, made.result);
+  CHECK(test::contains(report::season_table(season), "did not look for causes"));
+  CHECK(test::contains(report::season_page(season), "did not look for causes"));
 }
 
 TEST_CASE("a season in which nothing is cooked is told so", "[report][unit]") {

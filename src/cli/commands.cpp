@@ -1,0 +1,11 @@
+// SPDX-License-Identifier: MIT
+#include "commands.h"
+
+namespace ovendays::cli {
+
+const std::vector<CommandSpec>& commands() {
+  static const std::vector<CommandSpec> all = {
+      new_command(), season_command(), weather_make_command(), weather_command()};
+  return all;
+}
+}  // namespace ovendays::cli

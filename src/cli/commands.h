@@ -1,0 +1,11 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include "arguments.h"
+
+namespace ovendays::cli {
+CommandSpec new_command();
+CommandSpec season_command();
+CommandSpec weather_command();
+CommandSpec weather_make_command();
+}  // namespace ovendays::cli

@@ -1,0 +1,89 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+#include <sstream>
+
+#include "arguments.h"
+
+namespace ovendays::cli {
+namespace {
+constexpr std::size_t kWidth = 80;
+
+// Words broken into lines, every line after the first set in by `indent`.
+std::string wrapped(const std::string& text, std::size_t indent) {
+  std::istringstream words(text);
+  std::string out;
+  std::size_t column = indent;
+  for (std::string word; words >> word;) {
+    if (column > indent && column + 1 + word.size() > kWidth) {
+      out += '\n';
+      out.append(indent, ' ');
+      column = indent;
+    }
+    if (column > indent) {
+      out += ' ';
+      ++column;
+    }
+    out += word;
+    column += word.size();
+  }
+  return out;
+}
+
+std::string option_head(const OptionSpec& option) {
+  std::string head = "  --";
+  head += option.name;
+  if (option.value.empty()) return head;
+  head += ' ';
+  return head + option.value;
+}
+}  // namespace
+
+std::string program_help() {
+  std::string text =
+      "ovendays tells on how many days of a year a home-built box solar oven gets the\n"
+      "cooking done, from a weather year, the spot it stands on, its design and the\n"
+      "cook's routine.\n\n"
+      "Commands\n";
+  for (const CommandSpec& command : commands()) {
+    std::string head(2, ' ');
+    head += command.name;
+    head.resize(std::max<std::size_t>(18, head.size() + 1), ' ');
+    text += head + wrapped(command.summary, head.size()) + "\n";
+  }
+  return text +
+         "  help COMMAND    all about one command\n\n"
+         "Options\n"
+         "  --help          this text\n"
+         "  --version       the version\n\n"
+         "Try\n"
+         "  ovendays season --demo\n"
+         "  ovendays new my-yard.toml\n\n"
+         "Exit codes: 0 done, 1 the run failed, 2 something given was wrong.\n";
+}
+
+std::string command_help(const CommandSpec& command) {
+  std::string text;
+  for (const std::string& line : command.synopsis) {
+    text.append(text.empty() ? "Use: ovendays " : "     ovendays ");
+    text += line;
+    text += '\n';
+  }
+  text += '\n';
+  text += wrapped(command.about, 0);
+  text += "\n\nOptions\n";
+  std::size_t indent = 8;
+  for (const OptionSpec& option : command.options) {
+    indent = std::max(indent, option_head(option).size() + 2);
+  }
+  for (const OptionSpec& option : command.options) {
+    std::string head = option_head(option);
+    head.resize(indent, ' ');
+    text += head + wrapped(option.help, indent) + "\n";
+  }
+  std::string head = "  --help";
+  head.resize(std::max(indent, head.size() + 1), ' ');
+  text += head + "this text\n\nExamples\n";
+  for (const std::string& example : command.examples) text += "  " + example + "\n";
+  return text;
+}
+}  // namespace ovendays::cli

@@ -16,6 +16,7 @@ namespace ovendays::optics {
 namespace {
 constexpr double kFaint = 0.02;  // share of its start below which a ray is absorbed or kept whole
 constexpr std::uint32_t kMostBounces = 10000;  // ends rays between perfect mirrors
+constexpr double kNothing = 1e-16;             // of unit power between the panes
 constexpr auto kCount = static_cast<std::size_t>(oven::kSurfaces);
 
 // Where infrared power ends: by surface, and outside.
@@ -41,7 +42,6 @@ GapEnds through_panes(std::span<const oven::Pane> panes, std::size_t interface, 
   std::vector<double> out(n + 1, 0.0);
   (inward ? in : out)[interface] = 1.0;
   GapEnds result;
-  constexpr double kNothing = 1e-16;
   for (double left = 1.0; left > kNothing;) {
     result.ends.outside += out[0];
     result.into_cavity += in[n];

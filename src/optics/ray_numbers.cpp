@@ -74,7 +74,7 @@ std::vector<RayNumbers::Pair> RayNumbers::draw_starts(std::size_t run, double sh
 void RayNumbers::draw_bounces(std::size_t run, const std::vector<Pair>& even, Purpose purpose) {
   const auto first = static_cast<std::size_t>(begin_[run]);
   const auto key = static_cast<std::uint64_t>(run);
-  for (std::uint32_t level = 0; level < kLevels; ++level) {
+  for (std::uint64_t level = 0; level < kLevels; ++level) {
     const auto bounce = shuffled(run_size(run), key, 3 * level);
     const auto choice = shuffled(run_size(run), key, 3 * level + 1);
     for (std::size_t i = 0; i < even.size(); ++i) {
@@ -92,9 +92,12 @@ void RayNumbers::draw_bounces(std::size_t run, const std::vector<Pair>& even, Pu
 // Place and direction of emission decide together what is hit: spread evenly in all four.
 void RayNumbers::draw_emission(std::size_t run, double shift) {
   const std::array<double, 4> step = base::additive_point<4>(0, 0.0);
-  for (int i = 0; i < run_size(run); ++i) {
-    const auto id = static_cast<std::size_t>(begin_[run] + i);
-    const auto place = [&](std::size_t k) { return fraction(shift + step[k] * i); };
+  const auto first = static_cast<std::size_t>(begin_[run]);
+  const auto count = static_cast<std::size_t>(run_size(run));
+  for (std::size_t i = 0; i < count; ++i) {
+    const std::size_t id = first + i;
+    const double n = static_cast<double>(i);
+    const auto place = [&](std::size_t k) { return fraction(shift + step[k] * n); };
     start_[id] = {place(0), place(1)};
     diffuse_[0][id] = lambert({place(2), place(3)});
   }

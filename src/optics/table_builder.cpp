@@ -56,10 +56,10 @@ Mirror mirror_of(const oven::OvenDesign& design, bool flaps_stowed) {
 }
 
 // Needed: nodes of cells whose corner nearest the centre is above the horizon.
-bool needed(int row, int column, int grid) {
+bool needed(const Node& node, int grid) {
   const double half = 0.5 * (grid - 1);
-  const double u = std::max(0.0, std::abs(column - half) - 1.0) / half;
-  const double v = std::max(0.0, std::abs(row - half) - 1.0) / half;
+  const double u = std::max(0.0, std::abs(node.column - half) - 1.0) / half;
+  const double v = std::max(0.0, std::abs(node.row - half) - 1.0) / half;
   return u * u + v * v < 1.0;
 }
 
@@ -68,7 +68,7 @@ std::vector<Node> nodes_to_trace(int grid, const Mirror& mirror) {
   const int middle = grid / 2;
   for (int row = mirror.front_back ? middle : 0; row < grid; ++row) {
     for (int column = mirror.left_right ? middle : 0; column < grid; ++column) {
-      if (needed(row, column, grid)) nodes.push_back({row, column});
+      if (needed({row, column}, grid)) nodes.push_back({row, column});
     }
   }
   return nodes;
@@ -138,7 +138,9 @@ std::vector<Acceptance> TableBuilder::Plan::trace(const base::Direction& towards
 void TableBuilder::Plan::put(const Node& node, std::size_t load, const Acceptance& value) {
   const int last = options.grid - 1;
   const auto place = [&](int row, int column) -> Acceptance& {
-    return tables[load].nodes_[static_cast<std::size_t>(row * options.grid + column)];
+    return tables[load]
+        .nodes_[static_cast<std::size_t>(row) * static_cast<std::size_t>(options.grid) +
+                static_cast<std::size_t>(column)];
   };
   place(node.row, node.column) = value;
   if (mirror.left_right) place(node.row, last - node.column) = value;
@@ -147,12 +149,13 @@ void TableBuilder::Plan::put(const Node& node, std::size_t load, const Acceptanc
 }
 
 TableBuilder::TableBuilder(const oven::OvenDesign& design,
-                           std::vector<const oven::Vessel*> loads,
+                           const std::vector<const oven::Vessel*>& loads,
                            bool flaps_stowed,
                            const OpticsOptions& options) {
   OVENDAYS_CHECK(!loads.empty() && options.grid >= 3 && options.grid % 2 == 1 && options.rays > 0);
   const auto stack = std::make_shared<const StackTable>(design.panes);
   std::vector<std::shared_ptr<const Scene>> scenes;
+  scenes.reserve(loads.size());
   for (const oven::Vessel* load : loads) {
     scenes.push_back(std::make_shared<const Scene>(
         oven::build_geometry(design, load, flaps_stowed), design.panes, stack));
@@ -166,7 +169,8 @@ TableBuilder::TableBuilder(const oven::OvenDesign& design,
   plan_->tables.resize(loads.size());
   for (AcceptanceTable& table : plan_->tables) {
     table.grid_ = options.grid;
-    table.nodes_.resize(static_cast<std::size_t>(options.grid * options.grid));
+    table.nodes_.resize(static_cast<std::size_t>(options.grid) *
+                        static_cast<std::size_t>(options.grid));
   }
 }
 
@@ -213,10 +217,10 @@ std::vector<AcceptanceTable> TableBuilder::take() {
 }
 
 std::vector<AcceptanceTable> build_tables(const oven::OvenDesign& design,
-                                          std::vector<const oven::Vessel*> loads,
+                                          const std::vector<const oven::Vessel*>& loads,
                                           bool flaps_stowed,
                                           const OpticsOptions& options) {
-  TableBuilder builder(design, std::move(loads), flaps_stowed, options);
+  TableBuilder builder(design, loads, flaps_stowed, options);
   for (int job = 0; job < builder.jobs(); ++job) builder.run(job);
   return builder.take();
 }

@@ -60,12 +60,12 @@ OvenDesign default_design() {
   design.name = "box oven, four foil flaps";
   design.box.wall = {layer("corrugated cardboard with foil", 2.0), layer("plywood", 0.25)};
   design.box.floor = design.box.wall;
-  constexpr std::array<Edge, 4> kEdges{Edge::kFront, Edge::kRight, Edge::kBack, Edge::kLeft};
-  constexpr std::array<const char*, 4> kNames{"front", "right", "back", "left"};
-  for (std::size_t i = 0; i < kEdges.size(); ++i) {
+  constexpr std::array<Edge, 4> edges{Edge::kFront, Edge::kRight, Edge::kBack, Edge::kLeft};
+  constexpr std::array<const char*, 4> names{"front", "right", "back", "left"};
+  for (std::size_t i = 0; i < edges.size(); ++i) {
     Flap flap;
-    flap.name = kNames[i];
-    flap.edge = kEdges[i];
+    flap.name = names[i];
+    flap.edge = edges[i];
     design.flaps.push_back(flap);
   }
   design.vessels = {pot(), loaf_pan(), cookie_sheet()};

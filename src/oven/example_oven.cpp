@@ -3,7 +3,8 @@
 
 namespace ovendays::oven {
 
-const char* example_oven_toml() {
+// One text, best read whole.
+const char* example_oven_toml() {  // NOLINT(readability-function-size)
   return R"toml(# The oven. Write lengths, weights and angles with their units: "18 in", "2 lb", "60 deg".
 [oven]
 name = "box oven, four foil flaps"

@@ -9,7 +9,7 @@ namespace {
 constexpr double kNoLimit_K = 1e9;
 
 // name, conductivity at 25 degC, its rise per kelvin, density, specific heat, service limit, source
-const std::array<Material, 20>& table() {
+const std::array<Material, 20>& table() {  // NOLINT(readability-function-size): a table
   static const std::array<Material, 20> rows{{
       {"glass",
        1.0,

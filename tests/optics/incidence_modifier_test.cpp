@@ -51,18 +51,18 @@ struct Band {
 
 // Mean of the modifier over a band of the sky or ground, weighted by the cosine of incidence.
 double band_mean(const Cover& cover, double tilt_deg, const Band& band) {
-  constexpr int kZeniths = 400;
-  constexpr int kTurns = 360;
+  constexpr int zeniths = 400;
+  constexpr int turns = 360;
   const double tilt = tilt_deg * base::kRadPerDeg;
   const double from = band.least_zenith_deg * base::kRadPerDeg;
-  const double step = (band.most_zenith_deg - band.least_zenith_deg) * base::kRadPerDeg / kZeniths;
+  const double step = (band.most_zenith_deg - band.least_zenith_deg) * base::kRadPerDeg / zeniths;
   const double straight = one_face(cover, 1.0);
   double passed = 0.0;
   double met = 0.0;
-  for (int i = 0; i < kZeniths; ++i) {
+  for (int i = 0; i < zeniths; ++i) {
     const double zenith = from + (i + 0.5) * step;
-    for (int k = 0; k < kTurns; ++k) {
-      const double turn = base::kPi * (k + 0.5) / kTurns;
+    for (int k = 0; k < turns; ++k) {
+      const double turn = base::kPi * (k + 0.5) / turns;
       const double c =
           std::cos(tilt) * std::cos(zenith) + std::sin(tilt) * std::sin(zenith) * std::cos(turn);
       if (c <= 0.0) continue;
@@ -94,11 +94,11 @@ TEST_CASE("the one-face modifier agrees over sky and ground", "[optics][referenc
     const double tilt_deg = row[3];
     CAPTURE(row[0], row[2], tilt_deg);
     // the library integrates by steps of half a degree and more; both sums are good to this
-    constexpr double kSteps = 0.0015;
-    REQUIRE_THAT(band_mean(cover, tilt_deg, {0.0, 90.0}), within_abs(row[4], kSteps));
+    constexpr double coarse = 0.0015;
+    REQUIRE_THAT(band_mean(cover, tilt_deg, {0.0, 90.0}), within_abs(row[4], coarse));
     if (tilt_deg >= 20.0) {  // below, the horizon is seen at grazing angles only
-      REQUIRE_THAT(band_mean(cover, tilt_deg, {89.5, 90.0}), within_abs(row[5], kSteps));
-      REQUIRE_THAT(band_mean(cover, tilt_deg, {90.0, 180.0}), within_abs(row[6], kSteps));
+      REQUIRE_THAT(band_mean(cover, tilt_deg, {89.5, 90.0}), within_abs(row[5], coarse));
+      REQUIRE_THAT(band_mean(cover, tilt_deg, {90.0, 180.0}), within_abs(row[6], coarse));
     }
   }
 }

@@ -14,6 +14,7 @@ using test::within_abs;
 namespace {
 double cosine(double angle_deg) { return std::cos(angle_deg * base::kRadPerDeg); }
 
+// NOLINTNEXTLINE(bugprone-easily-swappable-parameters): a millimetre is no extinction
 oven::Pane glass(double thickness_m, double extinction_1m, double index = 1.526) {
   oven::Pane pane;
   pane.thickness_m = thickness_m;
@@ -32,11 +33,11 @@ StackSplit stack(std::size_t panes, const oven::Pane& pane, double angle_deg) {
 }
 
 double hemispherical(const oven::Pane& pane) {
-  constexpr int kSteps = 4000;  // midpoint rule, error below 1e-6
+  constexpr int steps = 4000;  // midpoint rule, error below 1e-6
   double total = 0.0;
-  for (int i = 0; i < kSteps; ++i) {
-    const double c = (i + 0.5) / kSteps;
-    total += 2.0 * c * optics::pane_split(pane, c).transmitted / kSteps;
+  for (int i = 0; i < steps; ++i) {
+    const double c = (i + 0.5) / steps;
+    total += 2.0 * c * optics::pane_split(pane, c).transmitted / steps;
   }
   return total;
 }

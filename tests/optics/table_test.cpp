@@ -39,6 +39,11 @@ bool same(const AcceptanceTable& a, const AcceptanceTable& b) {
                     [](const Acceptance& x, const Acceptance& y) { return same(x, y); });
 }
 
+const Acceptance& node_of(const AcceptanceTable& table, int row, int column) {
+  const auto n = static_cast<std::size_t>(table.grid());
+  return table.nodes()[static_cast<std::size_t>(row) * n + static_cast<std::size_t>(column)];
+}
+
 struct Deviation {
   double rms = 0.0;
   double largest = 0.0;
@@ -95,9 +100,7 @@ TEST_CASE("a symmetric oven has an exactly symmetric table", "[optics][identity]
   options.rays = 64;
   const auto table = optics::build_tables(design, {&design.vessels[1]}, false, options)[0];
   const int n = table.grid();
-  const auto at = [&](int row, int column) {
-    return table.nodes()[static_cast<std::size_t>(row * n + column)];
-  };
+  const auto at = [&](int row, int column) { return node_of(table, row, column); };
   bool front_is_back = true;
   for (int row = 0; row < n; ++row) {
     for (int column = 0; column < n; ++column) {
@@ -138,7 +141,7 @@ TEST_CASE("nodes, horizon and stowed flaps are looked up as built", "[optics][un
       const base::Direction node = AcceptanceTable::node_direction(row, column, n);
       if (node.z <= 1e-9) continue;
       REQUIRE_THAT(base::norm(node), within_abs(1.0, 1e-12));
-      const Acceptance& stored = table.nodes()[static_cast<std::size_t>(row * n + column)];
+      const Acceptance& stored = node_of(table, row, column);
       REQUIRE_THAT(table.at(node).inside_m2(), within_abs(stored.inside_m2(), 1e-12));
     }
   }
@@ -172,17 +175,17 @@ TEST_CASE("the sky is seen by at most the pane's own area", "[optics][identity]"
   OvenDesign design = oven::default_design();
   const double own_m2 = 0.4572 * 0.4572 * design.panes[0].ir_emittance;
   const auto seen_m2 = [](const AcceptanceTable& table) {
-    constexpr int kSteps = 200;
+    constexpr int steps = 200;
     double sum = 0.0;
-    for (int i = 0; i < kSteps; ++i) {
-      const double z = (i + 0.5) / kSteps;
+    for (int i = 0; i < steps; ++i) {
+      const double z = (i + 0.5) / steps;
       const double s = std::sqrt(1.0 - z * z);
-      for (int k = 0; k < kSteps; ++k) {
-        const double turn = base::kTwoPi * (k + 0.5) / kSteps;
+      for (int k = 0; k < steps; ++k) {
+        const double turn = base::kTwoPi * (k + 0.5) / steps;
         sum += table.at({s * std::cos(turn), s * std::sin(turn), z}).outer_ir_m2;
       }
     }
-    return 2.0 * sum / (kSteps * kSteps);
+    return 2.0 * sum / (steps * steps);
   };
   const auto bare = optics::build_tables(design, {nullptr}, true, {})[0];
   REQUIRE_THAT(seen_m2(bare), within_rel(own_m2, 0.005));  // the table's error

@@ -114,7 +114,7 @@ class AcceptanceTable {
 class TableBuilder {
  public:
   TableBuilder(const oven::OvenDesign& design,
-               std::vector<const oven::Vessel*> loads,
+               const std::vector<const oven::Vessel*>& loads,
                bool flaps_stowed,
                const OpticsOptions& options);
   ~TableBuilder();
@@ -132,7 +132,7 @@ class TableBuilder {
 
 /// All jobs one after the other, for those who need no threads.
 std::vector<AcceptanceTable> build_tables(const oven::OvenDesign& design,
-                                          std::vector<const oven::Vessel*> loads,
+                                          const std::vector<const oven::Vessel*>& loads,
                                           bool flaps_stowed,
                                           const OpticsOptions& options);
 }  // namespace ovendays::optics

@@ -12,7 +12,7 @@
 namespace ovendays::heat {
 
 double convection_group(double film_K, double pressure_Pa) {
-  return kernel::convection_group_fit(film_K).value *
+  return plain::convection_group_fit(film_K).value *
          std::sqrt(pressure_Pa / base::kStandardPressure_Pa);
 }
 
@@ -24,9 +24,14 @@ double natural_convection_Wm2K(
          std::pow(difference_K / length_m, 0.25);
 }
 
+GapTilt gap_tilt(double tilt_rad) {
+  const double tilt = std::min(tilt_rad, 75.0 * base::kRadPerDeg);
+  return {std::cos(tilt), 1708.0 * std::pow(std::max(0.0, std::sin(1.8 * tilt)), 1.6)};
+}
+
 double hollands_nusselt(double rayleigh, double tilt_rad) {
-  const kernel::GapTilt tilt = kernel::gap_tilt(tilt_rad);
-  return kernel::hollands(rayleigh, tilt).nusselt;
+  const GapTilt tilt = gap_tilt(tilt_rad);
+  return plain::hollands_fit(rayleigh, tilt.cosine, tilt.sine_power).value;
 }
 
 double gap_convection_Wm2K(
@@ -41,7 +46,7 @@ double gap_convection_Wm2K(
   return hollands_nusselt(rayleigh, tilt_rad) * conductivity / gap_m;
 }
 
-double wind_coefficient_Wm2K(double wind_ms) { return kernel::wind_coefficient(wind_ms); }
+double wind_coefficient_Wm2K(double wind_ms) { return 2.8 + 3.0 * wind_ms; }
 
 double box_shape_factor(double width_m, double depth_m, double height_m, double thickness_m) {
   OVENDAYS_CHECK(width_m > 0 && depth_m > 0 && height_m > 0 && thickness_m > 0);
@@ -54,6 +59,6 @@ double box_shape_factor(double width_m, double depth_m, double height_m, double 
 }
 
 double fast_saturation_Pa(double temperature_K) {
-  return kernel::saturation(temperature_K).pressure_Pa;
+  return plain::saturation_fit(temperature_K).value;
 }
 }  // namespace ovendays::heat

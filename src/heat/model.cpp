@@ -106,10 +106,11 @@ void set_panes(HeatModel& model,
                const ModelOptions& options) {
   model.panes = static_cast<int>(design.panes.size());
   OVENDAYS_CHECK(model.panes >= 1 && model.panes <= oven::kMostPanes);
+  model.settle();
   model.pane_area_m2 = 4.0 * geometry.glass_half_width_m * geometry.glass_half_length_m;
   for (int p = 0; p < model.panes; ++p) {
     const oven::Pane& pane = design.panes[static_cast<std::size_t>(p)];
-    const auto node = static_cast<std::size_t>(model.node_of_surface(p));
+    const auto node = static_cast<std::size_t>(model.node_of[static_cast<std::size_t>(p)]);
     model.capacity_JK[node] =
         model.pane_area_m2 * pane.thickness_m * pane.density_kgm3 * pane.specific_heat_JkgK;
     model.present[node] = true;
@@ -213,7 +214,6 @@ void set_shells(HeatModel& model, const FoodLoad& food, double contact_m2) {
 void set_load(HeatModel& model,
               const oven::Vessel& vessel,
               const FoodLoad& food,
-              const oven::OvenGeometry& geometry,
               const ModelOptions& options) {
   model.loaded = true;
   model.capacity_JK[kNodeVessel] = vessel.mass_kg * vessel.specific_heat_JkgK;
@@ -256,33 +256,30 @@ void set_load(HeatModel& model,
   if (food.water_kg > 0.0) {
     model.vapour_food_kgsPa = per_Pa * top_m2 * (vessel.lid ? options.lid_vapour_share : 1.0);
     model.boil_WK = options.boil_WK;
+    model.present[kNodeWater] = true;  // its capacity stays 1: it is no store of heat
   }
   model.vapour_pane_kgsPa = per_Pa * model.pane_area_m2;
-  (void)geometry;
 }
 }  // namespace
 
-int HeatModel::node_of_surface(int surface) const {
-  switch (surface) {
-    case oven::kLiner:
-      return kNodeLiner;
-    case oven::kTray:
-      return present[kNodeTray] ? kNodeTray : kNodeLiner;
-    case oven::kVessel:
-      return kNodeVessel;
-    case oven::kFood:
-      return kNodeFood;
-    default:
-      break;
+void HeatModel::settle() {
+  constexpr std::array<int, oven::kMostPanes> kInward = {kNodePane, kNodePane1, kNodePane2};
+  for (int pane = 0; pane < oven::kMostPanes;
+       ++pane) {  // surfaces count from outside, nodes from inside
+    node_of[static_cast<std::size_t>(pane)] =
+        kInward[static_cast<std::size_t>(std::max(panes - 1 - pane, 0))];
   }
-  const int inward = panes - 1 - surface;  // 0 is the innermost
-  return inward <= 0 ? kNodePane : inward == 1 ? kNodePane1 : kNodePane2;
+  outer_node = node_of[oven::kPane0];
+  node_of[oven::kLiner] = kNodeLiner;
+  node_of[oven::kTray] = present[kNodeTray] ? kNodeTray : kNodeLiner;
+  node_of[oven::kVessel] = kNodeVessel;
+  node_of[oven::kFood] = kNodeFood;
 }
 
 double HeatModel::stored_J(const State& state, double reference_K) const {
   double sum = 0.0;
   for (std::size_t i = 0; i < kNodes; ++i) {
-    if (present[i]) sum += capacity_JK[i] * (state[i] - reference_K);
+    if (present[i] && i != kNodeWater) sum += capacity_JK[i] * (state[i] - reference_K);
   }
   return sum;
 }
@@ -303,13 +300,15 @@ HeatModel make_model(const OvenDesign& design,
   set_walls(model, design);
   set_inside(model, design, geometry);
   set_exchange(model, exchange);
-  if (vessel != nullptr) set_load(model, *vessel, *food, geometry, options);
+  if (vessel != nullptr) set_load(model, *vessel, *food, options);
+  model.settle();
   return model;
 }
 
 State uniform_state(double temperature_K) {
   State state;
   state.fill(temperature_K);
+  state[kNodeWater] = 100.0;
   return state;
 }
 }  // namespace ovendays::heat

@@ -1,38 +1,117 @@
 // SPDX-License-Identifier: MIT
 // The linear systems of a step: (C / (gamma h) - J) k = r, with J a dense core and chains that hang
 // on it. Chains are folded into the core from their far ends, so that a solve costs what the core
-// costs.
+// costs. No pivoting: the matrix is that of a dissipative network with capacities on its diagonal
+// and stays diagonally dominant by columns. Private to heat; see pack.h on OVENDAYS_ISA.
 #pragma once
 
 #include "kernel.h"
 
-namespace ovendays::heat::kernel {
+namespace ovendays::heat::OVENDAYS_ISA {
 
+template <class R>
 class StepMatrix {
  public:
+  /// Which core places and chains a model has; once per run.
+  OVENDAYS_INLINE explicit StepMatrix(const HeatModel& model) : m_(model) {
+    size_ = 0;
+    for (int c = 0; c < kCore; ++c) {
+      if (model.present[static_cast<std::size_t>(kCoreNode[c])]) place_[size_++] = c;
+    }
+  }
+
   /// @param rate 1 / (gamma h) [1/s]
-  void factor(const HeatModel& model, const Jacobian& jacobian, double rate);
+  OVENDAYS_INLINE void factor(const Jacobian<R>& jacobian, R rate) {
+    R matrix[kCore][kCore];
+    for (int a = 0; a < size_; ++a) {
+      const int i = place_[a];
+      for (int b = 0; b < size_; ++b) matrix[a][b] = -jacobian.core[i][place_[b]];
+      matrix[a][a] += rate * m_.capacity_JK[static_cast<std::size_t>(kCoreNode[i])];
+    }
+    fold(jacobian.wall, rate, 4, kNodeWall1, kWallAnchor, wall_, matrix);
+    fold(jacobian.floor, rate, 4, kNodeFloor1, kFloorAnchor, floor_, matrix);
+    if (m_.shells) fold(jacobian.shell, rate, 4, kNodeShell1, kShellAnchor, shell_, matrix);
+    if (m_.panes >= 3) fold(jacobian.pane, rate, 1, kNodePane2, kPaneAnchor, pane_, matrix);
+    for (int k = 0; k < size_; ++k) {
+      inverse_[k] = 1.0 / matrix[k][k];
+      for (int i = k + 1; i < size_; ++i) {
+        const R share = matrix[i][k] * inverse_[k];
+        lower_[i][k] = share;
+        for (int j = k + 1; j < size_; ++j) matrix[i][j] -= share * matrix[k][j];
+      }
+      for (int j = k + 1; j < size_; ++j) upper_[k][j] = matrix[k][j];
+    }
+  }
+
   /// Solves in place: right-hand side [W] in, temperatures [K] out.
-  void solve(State& r) const;
+  OVENDAYS_INLINE void solve(R* r) const {
+    gather(r, wall_, 4, kNodeWall1, kWallAnchor);
+    gather(r, floor_, 4, kNodeFloor1, kFloorAnchor);
+    if (m_.shells) gather(r, shell_, 4, kNodeShell1, kShellAnchor);
+    if (m_.panes >= 3) gather(r, pane_, 1, kNodePane2, kPaneAnchor);
+    R x[kCore];
+    for (int i = 0; i < size_; ++i) {
+      R sum = r[kCoreNode[place_[i]]];
+      for (int j = 0; j < i; ++j) sum -= lower_[i][j] * x[j];
+      x[i] = sum;
+    }
+    for (int i = size_ - 1; i >= 0; --i) {
+      R sum = x[i];
+      for (int j = i + 1; j < size_; ++j) sum -= upper_[i][j] * x[j];
+      x[i] = sum * inverse_[i];
+      r[kCoreNode[place_[i]]] = x[i];
+    }
+    spread(r, wall_, 4, kNodeWall1, kWallAnchor);
+    spread(r, floor_, 4, kNodeFloor1, kFloorAnchor);
+    if (m_.shells) spread(r, shell_, 4, kNodeShell1, kShellAnchor);
+    if (m_.panes >= 3) spread(r, pane_, 1, kNodePane2, kPaneAnchor);
+  }
 
  private:
-  struct ChainFactors {
-    std::array<double, 4> inverse_diagonal{}, fold{}, to_outer{};
-    int length = 0;
-    int first = 0;
-    std::size_t anchor = 0;
+  struct Folded {
+    R inverse[4], inward[4], outward[4];
   };
-  void fold(const HeatModel& model,
-            const Jacobian::Chain& chain,
-            double rate,
-            int length,
-            int first,
-            int anchor,
-            ChainFactors& out);
-  std::array<std::array<double, kCore>, kCore> lu_{};
-  std::array<double, kCore> inverse_pivot_{};
-  std::array<ChainFactors, 4> chains_{};
-  int chain_count_ = 0;
-  std::size_t core_size_ = kCore;
+  [[nodiscard]] OVENDAYS_INLINE int row_of(int core) const {
+    for (int a = 0; a < size_; ++a) {
+      if (place_[a] == core) return a;
+    }
+    return 0;
+  }
+  OVENDAYS_INLINE void fold(const Chain<R>& chain,
+                            R rate,
+                            int length,
+                            int first,
+                            int anchor,
+                            Folded& out,
+                            R (*matrix)[kCore]) {
+    R carried = all<R>(0.0);
+    for (int k = length - 1; k >= 0; --k) {
+      out.inverse[k] = 1.0 / (rate * m_.capacity_JK[static_cast<std::size_t>(first + k)] -
+                              chain.diagonal[k] - carried);
+      out.inward[k] = chain.to_inner[k] * out.inverse[k];
+      out.outward[k] = chain.to_outer[k];
+      carried = out.inward[k] * chain.to_outer[k];
+    }
+    const int row = row_of(anchor);
+    matrix[row][row] -= carried;
+  }
+  OVENDAYS_INLINE void gather(R* r, const Folded& chain, int length, int first, int anchor) const {
+    for (int k = length - 1; k >= 0; --k) {
+      r[k > 0 ? first + k - 1 : kCoreNode[anchor]] += chain.inward[k] * r[first + k];
+    }
+  }
+  OVENDAYS_INLINE void spread(R* r, const Folded& chain, int length, int first, int anchor) const {
+    R inner = r[kCoreNode[anchor]];
+    for (int k = 0; k < length; ++k) {
+      inner = (r[first + k] + chain.outward[k] * inner) * chain.inverse[k];
+      r[first + k] = inner;
+    }
+  }
+
+  const HeatModel& m_;
+  int size_ = 0;
+  int place_[kCore] = {};
+  R lower_[kCore][kCore], upper_[kCore][kCore], inverse_[kCore];
+  Folded wall_, floor_, shell_, pane_;
 };
-}  // namespace ovendays::heat::kernel
+}  // namespace ovendays::heat::OVENDAYS_ISA

@@ -26,7 +26,7 @@ class EmptyWatcher : public heat::StepWatcher {
     const double hours = step.end_s / base::kSecondsPerHour;
     const double whole = std::round(hours);
     if (std::abs(hours - whole) < 1e-6 && whole >= 1.0) {
-      day_.hour_end[static_cast<std::size_t>(whole) - 1] = step.y1;
+      day_.hour_end[static_cast<std::size_t>(whole) - 1] = step.y1.copy();
     } else {
       // An hour's end within the step, where segments are cut elsewhere (clocks off by minutes).
       const double next = std::floor(step.end_s / base::kSecondsPerHour);
@@ -96,61 +96,77 @@ EmptyDay DayRun::run_empty(const GainDay& today) {
   const auto noon = std::find_if(before.air.begin(),
                                  before.air.end(),
                                  [](const heat::AirSegment& a) { return a.end_s > kNoon_s; });
-  heat::State state = heat::uniform_state(noon->start.ambient_K);
-  heat::IntegratorOptions options = options_.integrator;
-  heat::RunSummary part = heat::integrate(
-      setup_.empty, forcing_of(before, 0), kNoon_s, base::kSecondsPerDay, state, nullptr, options);
+  heat::Run run;
+  run.forcing = forcing_of(before, 0);
+  run.start_s = kNoon_s;
+  run.end_s = base::kSecondsPerDay;
+  run.state = heat::uniform_state(noon->start.ambient_K);
   const base::Date date = setup_.sky[static_cast<std::size_t>(day_)].date;
+  heat::RunSummary part = heat::integrate(setup_.empty, run, options_.integrator);
   if (part.failed()) fail("the empty oven", date, part);
   EmptyWatcher watcher(empty);
-  double now_s = 0.0;
-  empty.run.reason = heat::StopReason::kReachedEnd;
+  run.forcing = forcing_of(today, 0);
+  run.watcher = &watcher;
+  run.end_s = 0.0;
   const auto run_to = [&](double to_s) {
-    if (to_s <= now_s) return;
-    options.first_step_s = part.next_step_s;
-    part =
-        heat::integrate(setup_.empty, forcing_of(today, 0), now_s, to_s, state, &watcher, options);
+    if (to_s <= run.end_s) return;
+    run.start_s = run.end_s;
+    run.end_s = to_s;
+    run.first_step_s = part.next_step_s;
+    part = heat::integrate(setup_.empty, run, options_.integrator);
     if (part.failed()) fail("the empty oven", date, part);
     empty.run.steps += part.steps;
     empty.run.rejected += part.rejected;
     empty.run.audit += part.audit;
-    now_s = to_s;
   };
   for (const double load_s : setup_.load_times_s) {
     run_to(load_s);
-    empty.at_load.push_back(state);
+    empty.at_load.push_back(run.state);
   }
   run_to(base::kSecondsPerDay);
   return empty;
 }
 
-task::CookResult DayRun::cook(std::size_t t,
-                              const GainDay& day,
-                              const EmptyDay& empty,
-                              std::size_t load_index,
-                              const heat::HeatModel& model) {
-  task::CookSetup setup;
-  setup.model = &model;
-  setup.load_s = setup_.load_times_s[load_index];
-  setup.forcing = forcing_of(day, setup_.load_of_task[t]);
-  setup.sunset_s = setup_.sky[static_cast<std::size_t>(day_)].light.sunset_s;
-  if (setup_.c->routine.preheat) {
-    setup.oven = empty.at_load[load_index];
-  } else {
-    const auto later = std::find_if(day.air.begin(), day.air.end(), [&](const heat::AirSegment& a) {
-      return a.end_s > setup.load_s;
-    });
-    setup.oven = heat::uniform_state(later->start.ambient_K);
+std::size_t DayRun::usable_times(std::size_t t) const {
+  const std::vector<double>& times = setup_.load_times_s;
+  return static_cast<std::size_t>(
+      std::lower_bound(times.begin(), times.end(), setup_.c->tasks[t].finish_by_s) - times.begin());
+}
+
+std::vector<task::CookResult> DayRun::cook(
+    std::size_t t, const GainDay& day, const EmptyDay& empty, std::size_t from, std::size_t to) {
+  std::vector<task::CookSetup> setups(to - from);
+  for (std::size_t i = from; i < to; ++i) {
+    task::CookSetup& setup = setups[i - from];
+    setup.load_s = setup_.load_times_s[i];
+    setup.forcing = forcing_of(day, setup_.load_of_task[t]);
+    setup.sunset_s = setup_.sky[static_cast<std::size_t>(day_)].light.sunset_s;
+    if (setup_.c->routine.preheat) {
+      setup.oven = empty.at_load[i];
+    } else {
+      const auto later =
+          std::find_if(day.air.begin(), day.air.end(), [&](const heat::AirSegment& a) {
+            return a.end_s > setup.load_s;
+          });
+      setup.oven = heat::uniform_state(later->start.ambient_K);
+    }
   }
-  task::CookResult result =
-      task::run_cook(setup_.c->tasks[t], setup_.c->routine, setup, options_.integrator);
-  if (result.run.failed()) {
-    fail("task '" + setup_.c->tasks[t].name + "'",
-         setup_.sky[static_cast<std::size_t>(day_)].date,
-         result.run);
+  std::vector<task::CookResult> results(setups.size());
+  task::run_cooks(setup_.c->tasks[t],
+                  setup_.c->routine,
+                  setup_.models[t],
+                  setups,
+                  results,
+                  options_.integrator);
+  for (const task::CookResult& result : results) {
+    if (result.run.failed()) {
+      fail("task '" + setup_.c->tasks[t].name + "'",
+           setup_.sky[static_cast<std::size_t>(day_)].date,
+           result.run);
+    }
+    audit_.add(result.run);
   }
-  audit_.add(result.run);
-  return result;
+  return results;
 }
 
 DayTask DayRun::cook_all(std::size_t t) {
@@ -162,11 +178,11 @@ DayTask DayRun::cook_all(std::size_t t) {
   bool any = false;
   bool works = false;
   bool hot = false;
-  for (std::size_t i = 0; i < setup_.load_times_s.size(); ++i) {
+  const std::vector<task::CookResult> cooks =
+      cook(t, setup_.days[static_cast<std::size_t>(day_)], empty_, 0, usable_times(t));
+  for (std::size_t i = 0; i < cooks.size(); ++i) {
     const double load_s = setup_.load_times_s[i];
-    if (load_s >= task.finish_by_s) break;
-    const task::CookResult r =
-        cook(t, setup_.days[static_cast<std::size_t>(day_)], empty_, i, setup_.models[t]);
+    const task::CookResult& r = cooks[i];
     hot = hot || r.done;
     const bool good = r.done && r.safe;
     if (good) {
@@ -214,18 +230,19 @@ bool DayRun::works_without(std::size_t t, const Without& without) {
     variant.empty = run_empty(variant.day);
     variant.made = true;
   }
-  const task::Task& task = setup_.c->tasks[t];
-  // From the middle of the candidates outward: where one works, it is most often a mid-morning one.
-  const int count = static_cast<int>(setup_.load_times_s.size());
-  for (int k = 0; k < count; ++k) {
-    const int first = count / 3;
-    const int i = (first + k) % count;
-    if (setup_.load_times_s[static_cast<std::size_t>(i)] >= task.finish_by_s) continue;
-    const task::CookResult r =
-        cook(t, variant.day, variant.empty, static_cast<std::size_t>(i), setup_.models[t]);
-    if (r.done && r.safe) return true;
-  }
-  return false;
+  // Eight at a time, the morning's later half first: where one works, it is most often one of
+  // those.
+  const std::size_t count = usable_times(t);
+  constexpr std::size_t kBatch = 8;
+  const std::size_t first = std::min(count / 4, count > kBatch ? count - kBatch : 0);
+  const auto any_good = [](const std::vector<task::CookResult>& results) {
+    return std::any_of(
+        results.begin(), results.end(), [](const task::CookResult& r) { return r.done && r.safe; });
+  };
+  const std::size_t last = std::min(first + kBatch, count);
+  if (any_good(cook(t, variant.day, variant.empty, first, last))) return true;
+  if (first > 0 && any_good(cook(t, variant.day, variant.empty, 0, first))) return true;
+  return last < count && any_good(cook(t, variant.day, variant.empty, last, count));
 }
 
 Cause DayRun::cause_of(std::size_t t) {

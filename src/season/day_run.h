@@ -41,11 +41,10 @@ class DayRun {
   bool works_without(std::size_t t, const Without& without);
   Cause cause_of(std::size_t t);
   bool no_go(DayTask& result) const;
-  task::CookResult cook(std::size_t t,
-                        const GainDay& day,
-                        const EmptyDay& empty,
-                        std::size_t load_index,
-                        const heat::HeatModel& model);
+  /// Cooks a task at each of the candidate loading times from..to-1.
+  std::vector<task::CookResult> cook(
+      std::size_t t, const GainDay& day, const EmptyDay& empty, std::size_t from, std::size_t to);
+  [[nodiscard]] std::size_t usable_times(std::size_t t) const;
 
   const Setup& setup_;
   int day_;

@@ -55,8 +55,13 @@ double overnight_memory_K(const Setup& setup, const SeasonOptions& options) {
     const GainDay& before = setup.days[static_cast<std::size_t>(d - 1)];
     const GainDay& today = setup.days[static_cast<std::size_t>(d)];
     const auto run = [&](const GainDay& day, double from_s, double to_s, heat::State& state) {
-      heat::integrate(
-          setup.empty, {day.air, day.gains[0]}, from_s, to_s, state, nullptr, options.integrator);
+      heat::Run one;
+      one.forcing = {day.air, day.gains[0]};
+      one.start_s = from_s;
+      one.end_s = to_s;
+      one.state = state;
+      heat::integrate(setup.empty, one, options.integrator);
+      state = one.state;
     };
     heat::State carried = heat::uniform_state(before.air.front().start.ambient_K);
     run(before, 43200.0, base::kSecondsPerDay, carried);

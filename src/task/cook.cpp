@@ -22,15 +22,18 @@ const DangerRule& rule_of(const Task& task) {
 /// Adds up the times above and between levels, step by step, and finds the moment all is met.
 class CookWatcher : public heat::StepWatcher {
  public:
-  CookWatcher(const Task& task, const CookSetup& setup, CookResult& result, heat::StepWatcher* also)
+  CookWatcher(const Task& task,
+              const heat::HeatModel& model,
+              const CookSetup& setup,
+              CookResult& result)
       : task_(task),
         rule_(rule_of(task)),
-        core_(setup.model->core_node()),
-        target_K_(effective_target_K(task, setup.model->boiling_K)),
-        boiling_K_(setup.model->boiling_K),
+        core_(model.core_node()),
+        target_K_(effective_target_K(task, model.boiling_K)),
+        boiling_K_(model.boiling_K),
         sunset_s_(setup.sunset_s),
         result_(result),
-        also_(also) {}
+        also_(setup.also) {}
 
   bool on_step(const heat::Step& step) override {
     std::array<double, 6> cut{};
@@ -113,15 +116,10 @@ class CookWatcher : public heat::StepWatcher {
   bool reached_ = false;
 };
 
-struct Interval {
-  double from_s;
-  double to_s;
-};
-
 /// When the lid stands open: at loading, and at the routine's looks and stirs while somebody is
 /// home.
-std::vector<Interval> lid_intervals(const Routine& routine, double load_s) {
-  std::vector<Interval> open{{load_s, load_s + routine.lid_open_s}};
+std::vector<heat::LidOpening> lid_openings(const Routine& routine, double load_s) {
+  std::vector<heat::LidOpening> open{{load_s, load_s + routine.lid_open_s}};
   for (const double after_s : routine.lid_open_after_s) {
     const double from_s = load_s + after_s;
     if (from_s < open.back().to_s || from_s < routine.home_from_s || from_s > routine.home_until_s)
@@ -131,67 +129,48 @@ std::vector<Interval> lid_intervals(const Routine& routine, double load_s) {
   return open;
 }
 
-/// The forcing between two times with the lid open.
-struct OpenForcing {
-  std::vector<heat::AirSegment> air;
-  std::vector<heat::GainSegment> gains;
-};
-OpenForcing with_lid_open(const heat::Forcing& forcing, const Interval& interval) {
-  OpenForcing open;
-  for (std::size_t i = 0; i < forcing.air.size(); ++i) {
-    if (forcing.air[i].end_s <= interval.from_s || forcing.air[i].start_s >= interval.to_s)
-      continue;
-    open.air.push_back(forcing.air[i]);
-    open.air.back().lid_open = true;
-    open.gains.push_back(forcing.gains[i]);
-  }
-  return open;
-}
-
-void add(heat::RunSummary& sum, const heat::RunSummary& part) {
-  sum.reason = part.reason;
-  sum.end_s = part.end_s;
-  sum.steps += part.steps;
-  sum.rejected += part.rejected;
-  sum.audit += part.audit;
-  sum.evaporated_kg += part.evaporated_kg;
-}
 }  // namespace
 
-CookResult run_cook(const Task& task,
-                    const Routine& routine,
-                    const CookSetup& setup,
-                    const heat::IntegratorOptions& options,
-                    heat::StepWatcher* also) {
-  CookResult result;
-  heat::State state = setup.oven;
-  state[heat::kNodeVessel] = state[heat::kNodeFood] = task.start_K;
-  for (int node = heat::kNodeShell1; node <= heat::kNodeShell4; ++node)
-    state[static_cast<std::size_t>(node)] = task.start_K;
-  result.peak_core_K = task.start_K;
-  CookWatcher watcher(task, setup, result, also);
-  heat::HeatModel model = *setup.model;
-  double now_s = setup.load_s;
-  const double end_s = std::min(task.finish_by_s, 86400.0);
-  const auto run_to = [&](const heat::Forcing& forcing, double to_s) {
-    model.water_kg = setup.model->water_kg;
-    const heat::RunSummary part =
-        heat::integrate(model, forcing, now_s, std::min(to_s, end_s), state, &watcher, options);
-    add(result.run, part);
-    now_s = part.end_s;
-    return part.reason == heat::StopReason::kReachedEnd && now_s < end_s;
-  };
-  bool going = now_s < end_s;
-  const std::vector<Interval> lids = lid_intervals(routine, setup.load_s);
-  for (std::size_t i = 0; i < lids.size() && going; ++i) {
-    if (lids[i].from_s > now_s) going = run_to(setup.forcing, lids[i].from_s);
-    if (!going) break;
-    const OpenForcing open = with_lid_open(setup.forcing, lids[i]);
-    going = run_to({open.air, open.gains}, lids[i].to_s);
+void run_cooks(const Task& task,
+               const Routine& routine,
+               const heat::HeatModel& model,
+               std::span<const CookSetup> setups,
+               std::span<CookResult> results,
+               const heat::IntegratorOptions& options) {
+  OVENDAYS_CHECK(setups.size() == results.size());
+  std::vector<heat::Run> runs(setups.size());
+  std::vector<std::vector<heat::LidOpening>> lids(setups.size());
+  std::vector<CookWatcher> watchers;
+  watchers.reserve(setups.size());
+  for (std::size_t i = 0; i < setups.size(); ++i) {
+    const CookSetup& setup = setups[i];
+    results[i] = CookResult{};
+    results[i].peak_core_K = task.start_K;
+    lids[i] = lid_openings(routine, setup.load_s);
+    watchers.emplace_back(task, model, setup, results[i]);
+    heat::Run& run = runs[i];
+    run.forcing = setup.forcing;
+    run.start_s = setup.load_s;
+    run.end_s = std::min(task.finish_by_s, 86400.0);
+    run.state = setup.oven;
+    for (const int node : {heat::kNodeVessel,
+                           heat::kNodeFood,
+                           heat::kNodeShell1,
+                           heat::kNodeShell2,
+                           heat::kNodeShell3,
+                           heat::kNodeShell4}) {
+      run.state[static_cast<std::size_t>(node)] = task.start_K;
+    }
+    run.state[heat::kNodeWater] = 100.0;
+    run.lid_open = lids[i];
+    run.watcher = &watchers[i];
   }
-  if (going) run_to(setup.forcing, end_s);
-  result.evaporated_kg = result.run.evaporated_kg;
-  result.safe = !task.spoils || result.danger_s <= rule_of(task).limit_s;
-  return result;
+  std::vector<heat::RunSummary> summaries(runs.size());
+  heat::integrate(model, runs, summaries, options);
+  for (std::size_t i = 0; i < results.size(); ++i) {
+    results[i].run = summaries[i];
+    results[i].evaporated_kg = summaries[i].evaporated_kg;
+    results[i].safe = !task.spoils || results[i].danger_s <= rule_of(task).limit_s;
+  }
 }
 }  // namespace ovendays::task

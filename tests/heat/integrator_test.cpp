@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <cmath>
+#include <string>
+#include <vector>
 
 #include "catch.h"
 #include "made_network.h"
@@ -10,16 +12,24 @@ using namespace ovendays::heat;
 using test::within_abs;
 
 namespace {
+Run made_run(const test::MadeForcing& forcing) {
+  Run run;
+  run.forcing = forcing.view();
+  run.end_s = forcing.air.back().end_s;
+  run.state = uniform_state(293.0);
+  run.state[kNodeWater] = 100.0;
+  return run;
+}
+
 State run(const HeatModel& model,
           const test::MadeForcing& forcing,
           double tolerance_K,
           RunSummary& summary) {
-  State state = uniform_state(293.0);
   IntegratorOptions options;
   options.tolerance_K = tolerance_K;
-  summary =
-      integrate(model, forcing.view(), 0.0, forcing.air.back().end_s, state, nullptr, options);
-  return state;
+  Run one = made_run(forcing);
+  summary = integrate(model, one, options);
+  return one.state;
 }
 
 double worst_difference(const HeatModel& model, const State& a, const State& b) {
@@ -71,12 +81,12 @@ TEST_CASE("fixed steps halved show third order", "[heat][identity]") {
   for (double& capacity_JK : model.capacity_JK) capacity_JK = std::max(capacity_JK, 6000.0);
   const test::MadeForcing forcing = test::made_forcing(3.0, 150.0);
   const auto at_step = [&](double step_s) {
-    State state = uniform_state(293.0);
     IntegratorOptions options;
     options.tolerance_K = 1e6;
     options.first_step_s = options.longest_step_s = step_s;
-    integrate(model, forcing.view(), 0.0, 10800.0, state, nullptr, options);
-    return state;
+    Run one = made_run(forcing);
+    integrate(model, one, options);
+    return one.state;
   };
   const State exact = at_step(10.0);
   const double coarse = worst_difference(model, at_step(600.0), exact);
@@ -89,9 +99,10 @@ TEST_CASE("fixed steps halved show third order", "[heat][identity]") {
 TEST_CASE("food with water stops at the boiling point and gives off the surplus as steam",
           "[heat][unit]") {
   const HeatModel model = test::made_network(1, false);
-  State state = uniform_state(293.0);
   const test::MadeForcing forcing = test::made_forcing(5.0, 420.0);
-  const RunSummary summary = integrate(model, forcing.view(), 0.0, 5.0 * 3600, state, nullptr, {});
+  Run one = made_run(forcing);
+  const RunSummary summary = integrate(model, one, {});
+  const State& state = one.state;
   CHECK(state[kNodeFood] > model.boiling_K);
   CHECK(state[kNodeFood] < model.boiling_K + 0.1);  // power over boil_WK
   CHECK(summary.evaporated_kg > 0.01);
@@ -102,8 +113,8 @@ TEST_CASE("an integration that cannot go on says so and does not throw", "[heat]
   HeatModel model = test::made_network(1, false);
   test::MadeForcing forcing = test::made_forcing(1.0, 100.0);
   forcing.gains[2].start_W[3] = std::nan("");
-  State state = uniform_state(293.0);
-  const RunSummary summary = integrate(model, forcing.view(), 0.0, 3600.0, state, nullptr, {});
+  Run one = made_run(forcing);
+  const RunSummary summary = integrate(model, one, {});
   CHECK(summary.failed());
   CHECK(summary.end_s <= 1200.0);
 }
@@ -116,9 +127,35 @@ TEST_CASE("the cubic between steps meets values and slopes and finds crossings",
   y0[0] = 10.0;
   y1[0] = 20.0;
   f0[0] = f1[0] = 0.1;
-  const Step step{0.0, 100.0, y0, y1, f0, f1};
+  const Step step{0.0, 100.0, StateView(y0), StateView(y1), StateView(f0), StateView(f1)};
   CHECK_THAT(step.at(0, 0.0), within_abs(10.0, 1e-12));
   CHECK_THAT(step.at(0, 0.25), within_abs(12.5, 1e-12));
   CHECK_THAT(step.crossing(0, 15.0), within_abs(0.5, 1e-9));
   CHECK(step.crossing(0, 25.0) > 1.0);
+}
+
+TEST_CASE("every instruction set and every packing gives the same bits", "[heat][determinism]") {
+  const HeatModel model = test::made_network(2, true);
+  const test::MadeForcing forcing = test::made_forcing(6.0, 320.0, 0.5);
+  const std::vector<LidOpening> lid{{5000.0, 5060.0}};
+  std::vector<Run> runs(19, made_run(forcing));
+  for (std::size_t i = 0; i < runs.size(); ++i) {
+    runs[i].start_s = 450.0 * static_cast<double>(i);
+    runs[i].state[kNodeFood] = 280.0 + static_cast<double>(i);
+    if (i % 3 == 0) runs[i].lid_open = lid;
+  }
+  std::vector<Run> alone = runs;
+  std::vector<RunSummary> alone_summaries(runs.size());
+  for (std::size_t i = 0; i < runs.size(); ++i) alone_summaries[i] = integrate(model, alone[i], {});
+  for (const std::string& set : instruction_sets()) {
+    std::vector<Run> packed = runs;
+    std::vector<RunSummary> summaries(runs.size());
+    integrate_with(set, model, packed, summaries, {});
+    for (std::size_t i = 0; i < runs.size(); ++i) {
+      INFO(set << " run " << i);
+      REQUIRE(packed[i].state == alone[i].state);
+      REQUIRE(summaries[i].steps == alone_summaries[i].steps);
+      REQUIRE(summaries[i].audit.out_J == alone_summaries[i].audit.out_J);
+    }
+  }
 }

@@ -60,6 +60,8 @@ inline heat::HeatModel made_network(int panes, bool solid) {
   m.vapour_pane_kgsPa = 5e-9;
   m.boil_WK = 5000.0;
   m.water_kg = 1.5;
+  m.present[kNodeWater] = true;
+  m.settle();
   return m;
 }
 

@@ -27,6 +27,12 @@ double natural_convection_Wm2K(
 /// @param tilt_rad of the gap from horizontal, 0..pi/2
 double gap_convection_Wm2K(
     double lower_K, double upper_K, double gap_m, double tilt_rad, double pressure_Pa);
+/// What of the tilt enters the same: cos(tilt), and 1708 sin(1.8 tilt)^1.6.
+struct GapTilt {
+  double cosine;
+  double sine_power;
+};
+GapTilt gap_tilt(double tilt_rad);
 /// Nusselt number of the same for a given Rayleigh number.
 double hollands_nusselt(double rayleigh, double tilt_rad);
 

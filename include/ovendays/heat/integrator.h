@@ -1,13 +1,18 @@
 // SPDX-License-Identifier: MIT
 // Integration of the heat network: the four-stage Rosenbrock method RODAS3 of Sandu et al. 1997
 // (Atmospheric Environment 31:3459, table 4), order 3 with an embedded order 2, stiffly accurate
-// and L-stable, with the exact Jacobian of the network and adaptive steps. Steps never straddle the
-// ends of segments that jump, nor the onset of boiling.
+// and L-stable, with the exact Jacobian of the network and adaptive steps. Steps end where segments
+// end, where the lid opens or shuts, and at the onset of boiling.
+//
+// Many runs of one oven go side by side, eight to a pack, each with its own clock and its own
+// steps. A run's result does not depend on which others it was packed with, nor on the machine's
+// vectors.
 #pragma once
 
-#include <array>
-#include <cstdint>
+#include <cstddef>
+#include <span>
 #include <string>
+#include <vector>
 
 #include "ovendays/heat/forcing.h"
 #include "ovendays/heat/model.h"
@@ -21,7 +26,7 @@ struct IntegratorOptions {
   double shortest_step_s = 1e-3;  ///< below it the run fails
 };
 
-/// Powers [W] that the audit sums.
+/// Powers [W].
 struct Flows {
   double sun_W = 0.0;  ///< absorbed, skin included
   double out_W = 0.0;  ///< lost to the outside by all paths
@@ -29,9 +34,8 @@ struct Flows {
 
 /// Energy bookkeeping of a run [J]: in - out - stored = residual.
 struct EnergyAudit {
-  double in_J = 0.0;  ///< sun absorbed
-  double out_J =
-      0.0;  ///< sum of all losses, by a fourth-order quadrature apart from the steps' own sums
+  double in_J = 0.0;      ///< sun absorbed
+  double out_J = 0.0;     ///< all losses, carried through the stages like one more node
   double stored_J = 0.0;  ///< rise of sum C T
   double latent_J = 0.0;  ///< part of out_J that left as steam
   [[nodiscard]] double residual_J() const { return in_J - out_J - stored_J; }
@@ -55,45 +59,89 @@ struct RunSummary {
   }
 };
 
-/// One accepted step, with the slopes at both ends for cubic Hermite interpolation.
+/// A state where it lies, one lane of a pack.
+class StateView {
+ public:
+  StateView(const double* first, std::size_t stride) : first_(first), stride_(stride) {}
+  explicit StateView(const State& state) : first_(state.data()), stride_(1) {}
+  double operator[](std::size_t node) const { return first_[node * stride_]; }
+  [[nodiscard]] State copy() const;
+
+ private:
+  const double* first_;
+  std::size_t stride_;
+};
+
+/// One accepted step, with the slopes at both ends for cubic Hermite interpolation. The slope at
+/// the end is the linearised one of the last stage, so that parts too stiff for the step do not
+/// swing between.
 struct Step {
   double start_s;
   double end_s;
-  const State& y0;
-  const State& y1;
-  const State& f0;  ///< dT/dt at the start [K/s]
-  const State& f1;  ///< at the end
+  StateView y0;
+  StateView y1;
+  StateView f0;  ///< dT/dt at the start [K/s]
+  StateView f1;  ///< at the end
   /// Temperature of a node within the step. @param share 0..1
   [[nodiscard]] double at(int node, double share) const;
-  /// First share in (0, 1] at which the node crosses a level; > 1 where it does not cross.
+  /// Share in (0, 1] at which the node crosses a level; > 1 where its ends lie on one side of it.
   [[nodiscard]] double crossing(int node, double level_K) const;
 };
 
 /// Sees every accepted step. Returns false to stop the run at the step's end.
 class StepWatcher {
  public:
-  virtual ~StepWatcher() = default;
+  StepWatcher() = default;
+  StepWatcher(const StepWatcher&) = default;
+  StepWatcher& operator=(const StepWatcher&) = default;
+  virtual ~StepWatcher();
   virtual bool on_step(const Step& step) = 0;
 };
 
-/// Rate of change [K/s] and flows at an instant within a segment, the plain equations: for tests
-/// and oracles.
-/// @param share 0..1 of the segment
+/// A stretch of time with the lid open.
+struct LidOpening {
+  double from_s;
+  double to_s;
+};
+
+/// One run: where it starts, what drives it, who watches.
+struct Run {
+  Forcing forcing;
+  double start_s = 0.0;
+  double end_s = 0.0;
+  State state{};                         ///< at the start; at the end when integrate() has returned
+  std::span<const LidOpening> lid_open;  ///< ascending, apart
+  StepWatcher* watcher = nullptr;
+  double first_step_s = 0.0;  ///< 0: the options'
+};
+
+/// Integrates every run; summaries in the same order. Thread-safe: yes, for distinct runs and
+/// watchers.
+void integrate(const HeatModel& model,
+               std::span<Run> runs,
+               std::span<RunSummary> summaries,
+               const IntegratorOptions& options);
+
+/// One run alone.
+RunSummary integrate(const HeatModel& model, Run& run, const IntegratorOptions& options);
+
+/// Names of the instruction sets that this build carries and this machine can run, the one in use
+/// first.
+std::vector<std::string> instruction_sets();
+/// integrate() with one of them, for tests that they all give the same bits.
+void integrate_with(const std::string& instruction_set,
+                    const HeatModel& model,
+                    std::span<Run> runs,
+                    std::span<RunSummary> summaries,
+                    const IntegratorOptions& options);
+
+/// Rate of change [K/s] (of kNodeWater [%/s]) and flows at an instant within a segment, the plain
+/// equations: for tests and oracles. @param share 0..1 of the segment; air.lid_open counts here too
 void right_hand_side(const HeatModel& model,
                      const AirSegment& air,
                      const GainSegment& gains,
                      double share,
-                     double water_left_kg,
                      const State& y,
                      State& dydt,
                      Flows& flows);
-
-/// Integrates from `start_s` to `end_s` through the forcing; `state` is both input and output.
-RunSummary integrate(const HeatModel& model,
-                     const Forcing& forcing,
-                     double start_s,
-                     double end_s,
-                     State& state,
-                     StepWatcher* watcher,
-                     const IntegratorOptions& options);
 }  // namespace ovendays::heat

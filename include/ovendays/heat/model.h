@@ -42,9 +42,10 @@ enum Node : int {
   kNodeShell2,
   kNodeShell3,
   kNodeShell4,  // into the food; the last is the core
+  kNodeWater,   ///< no temperature: what is left of FoodLoad::water_kg [%], where it can run dry
 };
-inline constexpr int kNodes = 20;
-using State = std::array<double, kNodes>;  ///< [K]
+inline constexpr int kNodes = 21;
+using State = std::array<double, kNodes>;  ///< [K], but for kNodeWater [%]
 
 enum class FoodShape { kStirred, kSlab, kCylinder, kSphere };
 
@@ -109,16 +110,18 @@ struct HeatModel {
   double latent_Jkg = 2.3e6;
   double boil_WK = 0, boiling_K = 373.15;
   double water_kg = 0;
+  [[nodiscard]] bool drying() const { return water_kg > 0.0; }  ///< kNodeWater is followed
+
+  // Derived by settle() from panes and present:
+  std::array<int, oven::kSurfaces> node_of{};  ///< node of each oven::SurfaceId
+  int outer_node = kNodePane;                  ///< of the outermost pane
+  /// Fills the derived members; call it after setting the others by hand.
+  void settle();
 
   /// The node whose temperature decides whether the food is done.
   [[nodiscard]] int core_node() const { return shells ? kNodeShell4 : kNodeFood; }
-  /// Node of a surface of oven::SurfaceId; panes count from the outside in.
-  [[nodiscard]] int node_of_surface(int surface) const;
   /// Energy over a reference temperature [J].
   [[nodiscard]] double stored_J(const State& state, double reference_K) const;
-  [[nodiscard]] int outer_pane_node() const {
-    return panes == 1 ? kNodePane : panes == 2 ? kNodePane1 : kNodePane2;
-  }
 };
 
 /// Builds the network. @param vessel and @param food together or not at all.
@@ -129,6 +132,6 @@ HeatModel make_model(const oven::OvenDesign& design,
                      const FoodLoad* food,
                      const ModelOptions& options);
 
-/// Every present node at one temperature.
+/// Every node at one temperature, and all water still there.
 State uniform_state(double temperature_K);
 }  // namespace ovendays::heat

@@ -3,6 +3,8 @@
 // late.
 #pragma once
 
+#include <span>
+
 #include "ovendays/heat/integrator.h"
 #include "ovendays/task/routine.h"
 #include "ovendays/task/task.h"
@@ -23,17 +25,20 @@ struct CookResult {
 };
 
 struct CookSetup {
-  const heat::HeatModel* model = nullptr;  ///< of the loaded oven
   heat::State oven{};     ///< oven nodes at loading (food and vessel are set from the task)
-  heat::Forcing forcing;  ///< of the day, lid openings not yet in
+  heat::Forcing forcing;  ///< of the day, under this load; lid openings not yet in
   double load_s = 0.0;
-  double sunset_s = 86400.0;  ///< after it, a core that cools below target ends the run
+  double sunset_s = 86400.0;          ///< after it, a core that cools below target ends the run
+  heat::StepWatcher* also = nullptr;  ///< sees every step too
 };
 
-/// @throws nothing; a failed integration is told in CookResult::run.
-CookResult run_cook(const Task& task,
-                    const Routine& routine,
-                    const CookSetup& setup,
-                    const heat::IntegratorOptions& options,
-                    heat::StepWatcher* also = nullptr);
+/// Cooks one task several times over: other loading times, other days. Results in the same order.
+/// A failed integration is told in CookResult::run.
+/// @param model of the oven loaded with the task's vessel and food
+void run_cooks(const Task& task,
+               const Routine& routine,
+               const heat::HeatModel& model,
+               std::span<const CookSetup> setups,
+               std::span<CookResult> results,
+               const heat::IntegratorOptions& options);
 }  // namespace ovendays::task

@@ -1,0 +1,363 @@
+// SPDX-License-Identifier: MIT
+// The lane engine: runs of one oven in lock step, eight at a time. Each turn every busy lane tries
+// one step of its own length; arithmetic is done for all lanes at once, decisions lane by lane. A
+// lane that is done takes the next run. Private to heat; see pack.h on OVENDAYS_ISA.
+#pragma once
+
+#include "lanes.h"
+#include "ovendays/heat/correlations.h"
+#include "solver.h"
+
+namespace ovendays::heat::OVENDAYS_ISA {
+
+/// First step after boiling sets in [s].
+inline constexpr double kOnsetStep_s = 1.0;
+
+/// What drives the lanes: value at the start of each lane's segment, and rate.
+struct LaneForcing {
+  Instant<Pack> base, rate;
+  Stretch<Pack> stretch;
+  Pack origin_s;
+  OVENDAYS_INLINE Instant<Pack> at(Pack time_s) const {
+    const Pack since = time_s - origin_s;
+    Instant<Pack> now;
+    now.ambient_K = base.ambient_K + since * rate.ambient_K;
+    now.pane_env_K4 = base.pane_env_K4 + since * rate.pane_env_K4;
+    now.skin_env_K4 = base.skin_env_K4 + since * rate.skin_env_K4;
+    now.skin_gain_W = base.skin_gain_W + since * rate.skin_gain_W;
+    now.wind_ms = base.wind_ms + since * rate.wind_ms;
+    for (int s = 0; s < oven::kSurfaces; ++s)
+      now.gain_W[s] = base.gain_W[s] + since * rate.gain_W[s];
+    return now;
+  }
+};
+
+class LaneEngineImpl {
+ public:
+  LaneEngineImpl(const HeatModel& model,
+                 Run* runs,
+                 RunSummary* summaries,
+                 std::size_t count,
+                 const IntegratorOptions& options)
+      : m_(model),
+        runs_(runs),
+        summaries_(summaries),
+        count_(count),
+        options_(options),
+        matrix_(model) {
+    for (int n = 0; n < kNodes; ++n) {
+      heat_[n] = model.capacity_JK[static_cast<std::size_t>(n)];
+      tells_error_[n] = model.present[static_cast<std::size_t>(n)];
+    }
+  }
+
+  void go() {
+    for (int l = 0; l < kLanes; ++l) idle(l);
+    for (int l = 0; l < kLanes; ++l) take_next(l);
+    while (busy_ > 0) {
+      start_corner();
+      choose_steps();
+      attempt();
+      decide();
+    }
+  }
+
+ private:
+  /// An empty lane computes along on harmless numbers.
+  void idle(int l) {
+    run_[l] = nullptr;
+    time_s_[l] = 0.0;
+    step_s_[l] = 1.0;
+    h_[l] = 1.0;
+    for (int n = 0; n < kNodes; ++n) y_[n][l] = 300.0;
+    forcing_.origin_s[l] = 0.0;
+    set_instant(forcing_.base, l, {300.0, 8.1e9, 8.1e9, 0.0, 0.0});
+    set_instant(forcing_.rate, l, {});
+    for (int s = 0; s < oven::kSurfaces; ++s)
+      forcing_.base.gain_W[s][l] = forcing_.rate.gain_W[s][l] = 0.0;
+    forcing_.stretch.tilt_cosine[l] = 1.0;
+    forcing_.stretch.tilt_sine_power[l] = 0.0;
+    forcing_.stretch.vapour_Pa[l] = 1000.0;
+    forcing_.stretch.pane_wind_factor[l] = 1.0;
+    forcing_.stretch.lid[l] = 0.0;
+    tilt_rad_[l] = -1.0;
+  }
+
+  OVENDAYS_INLINE static void set_instant(Instant<Pack>& instant, int l, const Surroundings& s) {
+    instant.ambient_K[l] = s.ambient_K;
+    instant.pane_env_K4[l] = s.pane_env_K4;
+    instant.skin_env_K4[l] = s.skin_env_K4;
+    instant.skin_gain_W[l] = s.skin_gain_W;
+    instant.wind_ms[l] = s.wind_ms;
+  }
+
+  void take_next(int l) {
+    while (next_ < count_) {
+      Run& run = runs_[next_];
+      RunSummary& summary = summaries_[next_];
+      ++next_;
+      summary = RunSummary{};
+      summary.end_s = run.start_s;
+      summary.next_step_s = run.first_step_s > 0.0 ? run.first_step_s : options_.first_step_s;
+      std::size_t segment = 0;
+      while (segment < run.forcing.air.size() && run.forcing.air[segment].end_s <= run.start_s)
+        ++segment;
+      if (segment == run.forcing.air.size() || run.end_s <= run.start_s) continue;  // nothing to do
+      if (run_[l] == nullptr) ++busy_;
+      run_[l] = &run;
+      summary_[l] = &summary;
+      segment_[l] = segment;
+      lid_[l] = 0;
+      time_s_[l] = run.start_s;
+      step_s_[l] = summary.next_step_s;
+      for (int n = 0; n < kNodes; ++n) y_[n][l] = run.state[static_cast<std::size_t>(n)];
+      stored_J_[l] = m_.stored_J(run.state, base::kZeroCelsius_K);
+      enter_segment(l);
+      set_cut(l);
+      return;
+    }
+    if (run_[l] != nullptr) --busy_;
+    idle(l);
+  }
+
+  void enter_segment(int l) {
+    const AirSegment& air = run_[l]->forcing.air[segment_[l]];
+    const GainSegment& gains = run_[l]->forcing.gains[segment_[l]];
+    const double span_s = air.end_s - air.start_s;
+    const double per_s = span_s > 0.0 ? 1.0 / span_s : 0.0;
+    const Surroundings& a = air.start;
+    const Surroundings& b = air.end;
+    forcing_.origin_s[l] = air.start_s;
+    set_instant(forcing_.base, l, a);
+    set_instant(forcing_.rate,
+                l,
+                {(b.ambient_K - a.ambient_K) * per_s,
+                 (b.pane_env_K4 - a.pane_env_K4) * per_s,
+                 (b.skin_env_K4 - a.skin_env_K4) * per_s,
+                 (b.skin_gain_W - a.skin_gain_W) * per_s,
+                 (b.wind_ms - a.wind_ms) * per_s});
+    for (int s = 0; s < oven::kSurfaces; ++s) {
+      const double from_W = gains.start_W[static_cast<std::size_t>(s)];
+      forcing_.base.gain_W[s][l] = from_W;
+      forcing_.rate.gain_W[s][l] = (gains.end_W[static_cast<std::size_t>(s)] - from_W) * per_s;
+    }
+    if (tilt_rad_[l] != air.glazing_tilt_rad) {
+      tilt_rad_[l] = air.glazing_tilt_rad;
+      const GapTilt tilt = gap_tilt(air.glazing_tilt_rad);
+      forcing_.stretch.tilt_cosine[l] = tilt.cosine;
+      forcing_.stretch.tilt_sine_power[l] = tilt.sine_power;
+    }
+    forcing_.stretch.vapour_Pa[l] = air.vapour_Pa;
+    forcing_.stretch.pane_wind_factor[l] = air.pane_wind_factor;
+  }
+
+  /// Where the next step must end at the latest, and whether the lid is open until then.
+  void set_cut(int l) {
+    const Run& run = *run_[l];
+    const AirSegment& air = run.forcing.air[segment_[l]];
+    double cut_s = air.end_s < run.end_s ? air.end_s : run.end_s;
+    bool open = air.lid_open;
+    while (lid_[l] < run.lid_open.size() && run.lid_open[lid_[l]].to_s <= time_s_[l]) ++lid_[l];
+    if (lid_[l] < run.lid_open.size()) {
+      const LidOpening& lid = run.lid_open[lid_[l]];
+      const bool now = lid.from_s <= time_s_[l];
+      const double edge_s = now ? lid.to_s : lid.from_s;
+      if (edge_s < cut_s) cut_s = edge_s;
+      open = open || now;
+    }
+    cut_s_[l] = cut_s;
+    forcing_.stretch.lid[l] = open ? 1.0 : 0.0;
+  }
+
+  /// Powers, Jacobian and drift at the start of every lane's step.
+  void start_corner() {
+    const Instant<Pack> now = forcing_.at(time_s_);
+    Network<Pack, true> network(m_, now, forcing_.stretch, y_, start_, &jacobian_);
+    network.evaluate();
+    network.drift(forcing_.rate, drift_Ws_, out_drift_Ws_);
+  }
+
+  void choose_steps() {
+    for (int l = 0; l < kLanes; ++l) {
+      if (run_[l] == nullptr) continue;
+      const double left_s = cut_s_[l] - time_s_[l];
+      double h = step_s_[l] < options_.longest_step_s ? step_s_[l] : options_.longest_step_s;
+      if (h > left_s || left_s - h < 0.1 * h) h = left_s;
+      if (m_.drying()) {
+        // To just past the boiling point at the present slope, so that a step ends there.
+        const double below_K = m_.boiling_K - y_[kNodeFood][l];
+        const double slope = start_.into_W[kNodeFood][l] / heat_[kNodeFood];
+        if (below_K > 0.0 && slope * h > below_K) {
+          const double until_s = (below_K + 1e-3) / slope;
+          h = until_s > 1.0 ? (until_s < h ? until_s : h) : (h < 1.0 ? h : 1.0);
+        }
+      }
+      h_[l] = h;
+    }
+  }
+
+  /// One step of RODAS3 in every lane: gamma = 1/2, stages 1 and 2 at the start, 3 and 4 at the end
+  /// of the step, y1 = y + 2 k1 + k3 + k4, error estimate k4. What leaves is carried along as one
+  /// more node.
+  void attempt() {
+    const Pack per_step = 1.0 / h_;
+    const Pack half_step = 0.5 * h_;
+    matrix_.factor(jacobian_, 2.0 * per_step);
+    const Instant<Pack> end = forcing_.at(time_s_ + h_);
+    Pack k1[kNodes], k2[kNodes], k3[kNodes], k4[kNodes];
+    for (int n = 0; n < kNodes; ++n) k1[n] = start_.into_W[n] + half_step * drift_Ws_[n];
+    matrix_.solve(k1);
+    const Pack out1 = half_step * (start_.out_W + half_step * out_drift_Ws_ + out_slope(k1));
+    for (int n = 0; n < kNodes; ++n) {
+      k2[n] = start_.into_W[n] + 4.0 * heat_[n] * per_step * k1[n] + 3.0 * half_step * drift_Ws_[n];
+    }
+    matrix_.solve(k2);
+    const Pack out2 = half_step * (start_.out_W + 4.0 * per_step * out1 +
+                                   3.0 * half_step * out_drift_Ws_ + out_slope(k2));
+    for (int n = 0; n < kNodes; ++n) y1_[n] = y_[n] + 2.0 * k1[n];
+    Network<Pack, false>(m_, end, forcing_.stretch, y1_, stage_, nullptr).evaluate();
+    for (int n = 0; n < kNodes; ++n)
+      k3[n] = stage_.into_W[n] + heat_[n] * per_step * (k1[n] - k2[n]);
+    matrix_.solve(k3);
+    const Pack out3 = half_step * (stage_.out_W + per_step * (out1 - out2) + out_slope(k3));
+    for (int n = 0; n < kNodes; ++n) y1_[n] += k3[n];
+    Network<Pack, false>(m_, end, forcing_.stretch, y1_, stage_, nullptr).evaluate();
+    for (int n = 0; n < kNodes; ++n) {
+      k4[n] = stage_.into_W[n] + heat_[n] * per_step * (k1[n] - k2[n] - (8.0 / 3.0) * k3[n]);
+    }
+    matrix_.solve(k4);
+    const Pack out4 =
+        half_step * (stage_.out_W + per_step * (out1 - out2 - (8.0 / 3.0) * out3) + out_slope(k4));
+    out_J_ = 2.0 * out1 + out3 + out4;
+    Pack error = all<Pack>(0.0);
+    Pack poison = all<Pack>(0.0);  // stays 0 unless something is infinite or not a number
+    for (int n = 0; n < kNodes; ++n) {
+      y1_[n] += k4[n];
+      poison += 0.0 * y1_[n];
+      if (tells_error_[n]) error = greater_of(magnitude(k4[n]), error);
+      f0_[n] = start_.into_W[n] / heat_[n];
+      f1_[n] = (2.0 * k4[n] - k1[n] + k2[n] + (8.0 / 3.0) * k3[n]) * per_step;
+    }
+    error_ = error / options_.tolerance_K + poison;
+  }
+
+  OVENDAYS_INLINE Pack out_slope(const Pack* k) const {
+    Pack sum = all<Pack>(0.0);
+    for (int n = 0; n < kNodes; ++n) sum += start_.out_slope_WK[n] * k[n];
+    return sum;
+  }
+
+  void decide() {
+    for (int l = 0; l < kLanes; ++l) {
+      if (run_[l] == nullptr) continue;
+      const double error = error_[l];
+      const bool finite = error < 1e12;
+      double factor = 4.0;
+      if (!(error <= 0.009596))
+        factor = 0.85 / std::cbrt(finite ? error : 1e12);  // below, the cap of 4 binds
+      if (factor < 0.2) factor = 0.2;
+      if (!(error <= 1.0)) {
+        ++summary_[l]->rejected;
+        step_s_[l] = h_[l] * factor;
+        if (step_s_[l] < options_.shortest_step_s) {
+          finish(l, finite ? StopReason::kStepTooSmall : StopReason::kNotFinite);
+        }
+        continue;
+      }
+      accept(l, factor);
+    }
+  }
+
+  void accept(int l, double factor) {
+    const bool to_cut = h_[l] >= cut_s_[l] - time_s_[l];
+    const double end_s = to_cut ? cut_s_[l] : time_s_[l] + h_[l];
+    tell_audit(l, end_s);
+    bool go_on = true;
+    if (run_[l]->watcher != nullptr) {
+      const auto lane = [l](const Pack* packs) {
+        return StateView(reinterpret_cast<const double*>(packs) + l, kLanes);
+      };
+      go_on = run_[l]->watcher->on_step(
+          Step{time_s_[l], end_s, lane(y_), lane(y1_), lane(f0_), lane(f1_)});
+    }
+    const bool onset =
+        m_.drying() && y_[kNodeFood][l] < m_.boiling_K && y1_[kNodeFood][l] >= m_.boiling_K;
+    const double grown_s = h_[l] * factor;
+    step_s_[l] = onset ? kOnsetStep_s : (to_cut && step_s_[l] > grown_s ? step_s_[l] : grown_s);
+    for (int n = 0; n < kNodes; ++n) y_[n][l] = y1_[n][l];
+    time_s_[l] = end_s;
+    if (!go_on) {
+      finish(l, StopReason::kWatcherStopped);
+    } else if (to_cut) {
+      cross_cut(l);
+    }
+  }
+
+  void cross_cut(int l) {
+    const Run& run = *run_[l];
+    if (time_s_[l] >= run.end_s) return finish(l, StopReason::kReachedEnd);
+    if (time_s_[l] >= run.forcing.air[segment_[l]].end_s) {
+      if (++segment_[l] == run.forcing.air.size()) return finish(l, StopReason::kReachedEnd);
+      enter_segment(l);
+    }
+    set_cut(l);
+  }
+
+  void tell_audit(int l, double end_s) {
+    RunSummary& summary = *summary_[l];
+    ++summary.steps;
+    double sun_rate_Ws = forcing_.rate.skin_gain_W[l];
+    for (int s = 0; s < oven::kSurfaces; ++s) sun_rate_Ws += forcing_.rate.gain_W[s][l];
+    summary.audit.in_J += h_[l] * (start_.sun_W[l] + 0.5 * h_[l] * sun_rate_Ws);
+    summary.audit.out_J += out_J_[l];
+    summary.audit.latent_J += 0.5 * h_[l] * (start_.latent_W[l] + stage_.latent_W[l]);
+    summary.end_s = end_s;
+  }
+
+  void finish(int l, StopReason reason) {
+    Run& run = *run_[l];
+    RunSummary& summary = *summary_[l];
+    if (m_.drying()) {
+      summary.evaporated_kg = 0.01 * m_.water_kg * (run.state[kNodeWater] - y_[kNodeWater][l]);
+    }
+    for (int n = 0; n < kNodes; ++n) run.state[static_cast<std::size_t>(n)] = y_[n][l];
+    summary.reason = reason;
+    summary.next_step_s = step_s_[l];
+    summary.audit.stored_J = m_.stored_J(run.state, base::kZeroCelsius_K) - stored_J_[l];
+    take_next(l);
+  }
+
+  const HeatModel& m_;
+  Run* runs_;
+  RunSummary* summaries_;
+  std::size_t count_;
+  std::size_t next_ = 0;
+  const IntegratorOptions& options_;
+  int busy_ = 0;
+  double heat_[kNodes];
+  bool tells_error_[kNodes];
+  // By lane.
+  Run* run_[kLanes] = {};
+  RunSummary* summary_[kLanes] = {};
+  std::size_t segment_[kLanes] = {};
+  std::size_t lid_[kLanes] = {};
+  double step_s_[kLanes], cut_s_[kLanes], stored_J_[kLanes], tilt_rad_[kLanes];
+  Pack time_s_, h_, error_, out_J_;
+  // By node and lane.
+  Pack y_[kNodes], y1_[kNodes], f0_[kNodes], f1_[kNodes], drift_Ws_[kNodes];
+  Pack out_drift_Ws_;
+  LaneForcing forcing_;
+  Powers<Pack> start_, stage_;
+  Jacobian<Pack> jacobian_;
+  StepMatrix<Pack> matrix_;
+};
+
+void run_lanes(const HeatModel& model,
+               Run* runs,
+               RunSummary* summaries,
+               std::size_t count,
+               const IntegratorOptions& options) {
+  LaneEngineImpl engine(model, runs, summaries, count, options);
+  engine.go();
+}
+}  // namespace ovendays::heat::OVENDAYS_ISA

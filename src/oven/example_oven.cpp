@@ -34,21 +34,21 @@ thickness = "0.25 in"
 absorptance = 0.93
 emittance = 0.9
 specular_share = 0.0          # of what it reflects: bare foil 1, paint 0
-mass = "0.5 kg"
+mass = "0.3 kg"
 specific_heat = "900 J/(kg K)"
 
 [oven.tray]                   # present = false leaves it out
 width = "16 in"
 depth = "16 in"
 height = "0.5 in"             # above the floor
-mass = "0.6 kg"
+mass = "0.4 kg"
 specific_heat = "900 J/(kg K)"
 absorptance = 0.93
 emittance = 0.9
 floor_conductance = 0.5       # W/K through its feet and the air below
 
 [[oven.pane]]                 # tempered glass; a second table adds a second pane, outermost first
-thickness = "4 mm"
+thickness = "1/8 in"
 index = 1.526
 extinction = "26 1/m"         # 26 common glass, 4 to 10 low-iron
 ir_emittance = 0.84

@@ -46,7 +46,7 @@ struct Liner {
   double absorptance = 0.93;    ///< solar
   double emittance = 0.9;       ///< infrared
   double specular_share = 0.0;  ///< of what it reflects, 0..1 (bare foil 1, paint 0)
-  double mass_kg = 0.5;         ///< of all liner sheets together
+  double mass_kg = 0.3;         ///< of all liner sheets together
   double specific_heat_JkgK = 900.0;
 };
 
@@ -55,7 +55,7 @@ struct Tray {
   double width_m = 0.4064;
   double depth_m = 0.4064;
   double height_m = 0.0127;  ///< above the floor
-  double mass_kg = 0.6;
+  double mass_kg = 0.4;
   double specific_heat_JkgK = 900.0;
   double absorptance = 0.93;
   double emittance = 0.9;
@@ -64,7 +64,7 @@ struct Tray {
 
 /// A pane, the outermost first.
 struct Pane {
-  double thickness_m = 0.004;
+  double thickness_m = 0.003175;
   double index = 1.526;
   double extinction_1m = 26.0;
   double ir_emittance = 0.84;     ///< both faces

@@ -128,7 +128,8 @@ void right_hand_side(const HeatModel& model,
   const plain::Stretch<double> stretch{
       tilt.cosine, tilt.sine_power, air.vapour_Pa, air.pane_wind_factor, air.lid_open ? 1.0 : 0.0};
   plain::Powers<double> powers;
-  plain::Network<double, false>(model, now, stretch, y.data(), powers, nullptr).evaluate();
+  plain::Network<double, plain::AnyShape, false>(model, now, stretch, y.data(), powers, nullptr)
+      .evaluate();
   for (std::size_t i = 0; i < kNodes; ++i) dydt[i] = powers.into_W[i] / model.capacity_JK[i];
   flows = {powers.sun_W, powers.out_W};
 }

@@ -161,7 +161,21 @@ struct Powers {
   R out_slope_WK[kNodes];
 };
 
-template <class R, bool kWithJacobian>
+/// Which parts of a network a compiled engine carries; what it leaves out must be absent from the
+/// model.
+template <bool kLoadedPart, bool kSecondPane, bool kShellPart>
+struct Shape {
+  static constexpr bool kLoaded = kLoadedPart;  ///< vessel, food and the food's water
+  static constexpr bool kPanes = kSecondPane;   ///< more than one pane
+  static constexpr bool kShells = kShellPart;
+  static constexpr int kSize = kLoaded ? (kPanes ? 8 : 7) : (kPanes ? 8 : 4);
+  /// Core place of row `row` of the dense system.
+  static constexpr int place(int row) { return kSize == 7 && row == 6 ? 7 : row; }
+  static constexpr int row_of(int core) { return kSize == 7 && core == 7 ? 6 : core; }
+};
+using AnyShape = Shape<true, true, true>;
+
+template <class R, class S, bool kWithJacobian>
 class Network {
  public:
   OVENDAYS_INLINE Network(const HeatModel& model,
@@ -180,7 +194,7 @@ class Network {
     outside();
     leak();
     leak_heat();
-    if (m_.drying()) steam();
+    if (S::kLoaded && m_.drying()) steam();
   }
 
   /// How fast powers change at a fixed state because the surroundings change [W/s]. Needs leak().
@@ -232,8 +246,8 @@ class Network {
     p_.out_W = all<R>(0.0);
     p_.latent_W = all<R>(0.0);
     if constexpr (kWithJacobian) {
-      for (int a = 0; a < kCore; ++a) {
-        for (int b = 0; b < kCore; ++b) j_->core[a][b] = all<R>(0.0);
+      for (int a = 0; a < S::kSize; ++a) {
+        for (int b = 0; b < S::kSize; ++b) j_->core[S::place(a)][S::place(b)] = all<R>(0.0);
       }
       for (int k = 0; k < 4; ++k) {
         j_->pane.diagonal[k] = j_->wall.diagonal[k] = j_->floor.diagonal[k] =
@@ -283,7 +297,7 @@ class Network {
   }
 
   OVENDAYS_INLINE void inside() {
-    const int surfaces = m_.loaded ? 5 : 3;
+    const int surfaces = S::kLoaded && m_.loaded ? 5 : 3;
     for (int s = 0; s < surfaces; ++s) {
       if (m_.convection[static_cast<std::size_t>(s)] <= 0.0) continue;
       couple(s + 1,
@@ -293,8 +307,9 @@ class Network {
                         y_[kCoreNode[s + 1]],
                         y_[kNodeAir]));
     }
-    for (int i = 0; i < HeatModel::kRadiators; ++i) {
-      for (int j = i + 1; j < HeatModel::kRadiators; ++j) {
+    constexpr int kRadiators = S::kPanes ? 6 : S::kLoaded ? 5 : 3;
+    for (int i = 0; i < kRadiators; ++i) {
+      for (int j = i + 1; j < kRadiators; ++j) {
         const double area_m2 =
             m_.exchange_m2[static_cast<std::size_t>(i)][static_cast<std::size_t>(j)];
         if (area_m2 > 0.0)
@@ -302,8 +317,10 @@ class Network {
       }
     }
     contact(3, 2, m_.tray_floor_WK);
-    contact(m_.present[kNodeTray] ? 3 : 2, 4, m_.tray_vessel_WK);
-    contact(4, 5, m_.food_vessel_WK);
+    if constexpr (S::kLoaded) {
+      contact(m_.present[kNodeTray] ? 3 : 2, 4, m_.tray_vessel_WK);
+      contact(4, 5, m_.food_vessel_WK);
+    }
   }
 
   OVENDAYS_INLINE void contact(int a, int b, double conductance_WK) {
@@ -331,10 +348,10 @@ class Network {
     insulation(kNodeWall1, m_.wall_WK.data(), m_.wall_slope_1K, kWallAnchor, &Jacobian<R>::wall);
     insulation(
         kNodeFloor1, m_.floor_WK.data(), m_.floor_slope_1K, kFloorAnchor, &Jacobian<R>::floor);
-    if (m_.shells)
+    if (S::kShells && m_.shells)
       insulation(kNodeShell1, m_.shell_WK.data(), 0.0, kShellAnchor, &Jacobian<R>::shell);
-    if (m_.panes >= 2) couple(1, 6, gap(0, y_[kNodePane], y_[kNodePane1]));
-    if (m_.panes >= 3)
+    if (S::kPanes && m_.panes >= 2) couple(1, 6, gap(0, y_[kNodePane], y_[kNodePane1]));
+    if (S::kPanes && m_.panes >= 3)
       couple_chain(
           kPaneAnchor, kNodePane2, 0, gap(1, y_[kNodePane1], y_[kNodePane2]), &Jacobian<R>::pane);
   }
@@ -569,7 +586,7 @@ class Network {
         conductance_WK * rate.ambient_K - conductance_rate * (y_[kNodeAir] - now_.ambient_K);
     into_Ws[kNodeAir] += change;
     out_Ws -= change;
-    if (!m_.drying()) return;
+    if (!S::kLoaded || !m_.drying()) return;
     const Steam s = settle();
     const R over_outside = s.vapour_Pa - stretch_.vapour_Pa;
     const R carry_rate = flow_rate * s.per_air;

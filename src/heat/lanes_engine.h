@@ -32,6 +32,7 @@ struct LaneForcing {
   }
 };
 
+template <class S>
 class LaneEngineImpl {
  public:
   LaneEngineImpl(const HeatModel& model,
@@ -172,7 +173,7 @@ class LaneEngineImpl {
   /// Powers, Jacobian and drift at the start of every lane's step.
   void start_corner() {
     const Instant<Pack> now = forcing_.at(time_s_);
-    Network<Pack, true> network(m_, now, forcing_.stretch, y_, start_, &jacobian_);
+    Network<Pack, S, true> network(m_, now, forcing_.stretch, y_, start_, &jacobian_);
     network.evaluate();
     network.drift(forcing_.rate, drift_Ws_, out_drift_Ws_);
   }
@@ -215,13 +216,13 @@ class LaneEngineImpl {
     const Pack out2 = half_step * (start_.out_W + 4.0 * per_step * out1 +
                                    3.0 * half_step * out_drift_Ws_ + out_slope(k2));
     for (int n = 0; n < kNodes; ++n) y1_[n] = y_[n] + 2.0 * k1[n];
-    Network<Pack, false>(m_, end, forcing_.stretch, y1_, stage_, nullptr).evaluate();
+    Network<Pack, S, false>(m_, end, forcing_.stretch, y1_, stage_, nullptr).evaluate();
     for (int n = 0; n < kNodes; ++n)
       k3[n] = stage_.into_W[n] + heat_[n] * per_step * (k1[n] - k2[n]);
     matrix_.solve(k3);
     const Pack out3 = half_step * (stage_.out_W + per_step * (out1 - out2) + out_slope(k3));
     for (int n = 0; n < kNodes; ++n) y1_[n] += k3[n];
-    Network<Pack, false>(m_, end, forcing_.stretch, y1_, stage_, nullptr).evaluate();
+    Network<Pack, S, false>(m_, end, forcing_.stretch, y1_, stage_, nullptr).evaluate();
     for (int n = 0; n < kNodes; ++n) {
       k4[n] = stage_.into_W[n] + heat_[n] * per_step * (k1[n] - k2[n] - (8.0 / 3.0) * k3[n]);
     }
@@ -349,7 +350,7 @@ class LaneEngineImpl {
   LaneForcing forcing_;
   Powers<Pack> start_, stage_;
   Jacobian<Pack> jacobian_;
-  StepMatrix<Pack> matrix_;
+  StepMatrix<Pack, S> matrix_;
 };
 
 void run_lanes(const HeatModel& model,
@@ -357,7 +358,15 @@ void run_lanes(const HeatModel& model,
                RunSummary* summaries,
                std::size_t count,
                const IntegratorOptions& options) {
-  LaneEngineImpl engine(model, runs, summaries, count, options);
-  engine.go();
+  // The common shapes have engines of their own; the rest share the one that carries everything.
+  if (model.panes > 1) {
+    LaneEngineImpl<AnyShape>(model, runs, summaries, count, options).go();
+  } else if (!model.loaded) {
+    LaneEngineImpl<Shape<false, false, false>>(model, runs, summaries, count, options).go();
+  } else if (!model.shells) {
+    LaneEngineImpl<Shape<true, false, false>>(model, runs, summaries, count, options).go();
+  } else {
+    LaneEngineImpl<Shape<true, false, true>>(model, runs, summaries, count, options).go();
+  }
 }
 }  // namespace ovendays::heat::OVENDAYS_ISA

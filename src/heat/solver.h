@@ -9,37 +9,34 @@
 
 namespace ovendays::heat::OVENDAYS_ISA {
 
-template <class R>
+template <class R, class S>
 class StepMatrix {
  public:
-  /// Which core places and chains a model has; once per run.
-  OVENDAYS_INLINE explicit StepMatrix(const HeatModel& model) : m_(model) {
-    size_ = 0;
-    for (int c = 0; c < kCore; ++c) {
-      if (model.present[static_cast<std::size_t>(kCoreNode[c])]) place_[size_++] = c;
-    }
-  }
+  static constexpr int kSize = S::kSize;
+  OVENDAYS_INLINE explicit StepMatrix(const HeatModel& model) : m_(model) {}
 
   /// @param rate 1 / (gamma h) [1/s]
   OVENDAYS_INLINE void factor(const Jacobian<R>& jacobian, R rate) {
-    R matrix[kCore][kCore];
-    for (int a = 0; a < size_; ++a) {
-      const int i = place_[a];
-      for (int b = 0; b < size_; ++b) matrix[a][b] = -jacobian.core[i][place_[b]];
+    R matrix[kSize][kSize];
+    for (int a = 0; a < kSize; ++a) {
+      const int i = S::place(a);
+      for (int b = 0; b < kSize; ++b) matrix[a][b] = -jacobian.core[i][S::place(b)];
       matrix[a][a] += rate * m_.capacity_JK[static_cast<std::size_t>(kCoreNode[i])];
     }
     fold(jacobian.wall, rate, 4, kNodeWall1, kWallAnchor, wall_, matrix);
     fold(jacobian.floor, rate, 4, kNodeFloor1, kFloorAnchor, floor_, matrix);
-    if (m_.shells) fold(jacobian.shell, rate, 4, kNodeShell1, kShellAnchor, shell_, matrix);
-    if (m_.panes >= 3) fold(jacobian.pane, rate, 1, kNodePane2, kPaneAnchor, pane_, matrix);
-    for (int k = 0; k < size_; ++k) {
+    if (S::kShells && m_.shells)
+      fold(jacobian.shell, rate, 4, kNodeShell1, kShellAnchor, shell_, matrix);
+    if (S::kPanes && m_.panes >= 3)
+      fold(jacobian.pane, rate, 1, kNodePane2, kPaneAnchor, pane_, matrix);
+    for (int k = 0; k < kSize; ++k) {
       inverse_[k] = 1.0 / matrix[k][k];
-      for (int i = k + 1; i < size_; ++i) {
+      for (int i = k + 1; i < kSize; ++i) {
         const R share = matrix[i][k] * inverse_[k];
         lower_[i][k] = share;
-        for (int j = k + 1; j < size_; ++j) matrix[i][j] -= share * matrix[k][j];
+        for (int j = k + 1; j < kSize; ++j) matrix[i][j] -= share * matrix[k][j];
       }
-      for (int j = k + 1; j < size_; ++j) upper_[k][j] = matrix[k][j];
+      for (int j = k + 1; j < kSize; ++j) upper_[k][j] = matrix[k][j];
     }
   }
 
@@ -47,43 +44,37 @@ class StepMatrix {
   OVENDAYS_INLINE void solve(R* r) const {
     gather(r, wall_, 4, kNodeWall1, kWallAnchor);
     gather(r, floor_, 4, kNodeFloor1, kFloorAnchor);
-    if (m_.shells) gather(r, shell_, 4, kNodeShell1, kShellAnchor);
-    if (m_.panes >= 3) gather(r, pane_, 1, kNodePane2, kPaneAnchor);
-    R x[kCore];
-    for (int i = 0; i < size_; ++i) {
-      R sum = r[kCoreNode[place_[i]]];
+    if (S::kShells && m_.shells) gather(r, shell_, 4, kNodeShell1, kShellAnchor);
+    if (S::kPanes && m_.panes >= 3) gather(r, pane_, 1, kNodePane2, kPaneAnchor);
+    R x[kSize];
+    for (int i = 0; i < kSize; ++i) {
+      R sum = r[kCoreNode[S::place(i)]];
       for (int j = 0; j < i; ++j) sum -= lower_[i][j] * x[j];
       x[i] = sum;
     }
-    for (int i = size_ - 1; i >= 0; --i) {
+    for (int i = kSize - 1; i >= 0; --i) {
       R sum = x[i];
-      for (int j = i + 1; j < size_; ++j) sum -= upper_[i][j] * x[j];
+      for (int j = i + 1; j < kSize; ++j) sum -= upper_[i][j] * x[j];
       x[i] = sum * inverse_[i];
-      r[kCoreNode[place_[i]]] = x[i];
+      r[kCoreNode[S::place(i)]] = x[i];
     }
     spread(r, wall_, 4, kNodeWall1, kWallAnchor);
     spread(r, floor_, 4, kNodeFloor1, kFloorAnchor);
-    if (m_.shells) spread(r, shell_, 4, kNodeShell1, kShellAnchor);
-    if (m_.panes >= 3) spread(r, pane_, 1, kNodePane2, kPaneAnchor);
+    if (S::kShells && m_.shells) spread(r, shell_, 4, kNodeShell1, kShellAnchor);
+    if (S::kPanes && m_.panes >= 3) spread(r, pane_, 1, kNodePane2, kPaneAnchor);
   }
 
  private:
   struct Folded {
     R inverse[4], inward[4], outward[4];
   };
-  [[nodiscard]] OVENDAYS_INLINE int row_of(int core) const {
-    for (int a = 0; a < size_; ++a) {
-      if (place_[a] == core) return a;
-    }
-    return 0;
-  }
   OVENDAYS_INLINE void fold(const Chain<R>& chain,
                             R rate,
                             int length,
                             int first,
                             int anchor,
                             Folded& out,
-                            R (*matrix)[kCore]) {
+                            R (*matrix)[kSize]) {
     R carried = all<R>(0.0);
     for (int k = length - 1; k >= 0; --k) {
       out.inverse[k] = 1.0 / (rate * m_.capacity_JK[static_cast<std::size_t>(first + k)] -
@@ -92,7 +83,7 @@ class StepMatrix {
       out.outward[k] = chain.to_outer[k];
       carried = out.inward[k] * chain.to_outer[k];
     }
-    const int row = row_of(anchor);
+    const int row = S::row_of(anchor);
     matrix[row][row] -= carried;
   }
   OVENDAYS_INLINE void gather(R* r, const Folded& chain, int length, int first, int anchor) const {
@@ -109,9 +100,7 @@ class StepMatrix {
   }
 
   const HeatModel& m_;
-  int size_ = 0;
-  int place_[kCore] = {};
-  R lower_[kCore][kCore], upper_[kCore][kCore], inverse_[kCore];
-  Folded wall_, floor_, shell_, pane_;
+  R lower_[kSize][kSize], upper_[kSize][kSize], inverse_[kSize];
+  Folded wall_{}, floor_{}, shell_{}, pane_{};
 };
 }  // namespace ovendays::heat::OVENDAYS_ISA

@@ -52,9 +52,11 @@ Powers<double> powers_at(const HeatModel& model,
                          Jacobian<double>* jacobian = nullptr) {
   Powers<double> powers{};
   if (jacobian != nullptr) {
-    Network<double, true>(model, scene.now, scene.stretch, y.data(), powers, jacobian).evaluate();
+    Network<double, AnyShape, true>(model, scene.now, scene.stretch, y.data(), powers, jacobian)
+        .evaluate();
   } else {
-    Network<double, false>(model, scene.now, scene.stretch, y.data(), powers, nullptr).evaluate();
+    Network<double, AnyShape, false>(model, scene.now, scene.stretch, y.data(), powers, nullptr)
+        .evaluate();
   }
   return powers;
 }
@@ -130,7 +132,7 @@ TEST_CASE("the chain-folding solver solves the system it was given", "[heat][ide
     Jacobian<double> jacobian{};
     const Powers<double> powers = powers_at(model, made_scene(forcing), warm_state(7), &jacobian);
     const double rate = 2.0 / 60.0;
-    StepMatrix<double> matrix(model);
+    StepMatrix<double, AnyShape> matrix(model);
     matrix.factor(jacobian, rate);
     State right{};
     for (std::size_t i = 0; i < kNodes; ++i) right[i] = model.present[i] ? powers.into_W[i] : 0.0;

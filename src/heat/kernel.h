@@ -405,33 +405,38 @@ class Network {
     }
   }
 
-  OVENDAYS_INLINE void lose_from_surface(
-      int node, double area_m2, double ir_m2, R env_K4, R wind_ms) {
-    const R t = y_[node];
-    const R wind_WK = area_m2 * (2.8 + 3.0 * wind_ms);
-    const double ir = kSigma * ir_m2;
+  /// An outer surface: area, emittance times area, and the wind it stands in.
+  struct Outer {
+    int node;
+    double area_m2, ir_m2;
+    R env_K4, wind_ms;
+  };
+  OVENDAYS_INLINE void lose_from(const Outer& o) {
+    const R t = y_[o.node];
+    const R wind_WK = o.area_m2 * (2.8 + 3.0 * o.wind_ms);
+    const double ir = kSigma * o.ir_m2;
     const R cubed = t * t * t;
-    lose(node,
-         wind_WK * (t - now_.ambient_K) + ir * (cubed * t - env_K4),
+    lose(o.node,
+         wind_WK * (t - now_.ambient_K) + ir * (cubed * t - o.env_K4),
          wind_WK + 4.0 * ir * cubed);
   }
 
   OVENDAYS_INLINE void outside() {
-    lose_from_surface(m_.outer_node,
-                      m_.pane_area_m2,
-                      m_.outer_pane_ir_m2,
-                      now_.pane_env_K4,
-                      now_.wind_ms * stretch_.pane_wind_factor);
-    lose_from_surface(kNodeWallSkin,
-                      m_.wall_skin_m2,
-                      m_.wall_skin_m2 * m_.skin_emittance,
-                      now_.skin_env_K4,
-                      now_.wind_ms);
-    lose_from_surface(kNodeFloorSkin,
-                      m_.floor_skin_m2,
-                      m_.floor_skin_m2 * m_.skin_emittance,
-                      fourth_power(now_.ambient_K),
-                      now_.wind_ms);
+    lose_from({m_.outer_node,
+               m_.pane_area_m2,
+               m_.outer_pane_ir_m2,
+               now_.pane_env_K4,
+               now_.wind_ms * stretch_.pane_wind_factor});
+    lose_from({kNodeWallSkin,
+               m_.wall_skin_m2,
+               m_.wall_skin_m2 * m_.skin_emittance,
+               now_.skin_env_K4,
+               now_.wind_ms});
+    lose_from({kNodeFloorSkin,
+               m_.floor_skin_m2,
+               m_.floor_skin_m2 * m_.skin_emittance,
+               fourth_power(now_.ambient_K),
+               now_.wind_ms});
     for (int r = 0; r < HeatModel::kRadiators; ++r) {
       const double area_m2 = m_.film_outside_m2[static_cast<std::size_t>(r)];
       if (area_m2 <= 0.0) continue;

@@ -77,8 +77,10 @@ class StepMatrix {
                             R (*matrix)[kSize]) {
     R carried = all<R>(0.0);
     for (int k = length - 1; k >= 0; --k) {
-      out.inverse[k] = 1.0 / (rate * m_.capacity_JK[static_cast<std::size_t>(first + k)] -
-                              chain.diagonal[k] - carried);
+      out.inverse[k] =
+          1.0 /
+          (rate * m_.capacity_JK[static_cast<std::size_t>(first) + static_cast<std::size_t>(k)] -
+           chain.diagonal[k] - carried);
       out.inward[k] = chain.to_inner[k] * out.inverse[k];
       out.outward[k] = chain.to_outer[k];
       carried = out.inward[k] * chain.to_outer[k];

@@ -119,7 +119,7 @@ SeasonResult run_season(const Case& c,
   tell_identity(c, year, setup, result);
   const std::size_t tasks = c.tasks.size();
   result.days.resize(tasks * kDays);
-  result.hours.resize(kDays * 24);
+  result.hours.resize(std::size_t{kDays} * 24);
   std::vector<DayAudit> audits(kDays);
   std::vector<double> peak_liner_K(kDays);
   std::atomic<int> finished{0};

@@ -64,7 +64,9 @@ std::vector<double> turning_times(const Routine& routine, const sky::SkyDay& day
       const double from_s = std::max(routine.set_out_s, routine.home_from_s);
       const double until_s =
           std::min({routine.home_until_s, day.light.sunset_s, base::kSecondsPerDay});
-      for (double t = from_s; t < until_s; t += routine.re_aim_every_s) times.push_back(t);
+      for (int i = 0; from_s + i * routine.re_aim_every_s < until_s; ++i) {
+        times.push_back(from_s + i * routine.re_aim_every_s);
+      }
       break;
     }
     case ReAim::kAtTimes:

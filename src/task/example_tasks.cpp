@@ -3,6 +3,7 @@
 
 namespace ovendays::task {
 
+// NOLINTNEXTLINE(readability-function-size): the text of a case file
 const char* example_tasks_toml() {
   return R"toml(# What is cooked. A task is done when the food's coldest part has been at or above `target` for `hold`,
 # and, for baking, the oven's air at or above `oven_air` for `oven_air_for`, all before `finish_by`.

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Correlations against published and handbook values; ids such as HT-1 are rows of the ledger in
-// tests/data/published.csv, where each has its source and status.
+// tests/data/heat/published.csv, where each has its source and status.
 #include <cmath>
 
 #include "catch.h"

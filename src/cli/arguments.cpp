@@ -52,9 +52,13 @@ po::parsed_options parsed(const CommandSpec& command, const std::vector<std::str
     const std::string name = error.get_option_name();
     for (const OptionSpec& option : command.options) {
       if ("--" + option.name != name) continue;
-      throw UsageError(option.value.empty()
-                           ? name + " takes no value"
-                           : name + " needs a value: " + name + " " + option.value);
+      if (option.value.empty()) throw UsageError(name + " takes no value");
+      std::string text = name;
+      text += " needs a value: ";
+      text += name;
+      text += ' ';
+      text += option.value;
+      throw UsageError(text);
     }
     throw UsageError(error.what());
   } catch (const po::error& error) {

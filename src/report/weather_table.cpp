@@ -74,6 +74,7 @@ std::string months(const weather::WeatherCheck& check) {
 
 std::vector<std::string> with_lines(const std::vector<weather::WeatherNote>& notes) {
   std::vector<std::string> texts;
+  texts.reserve(notes.size());
   for (const weather::WeatherNote& note : notes) {
     texts.push_back((note.line > 0 ? "line " + std::to_string(note.line) + ": " : std::string()) +
                     note.text);

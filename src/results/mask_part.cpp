@@ -62,6 +62,7 @@ void write_directions(h5::Writer& out,
                       const std::vector<base::Direction>& directions) {
   for (const AxisColumn& axis : kAxes) {
     std::vector<double> numbers;
+    numbers.reserve(directions.size());
     for (const base::Direction& towards : directions) numbers.push_back(towards.*axis.member);
     out.values<double>(kGroup + name + axis.name, numbers, {dimension}, {axis.long_name, "1"});
   }
@@ -84,10 +85,12 @@ void write_side(h5::Writer& out, const Side& side, const std::array<const SpotMa
   const std::vector<sky::Patch>& patches = masks[0]->*side.patches;
   index_dimension(out, dimension, patches.size());
   std::vector<base::Direction> directions;
+  directions.reserve(patches.size());
   for (const sky::Patch& patch : patches) directions.push_back(patch.direction);
   write_directions(out, name, dimension, directions);
   for (const PatchColumn& column : kPatchColumns) {
     std::vector<double> numbers;
+    numbers.reserve(patches.size());
     for (const sky::Patch& patch : patches) numbers.push_back(patch.*column.member);
     out.values<double>(
         kGroup + name + column.name, numbers, {dimension}, {column.long_name, column.units});

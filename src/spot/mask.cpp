@@ -82,7 +82,8 @@ struct Scene::Path {
 void Scene::follow(const Bundle& bundle, const base::Point& p, Path& path) const {
   const base::Direction& d = bundle.towards;
   path.end = nullptr;
-  path.distance = d.z < 0.0 ? std::max(0.0, -p.z / d.z) : kNoHit;  // the ground
+  path.distance = kNoHit;
+  if (d.z < 0.0) path.distance = std::max(0.0, -p.z / d.z);  // the ground
   for (const Solid* solid : bundle.candidates.solids) {
     for (std::size_t i = solid->first; i < solid->first + solid->count; ++i) {
       const double distance = facet_distance(facets_[i], p, d);

@@ -26,7 +26,8 @@ double Scene::facet_distance(const Facet& facet, const base::Point& p, const bas
   const base::Vec3 from_corner = p + t * d - facet.corner;
   const double u = base::dot(facet.along_u, from_corner);
   const double v = base::dot(facet.along_v, from_corner);
-  return u >= 0.0 && u <= 1.0 && v >= 0.0 && v <= 1.0 ? t : kNoHit;
+  if (u < 0.0 || u > 1.0 || v < 0.0 || v > 1.0) return kNoHit;
+  return t;
 }
 
 // The crown is a unit sphere in coordinates divided by its half axes.
@@ -154,8 +155,9 @@ double Scene::shelter_factor() const {
   double blocked = 0.0;
   Candidates candidates;
   for (int i = 0; i < kAzimuths * kElevations; ++i) {
+    const int row = i / kAzimuths;
     const double azimuth = base::kTwoPi * (i % kAzimuths + 0.5) / kAzimuths;
-    const double elevation = kBand_rad * (i / kAzimuths + 0.5) / kElevations;
+    const double elevation = kBand_rad * (row + 0.5) / kElevations;
     const base::Direction towards = base::direction_from_sky(azimuth, elevation);
     gather({spot_.mouth, 0.0}, towards, candidates);
     double open_share = 0.0;

@@ -48,7 +48,9 @@ class LaneEngineImpl {
         matrix_(model) {
     for (int n = 0; n < kNodes; ++n) {
       heat_[n] = model.capacity_JK[static_cast<std::size_t>(n)];
-      tells_error_[n] = model.present[static_cast<std::size_t>(n)];
+      weight_[n] = !model.present[static_cast<std::size_t>(n)] ? 0.0
+                   : n == kNodeAir                             ? options.air_weight
+                                                               : 1.0;
     }
   }
 
@@ -232,14 +234,21 @@ class LaneEngineImpl {
     out_J_ = 2.0 * out1 + out3 + out4;
     Pack error = all<Pack>(0.0);
     Pack poison = all<Pack>(0.0);  // stays 0 unless something is infinite or not a number
+    const double per_tolerance = 1.0 / options_.tolerance_K;
+    const double per_bend = 1.0 / options_.bend_K;
     for (int n = 0; n < kNodes; ++n) {
       y1_[n] += k4[n];
       poison += 0.0 * y1_[n];
-      if (tells_error_[n]) error = greater_of(magnitude(k4[n]), error);
       f0_[n] = start_.into_W[n] / heat_[n];
       f1_[n] = (2.0 * k4[n] - k1[n] + k2[n] + (8.0 / 3.0) * k3[n]) * per_step;
+      if (weight_[n] <= 0.0) continue;
+      // How far the cubic through both ends is from a parabola: a decay that the step jumps over
+      // shows here.
+      const Pack bend = h_ * (f0_[n] + f1_[n]) - 2.0 * (y1_[n] - y_[n]);
+      const Pack worse = greater_of(per_tolerance * magnitude(k4[n]), per_bend * magnitude(bend));
+      error = greater_of(weight_[n] * worse, error);
     }
-    error_ = error / options_.tolerance_K + poison;
+    error_ = error + poison;
   }
 
   OVENDAYS_INLINE Pack out_slope(const Pack* k) const {
@@ -336,7 +345,7 @@ class LaneEngineImpl {
   const IntegratorOptions& options_;
   int busy_ = 0;
   double heat_[kNodes];
-  bool tells_error_[kNodes];
+  double weight_[kNodes];
   // By lane.
   Run* run_[kLanes] = {};
   RunSummary* summary_[kLanes] = {};

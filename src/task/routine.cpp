@@ -49,6 +49,15 @@ void read_turning(const CaseNode& node, Routine& routine) {
                std::to_string(routine.re_aim_s.size()) + " times",
                "exactly one time where re_aim = \"once\"");
   }
+  const bool home = std::all_of(routine.re_aim_s.begin(), routine.re_aim_s.end(), [&](double t) {
+    return t >= routine.home_from_s && t <= routine.home_until_s;
+  });
+  if (!home) {
+    node.fault("re_aim_at",
+               "a time when nobody is home",
+               "times from home_from, " + base::clock_text(routine.home_from_s) +
+                   ", to home_until, " + base::clock_text(routine.home_until_s));
+  }
   routine.facing_rad =
       node.quantity("facing", Dimension::kAngle, {0.0, base::kTwoPi}, routine.facing_rad);
   if (const auto tilt = node.optional_quantity("tilt", Dimension::kAngle, {0.0, 0.5 * base::kPi}))

@@ -93,6 +93,11 @@ Task read_task(const CaseNode& node, const oven::OvenDesign& oven) {
                "given without oven_air",
                "with oven_air, the temperature the air must have");
   }
+  if (task.oven_air_K && task.oven_air_s <= 0.0) {  // the watcher would never look at the air
+    node.fault("oven_air_for",
+               "missing or 0 beside oven_air",
+               "how long the air must be that hot, above 0");
+  }
   task.finish_by_s = node.clock("finish_by", task.finish_by_s);
   read_safety(node, task);
   task.source = node.text("source", "");

@@ -1,0 +1,172 @@
+// SPDX-License-Identifier: MIT
+// Reading [[task]]: what is taken over, what is refused and with which words; the danger rules.
+#include <string>
+
+#include "catch.h"
+#include "ovendays/base/case_node.h"
+#include "ovendays/base/constants.h"
+#include "ovendays/task/task.h"
+
+using namespace ovendays;
+using test::contains;
+using test::within_abs;
+using test::within_rel;
+
+namespace {
+constexpr double kRounding = 1e-9;  // unit conversion, relative
+
+std::vector<task::Task> read(const std::string& text) {
+  base::CaseFile file(text, "case.toml");
+  std::vector<task::Task> tasks = task::read_tasks(file.root(), oven::default_design());
+  file.finish();
+  return tasks;
+}
+
+std::string complaint(const std::string& text) {
+  try {
+    read(text);
+  } catch (const base::InputError& error) {
+    return error.what();
+  }
+  return "";
+}
+
+/// A sound task; `more` is added at its end.
+std::string soup(const std::string& more, const std::string& mass = "mass = 1.5") {
+  return "[[task]]\nname = \"soup\"\nvessel = \"black pot\"\n" + mass + "\ntarget = \"165 F\"\n" +
+         more;
+}
+
+double celsius(double kelvin) { return kelvin - base::kZeroCelsius_K; }
+}  // namespace
+
+TEST_CASE("the danger rules are those published", "[task][reference]") {
+  const auto& rules = task::danger_rules();
+  REQUIRE(rules.size() == 2U);
+  // FDA Food Code 3-501.19 in kind, 41 F taken as 5 C, 140 F as 60 C (from memory).
+  CHECK(rules[0].key == "four-hour");
+  CHECK_THAT(celsius(rules[0].low_K), within_abs(5.0, 1e-9));
+  CHECK_THAT(celsius(rules[0].high_K), within_abs(60.0, 1e-9));
+  CHECK_THAT(rules[0].limit_s, within_abs(14400.0, 1e-9));
+  // USDA FSIS: 40 to 140 F, two hours (as quoted on consumer pages); 40 F is 4.44 C.
+  CHECK(rules[1].key == "two-hour");
+  CHECK_THAT(celsius(rules[1].low_K), within_abs(40.0 / 1.8 - 32.0 / 1.8, 0.05));
+  CHECK_THAT(celsius(rules[1].high_K), within_abs(140.0 / 1.8 - 32.0 / 1.8, 1e-9));
+  CHECK_THAT(rules[1].limit_s, within_abs(7200.0, 1e-9));
+}
+
+TEST_CASE("the eight example tasks parse and carry the published targets", "[task][reference]") {
+  const auto tasks = read(task::example_tasks_toml());
+  REQUIRE(tasks.size() == 8U);
+  for (const task::Task& t : tasks) {
+    INFO(t.name);
+    CHECK_FALSE(t.source.empty());
+    CHECK(t.line > 0);
+    CHECK(t.target_K > t.start_K);
+  }
+  // foodsafety.gov chart (12 Apr 2019): leftovers and casseroles 165 F, egg dishes 160 F.
+  CHECK_THAT(tasks[0].target_K, within_rel(347.0388888889, 1e-9));
+  CHECK(tasks[0].spoils);
+  CHECK(tasks[0].rule == "two-hour");
+  CHECK_THAT(tasks[1].target_K, within_rel(344.2611111111, 1e-9));
+  CHECK(tasks[1].food.shape == heat::FoodShape::kSphere);
+  // Pasteurising water: 65 C for 6 min in one go (149 F is 65 C).
+  CHECK_THAT(celsius(tasks[7].target_K), within_abs(65.0, 1e-9));
+  CHECK_THAT(tasks[7].hold_s, within_abs(360.0, 1e-9));
+  CHECK(tasks[7].unbroken);
+  // Baking asks for the oven's air as well: 250 F is 121.1 C.
+  REQUIRE(tasks[5].oven_air_K.has_value());
+  CHECK_THAT(celsius(*tasks[5].oven_air_K), within_abs(121.111, 1e-3));
+  CHECK_THAT(tasks[5].oven_air_s, within_abs(1800.0, 1e-9));
+}
+
+TEST_CASE("a task takes units and keeps defaults where keys are left out", "[task][unit]") {
+  const auto tasks = read(soup("hold = \"2 min\"\nfinish_by = \"17:15\"\n", "mass = \"2 lb\""));
+  REQUIRE(tasks.size() == 1U);
+  const task::Task& t = tasks.front();
+  // The pound avoirdupois is 0.45359237 kg by definition.
+  CHECK_THAT(t.food.mass_kg, within_rel(0.90718474, kRounding));
+  CHECK_THAT(t.hold_s, within_rel(120.0, kRounding));
+  CHECK_THAT(t.finish_by_s, within_abs(17.25 * 3600.0, 1e-9));
+  CHECK_THAT(celsius(t.start_K), within_abs(20.0, 1e-9));
+  CHECK_FALSE(t.spoils);
+  CHECK_FALSE(t.unbroken);
+  CHECK_FALSE(t.oven_air_K.has_value());
+  CHECK(t.rule == "four-hour");
+  CHECK(t.food.shape == heat::FoodShape::kStirred);
+}
+
+TEST_CASE("canning and sealed jars are refused with the reason", "[task][unit]") {
+  // Cooperative extension notices: low-acid canning must not be done below pressure heat.
+  for (const char* name :
+       {"Canning beans", "fruit preserves", "soup in sealed jars", "sterilise"}) {
+    const std::string said = complaint("[[task]]\nname = \"" + std::string(name) +
+                                       "\"\nvessel = \"black pot\"\nmass = 1\ntarget = \"90 C\"\n");
+    INFO(name << ": " << said);
+    CHECK(contains(said, "case.toml:2"));
+    CHECK(contains(said, "botulism"));
+    CHECK(contains(said, "burst"));
+  }
+  CHECK(contains(complaint(soup("sealed = true\n")), "botulism"));
+  CHECK(complaint(soup("sealed = false\n")).empty());
+}
+
+TEST_CASE("what a task lacks or has wrong is told at its line", "[task][unit]") {
+  CHECK(contains(complaint(soup("", "")), "task.mass"));
+  CHECK(contains(complaint(soup("", "mass = -1")), "case.toml:4: task.mass"));
+  CHECK(contains(complaint(soup("", "mass = 0")), "task.mass"));
+  CHECK(contains(complaint(soup("hold = -5\n")), "task.hold"));
+  CHECK(contains(complaint(soup("specific_heat = -4000\n")), "task.specific_heat"));
+  CHECK(contains(complaint(soup("salt = 3\n")), "task.salt"));
+  CHECK(contains(complaint(soup("rule = \"one-hour\"\n")), "four-hour"));
+  CHECK(contains(complaint(soup("water = \"5 kg\"\n")), "no more than the food's mass"));
+  CHECK(contains(complaint("name = \"nothing to cook\"\n"), "at least one thing to cook"));
+  const std::string unknown =
+      complaint("[[task]]\nname = \"x\"\nvessel = \"tin\"\nmass = 1\ntarget = \"165 F\"\n");
+  CHECK(contains(unknown, "case.toml:3: task.vessel: 'tin'"));
+  CHECK(contains(unknown, "'black pot', 'loaf pan', 'cookie sheet'"));
+}
+
+TEST_CASE("targets lie between 30 and 120 C", "[task][unit]") {
+  const auto target = [](const std::string& value) {
+    return "[[task]]\nname = \"x\"\nvessel = \"black pot\"\nmass = 1\ntarget = " + value + "\n";
+  };
+  CHECK(complaint(target("\"30 C\"")).empty());
+  CHECK(complaint(target("\"120 C\"")).empty());
+  CHECK(contains(complaint(target("\"29 C\"")), "task.target"));
+  CHECK(contains(complaint(target("\"121 C\"")), "task.target"));
+  CHECK(contains(complaint(target("\"3 m\"")), "task.target"));
+  CHECK(contains(complaint(target("\"hot\"")), "task.target"));
+}
+
+TEST_CASE("solids need a size, baking a temperature and a time", "[task][unit]") {
+  CHECK(contains(complaint(soup("shape = \"slab\"\n")), "task.half_size: missing"));
+  CHECK(complaint(soup("shape = \"slab\"\nhalf_size = \"2 cm\"\n")).empty());
+  CHECK(contains(complaint(soup("oven_air_for = \"30 min\"\n")), "given without oven_air"));
+  CHECK(contains(complaint(soup("oven_air = \"250 F\"\n")), "task.oven_air_for"));
+  CHECK(complaint(soup("oven_air = \"250 F\"\noven_air_for = \"30 min\"\n")).empty());
+}
+
+TEST_CASE("two tasks of one name and too many tasks are refused", "[task][unit]") {
+  CHECK(contains(complaint(soup("") + soup("")), "a name of its own"));
+  std::string many;
+  for (int i = 0; i < 65; ++i) many += soup("");
+  CHECK(contains(complaint(many), "at most 64"));
+}
+
+TEST_CASE("all faults of the tasks are told at once", "[task][unit]") {
+  const std::string said = complaint(soup("hold = -5\nsalt = 3\nwater = \"5 kg\"\n"));
+  CHECK(contains(said, "task.hold"));
+  CHECK(contains(said, "task.salt"));
+  CHECK(contains(said, "task.water"));
+}
+
+TEST_CASE("targets above boiling come down to a kelvin below it", "[task][unit]") {
+  task::Task bread;
+  bread.target_K = base::kZeroCelsius_K + 97.0;
+  // Water boils at 93.4 C at 2000 m (standard atmosphere and Antoine's equation).
+  CHECK_THAT(celsius(task::effective_target_K(bread, base::kZeroCelsius_K + 93.4)),
+             within_abs(92.4, 1e-9));
+  CHECK_THAT(celsius(task::effective_target_K(bread, base::kZeroCelsius_K + 100.0)),
+             within_abs(97.0, 1e-9));
+}

@@ -269,17 +269,12 @@ TEST_CASE("so do ovens of two and of three panes", "[heat][reference]") {
   hold_to_bounds(boiling_pot(3));
 }
 
-// The next two fail at present, which the tag says: the bound stands, and the tag must go when they
-// hold. Their steps end within the bound once the two minutes are over; what lies between the steps
-// is off. A gust or the onset of boiling gives a light node (air, outer shell) a slope that is true
-// for a few seconds, and the cubic carries it through a step of one to three minutes.
-TEST_CASE("a day of broken cloud and gusts stays within 0.1 K of CVODE",
-          "[heat][reference][!shouldfail]") {
+TEST_CASE("a day of broken cloud and gusts stays within 0.1 K of CVODE", "[heat][reference]") {
   hold_to_bounds(broken_sky(false));
   hold_to_bounds(broken_sky(true));
 }
 
-TEST_CASE("food that dries out stays within 0.1 K of CVODE", "[heat][reference][!shouldfail]") {
+TEST_CASE("food that dries out stays within 0.1 K of CVODE", "[heat][reference]") {
   hold_to_bounds(drying_out(FoodShape::kSlab));
   hold_to_bounds(drying_out(FoodShape::kSphere));
 }

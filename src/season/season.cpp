@@ -8,12 +8,16 @@
 #include <cmath>
 #include <mutex>
 
-#include "day_run.h"
 #include "ovendays/base/constants.h"
 #include "trace.h"
+#include "week_run.h"
 
 namespace ovendays::season {
 namespace {
+
+/// Days that are run side by side: enough to keep the integrator's lanes full, few enough to share
+/// out.
+constexpr int kWeek = 8;
 
 void tell_identity(const Case& c,
                    const weather::WeatherYear& year,
@@ -124,17 +128,25 @@ SeasonResult run_season(const Case& c,
   std::vector<double> peak_liner_K(kDays);
   std::atomic<int> finished{0};
   std::mutex guard;
-  parallel(kDays, setup.threads, [&](int d) {
-    const auto day = static_cast<std::size_t>(d);
-    DayRun run(setup, d, options);
-    std::vector<DayTask> out(tasks);
-    run.run(out);
-    for (std::size_t t = 0; t < tasks; ++t) result.days[t * kDays + day] = out[t];
-    audits[day] = run.audit();
-    peak_liner_K[day] = run.empty().peak_liner_K;
-    trace_day(
-        setup, d, run.empty(), std::span(result.hours).subspan(day * 24, 24), result.day[day]);
-    const int done = ++finished;
+  const int weeks = (kDays + kWeek - 1) / kWeek;
+  parallel(weeks, setup.threads, [&](int w) {
+    const int first = w * kWeek;
+    const int days = std::min(kWeek, kDays - first);
+    WeekRun run(setup, first, days, options);
+    run.run();
+    for (int i = 0; i < days; ++i) {
+      const auto in_week = static_cast<std::size_t>(i);
+      const auto day = static_cast<std::size_t>(first + i);
+      for (std::size_t t = 0; t < tasks; ++t) result.days[t * kDays + day] = run.result(t, in_week);
+      audits[day] = run.audit(in_week);
+      peak_liner_K[day] = run.empty(in_week).peak_liner_K;
+      trace_day(setup,
+                first + i,
+                run.empty(in_week),
+                std::span(result.hours).subspan(day * 24, 24),
+                result.day[day]);
+    }
+    const int done = finished += days;
     if (options.progress) {
       const std::lock_guard<std::mutex> lock(guard);
       options.progress(static_cast<double>(done) / kDays);

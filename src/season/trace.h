@@ -4,7 +4,7 @@
 
 #include <span>
 
-#include "day_run.h"
+#include "empty_days.h"
 
 namespace ovendays::season {
 void trace_day(const Setup& setup,

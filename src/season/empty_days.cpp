@@ -1,0 +1,113 @@
+// SPDX-License-Identifier: MIT
+#include "empty_days.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "ovendays/base/constants.h"
+
+namespace ovendays::season {
+namespace {
+
+constexpr double kNoon_s = 43200.0;
+
+/// Remembers the empty oven's state at the ends of hours and its peaks.
+class EmptyWatcher : public heat::StepWatcher {
+ public:
+  EmptyWatcher(EmptyDay& day, std::span<const double> load_times_s)
+      : day_(day), load_times_s_(load_times_s) {}
+  bool on_step(const heat::Step& step) override {
+    const double hours = step.end_s / base::kSecondsPerHour;
+    const double whole = std::round(hours);
+    if (std::abs(hours - whole) < 1e-6 && whole >= 1.0) {
+      day_.hour_end[static_cast<std::size_t>(whole) - 1] = step.y1.copy();
+    } else {
+      // An hour's end within the step, where segments are cut elsewhere (clocks off by minutes).
+      const double next = std::floor(step.end_s / base::kSecondsPerHour);
+      const double share =
+          (next * base::kSecondsPerHour - step.start_s) / (step.end_s - step.start_s);
+      if (next >= 1.0 && share > 0.0) {
+        heat::State& state = day_.hour_end[static_cast<std::size_t>(next) - 1];
+        for (int node = 0; node < heat::kNodes; ++node)
+          state[static_cast<std::size_t>(node)] = step.at(node, share);
+      }
+    }
+    while (day_.at_load.size() < load_times_s_.size() &&
+           step.end_s >= load_times_s_[day_.at_load.size()]) {
+      day_.at_load.push_back(step.y1.copy());
+    }
+    day_.peak_air_K = std::max(day_.peak_air_K, step.y1[heat::kNodeAir]);
+    day_.peak_liner_K = std::max(day_.peak_liner_K, step.y1[heat::kNodeLiner]);
+    return true;
+  }
+
+ private:
+  EmptyDay& day_;
+  std::span<const double> load_times_s_;
+};
+
+heat::Run from_noon_before(const Setup& setup, int day_index) {
+  const GainDay& before = setup.days[static_cast<std::size_t>((day_index + kDays - 1) % kDays)];
+  const auto noon = std::find_if(before.air.begin(),
+                                 before.air.end(),
+                                 [](const heat::AirSegment& a) { return a.end_s > kNoon_s; });
+  heat::Run run;
+  run.forcing = forcing_of(before, 0);
+  run.start_s = kNoon_s;
+  run.end_s = base::kSecondsPerDay;
+  run.state = heat::uniform_state(noon->start.ambient_K);
+  return run;
+}
+
+void check(const Setup& setup,
+           std::span<const EmptyJob> jobs,
+           std::span<const heat::RunSummary> summaries) {
+  for (std::size_t i = 0; i < jobs.size(); ++i) {
+    if (summaries[i].failed()) {
+      fail_run("the empty oven",
+               setup.sky[static_cast<std::size_t>(jobs[i].day_index)].date,
+               summaries[i]);
+    }
+  }
+}
+}  // namespace
+
+heat::Forcing forcing_of(const GainDay& day, std::size_t load) {
+  return {day.air, day.gains[load]};
+}
+
+void fail_run(const std::string& what, const base::Date& date, const heat::RunSummary& run) {
+  throw base::RunError(what + " on " + base::month_name(date.month) + " " +
+                       std::to_string(date.day) + ": the integration failed at " +
+                       base::clock_text(run.end_s));
+}
+
+std::vector<EmptyDay> run_empty_days(const Setup& setup,
+                                     std::span<const EmptyJob> jobs,
+                                     const heat::IntegratorOptions& options) {
+  std::vector<EmptyDay> days(jobs.size());
+  std::vector<heat::Run> runs;
+  std::vector<EmptyWatcher> watchers;
+  std::vector<heat::RunSummary> summaries(jobs.size());
+  for (std::size_t i = 0; i < jobs.size(); ++i) {
+    runs.push_back(from_noon_before(setup, jobs[i].day_index));
+    watchers.emplace_back(days[i], setup.load_times_s);
+  }
+  heat::integrate(setup.empty, runs, summaries, options);
+  check(setup, jobs, summaries);
+  // A step ends at every loading time: openings of no length cut there without opening anything.
+  std::vector<heat::LidOpening> cuts;
+  for (const double t : setup.load_times_s) cuts.push_back({t, t});
+  for (std::size_t i = 0; i < jobs.size(); ++i) {
+    runs[i].forcing = forcing_of(*jobs[i].today, 0);
+    runs[i].start_s = 0.0;
+    runs[i].lid_open = cuts;
+    runs[i].watcher = &watchers[i];
+    runs[i].first_step_s = summaries[i].next_step_s;
+  }
+  heat::integrate(setup.empty, runs, summaries, options);
+  check(setup, jobs, summaries);
+  for (std::size_t i = 0; i < jobs.size(); ++i) days[i].run = summaries[i];
+  return days;
+}
+}  // namespace ovendays::season

@@ -1,0 +1,42 @@
+// SPDX-License-Identifier: MIT
+// The empty oven through a day, from the noon before: one trajectory a day, shared by all tasks.
+// Private to season.
+#pragma once
+
+#include <array>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "setup.h"
+
+namespace ovendays::season {
+
+/// The empty oven on one day.
+struct EmptyDay {
+  std::vector<heat::State> at_load;  ///< at each candidate loading time
+  std::array<heat::State, 24> hour_end{};
+  double peak_air_K = 0.0;
+  double peak_liner_K = 0.0;
+  heat::RunSummary run;  ///< from 0 h to 24 h
+};
+
+/// A day to be run: its place in the year and what drives it (perhaps with something taken away).
+struct EmptyJob {
+  int day_index;
+  const GainDay* today;
+};
+
+/// Runs the empty oven on several days side by side; the day before is always as it was.
+/// @throws base::RunError naming the day
+std::vector<EmptyDay> run_empty_days(const Setup& setup,
+                                     std::span<const EmptyJob> jobs,
+                                     const heat::IntegratorOptions& options);
+
+heat::Forcing forcing_of(const GainDay& day, std::size_t load);
+
+/// "WHAT on Jan 3: the integration failed at 10:30".
+[[noreturn]] void fail_run(const std::string& what,
+                           const base::Date& date,
+                           const heat::RunSummary& run);
+}  // namespace ovendays::season

@@ -1,0 +1,275 @@
+// SPDX-License-Identifier: MIT
+#include "week_run.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace ovendays::season {
+namespace {
+
+/// What may be taken away, in the order of the causes; the last is all of it.
+constexpr std::array<Without, 5> kWithout = {Without{true, false, false, false},
+                                             Without{false, true, false, false},
+                                             Without{false, false, true, false},
+                                             Without{false, false, false, true},
+                                             Without{true, true, true, true}};
+constexpr int kAsItIs = -1;
+constexpr int kWithoutAll = 4;
+
+/// Of two cooks that do not work, did `a` get further than `b`?
+bool got_further(const task::CookResult& a, const task::CookResult& b) {
+  if (a.done != b.done) return a.done;
+  if (a.hold_s != b.hold_s) return a.hold_s > b.hold_s;
+  return a.peak_core_K > b.peak_core_K;
+}
+
+double hold_share(const task::Task& t, const task::CookResult& r, double target_K) {
+  if (r.done) return 1.0;
+  const double hold =
+      t.hold_s > 0.0 ? std::min(1.0, r.hold_s / t.hold_s) : (r.peak_core_K >= target_K ? 1.0 : 0.0);
+  const double air = t.oven_air_s > 0.0 ? std::min(1.0, r.air_s / t.oven_air_s) : 1.0;
+  return std::min(hold, air);
+}
+
+bool good(const task::CookResult& cook) { return cook.done && cook.safe; }
+
+/// Takes out of `days` those that are in `found` (both ascending).
+void take_out(std::vector<std::size_t>& days, const std::vector<std::size_t>& found) {
+  std::vector<std::size_t> rest;
+  std::set_difference(
+      days.begin(), days.end(), found.begin(), found.end(), std::back_inserter(rest));
+  days = std::move(rest);
+}
+}  // namespace
+
+void DayAudit::add(const heat::RunSummary& run) {
+  ++runs;
+  steps += run.steps;
+  rejected += run.rejected;
+  in_J += run.audit.in_J;
+  out_J += run.audit.out_J;
+  stored_J += run.audit.stored_J;
+  residual_J += std::abs(run.audit.residual_J());
+  if (run.audit.in_J > 1e5)
+    worst_share = std::max(worst_share, std::abs(run.audit.residual_J()) / run.audit.in_J);
+}
+
+WeekRun::WeekRun(const Setup& setup, int first_day, int days, const SeasonOptions& options)
+    : setup_(setup),
+      first_day_(first_day),
+      options_(options),
+      audits_(static_cast<std::size_t>(days)) {
+  for (auto& variants : variants_) variants.resize(audits_.size());
+}
+
+std::size_t WeekRun::usable_times(std::size_t t) const {
+  const std::vector<double>& times = setup_.load_times_s;
+  return static_cast<std::size_t>(
+      std::lower_bound(times.begin(), times.end(), setup_.c->tasks[t].finish_by_s) - times.begin());
+}
+
+std::vector<task::CookResult> WeekRun::cook(std::size_t t,
+                                            const std::vector<Trial>& trials,
+                                            int which) {
+  std::vector<task::CookSetup> setups(trials.size());
+  for (std::size_t i = 0; i < trials.size(); ++i) {
+    const auto [day, time] = trials[i];
+    const auto index = static_cast<std::size_t>(day_index(day));
+    const bool as_it_is = which == kAsItIs;
+    const GainDay& gains =
+        as_it_is ? setup_.days[index] : variants_[static_cast<std::size_t>(which)][day]->gains;
+    const EmptyDay& empty =
+        as_it_is ? empty_[day] : variants_[static_cast<std::size_t>(which)][day]->empty;
+    task::CookSetup& setup = setups[i];
+    setup.load_s = setup_.load_times_s[time];
+    setup.forcing = forcing_of(gains, setup_.load_of_task[t]);
+    setup.sunset_s = setup_.sky[index].light.sunset_s;
+    if (setup_.c->routine.preheat) {
+      setup.oven = empty.at_load[time];
+    } else {
+      const auto later =
+          std::find_if(gains.air.begin(), gains.air.end(), [&](const heat::AirSegment& a) {
+            return a.end_s > setup.load_s;
+          });
+      setup.oven = heat::uniform_state(later->start.ambient_K);
+    }
+  }
+  std::vector<task::CookResult> results(setups.size());
+  task::run_cooks(setup_.c->tasks[t],
+                  setup_.c->routine,
+                  setup_.models[t],
+                  setups,
+                  results,
+                  options_.integrator);
+  for (std::size_t i = 0; i < trials.size(); ++i) {
+    if (results[i].run.failed()) {
+      fail_run("task '" + setup_.c->tasks[t].name + "'",
+               setup_.sky[static_cast<std::size_t>(day_index(trials[i].day))].date,
+               results[i].run);
+    }
+    audits_[trials[i].day].add(results[i].run);
+  }
+  return results;
+}
+
+DayTask WeekRun::tell(std::size_t t, std::span<const task::CookResult> cooks) const {
+  const task::Task& task = setup_.c->tasks[t];
+  const double target_K = task::effective_target_K(task, setup_.boiling_K);
+  DayTask told;
+  std::size_t best = 0;
+  bool works = false;
+  bool hot = false;
+  for (std::size_t i = 0; i < cooks.size(); ++i) {
+    const task::CookResult& r = cooks[i];
+    const double load_s = setup_.load_times_s[i];
+    hot = hot || r.done;
+    if (good(r)) {
+      if (told.window_count++ == 0) told.window_first_s = static_cast<float>(load_s);
+      told.window_last_s = static_cast<float>(load_s);
+    }
+    const bool better =
+        good(r) ? !works || r.finish_s - load_s < cooks[best].finish_s - setup_.load_times_s[best]
+                : !works && (i == 0 || got_further(r, cooks[best]));
+    if (better) best = i;
+    works = works || good(r);
+  }
+  told.outcome = works ? Outcome::kCooked : hot ? Outcome::kUnsafe : Outcome::kShort;
+  if (cooks.empty()) return told;
+  const task::CookResult& r = cooks[best];
+  told.load_s = static_cast<float>(setup_.load_times_s[best]);
+  if (r.done) {
+    told.finish_s = static_cast<float>(r.finish_s);
+    told.margin_s = static_cast<float>(task.finish_by_s - r.finish_s);
+  }
+  told.peak_core_K = static_cast<float>(r.peak_core_K);
+  told.shortfall_K = static_cast<float>(std::max(0.0, target_K - r.peak_core_K));
+  told.hold_share = static_cast<float>(hold_share(task, r, target_K));
+  told.danger_s = static_cast<float>(r.danger_s);
+  told.evaporated_kg = static_cast<float>(r.evaporated_kg);
+  return told;
+}
+
+void WeekRun::cook_task(std::size_t t) {
+  const std::size_t times = usable_times(t);
+  std::vector<std::size_t> days;
+  std::vector<Trial> trials;
+  for (std::size_t day = 0; day < empty_.size(); ++day) {
+    DayTask& result = results_[t * empty_.size() + day];
+    if (no_go(day, result)) continue;
+    result.cause = Cause::kNone;
+    days.push_back(day);
+    for (std::size_t time = 0; time < times; ++time) trials.push_back({day, time});
+  }
+  const std::vector<task::CookResult> cooks = cook(t, trials, kAsItIs);
+  for (std::size_t i = 0; i < days.size(); ++i) {
+    results_[t * empty_.size() + days[i]] = tell(t, std::span(cooks).subspan(i * times, times));
+  }
+}
+
+void WeekRun::make_variants(const std::vector<std::size_t>& days, int which) {
+  auto& variants = variants_[static_cast<std::size_t>(which)];
+  std::vector<EmptyJob> jobs;
+  std::vector<std::size_t> made;
+  for (const std::size_t day : days) {
+    if (variants[day]) continue;
+    variants[day] = std::make_unique<Variant>();
+    const sky::SkyDay& sky = setup_.sky[static_cast<std::size_t>(day_index(day))];
+    variants[day]->gains =
+        make_gain_day(setup_.gains, sky, kWithout[static_cast<std::size_t>(which)]);
+    jobs.push_back({day_index(day), &variants[day]->gains});
+    made.push_back(day);
+  }
+  std::vector<EmptyDay> empty = run_empty_days(setup_, jobs, options_.integrator);
+  for (std::size_t i = 0; i < made.size(); ++i) variants[made[i]]->empty = std::move(empty[i]);
+}
+
+std::vector<std::size_t> WeekRun::works_without(std::size_t t,
+                                                const std::vector<std::size_t>& days,
+                                                int which) {
+  if (days.empty()) return {};
+  make_variants(days, which);
+  // In three rounds, the morning's later half first: where one time works, it is most often there.
+  const std::size_t count = usable_times(t);
+  const std::size_t first = count / 4;
+  const std::size_t last = std::min(first + 4, count);
+  const std::array<std::array<std::size_t, 2>, 3> rounds = {
+      {{first, last}, {last, count}, {0, first}}};
+  std::vector<std::size_t> left = days;
+  std::vector<std::size_t> found;
+  for (const auto& [from, to] : rounds) {
+    std::vector<Trial> trials;
+    for (const std::size_t day : left) {
+      for (std::size_t time = from; time < to; ++time) trials.push_back({day, time});
+    }
+    const std::vector<task::CookResult> cooks = cook(t, trials, which);
+    std::vector<std::size_t> now;
+    for (std::size_t i = 0; i < trials.size(); ++i) {
+      if (good(cooks[i]) && (now.empty() || now.back() != trials[i].day))
+        now.push_back(trials[i].day);
+    }
+    take_out(left, now);
+    found.insert(found.end(), now.begin(), now.end());
+  }
+  std::sort(found.begin(), found.end());
+  return found;
+}
+
+void WeekRun::find_causes(std::size_t t) {
+  std::vector<std::size_t> lost;
+  for (std::size_t day = 0; day < empty_.size(); ++day) {
+    const Outcome outcome = result(t, day).outcome;
+    if (outcome == Outcome::kShort || outcome == Outcome::kUnsafe) lost.push_back(day);
+  }
+  const auto settle = [&](int which, Cause cause) {
+    const std::vector<std::size_t> found = works_without(t, lost, which);
+    for (const std::size_t day : found) results_[t * empty_.size() + day].cause = cause;
+    take_out(lost, found);
+  };
+  if (!setup_.scene.open()) settle(0, Cause::kObstruction);
+  settle(1, Cause::kCloud);
+  // What all four together cannot save is the season's; asked before the two that seldom help.
+  std::vector<std::size_t> hopeful = works_without(t, lost, kWithoutAll);
+  for (const std::size_t day : lost) results_[t * empty_.size() + day].cause = Cause::kSeason;
+  lost = std::move(hopeful);
+  settle(2, Cause::kAim);
+  settle(3, Cause::kWind);
+  for (const std::size_t day : lost) results_[t * empty_.size() + day].cause = Cause::kSeveral;
+}
+
+bool WeekRun::no_go(std::size_t day, DayTask& result) const {
+  const task::Routine& routine = setup_.c->routine;
+  const sky::SkyDay& sky = setup_.sky[static_cast<std::size_t>(day_index(day))];
+  result.outcome = Outcome::kNoGo;
+  if (!task::cooks_on(routine, day_index(day))) {
+    result.cause = Cause::kRoutine;
+    return true;
+  }
+  if (sky.rain_m > routine.stay_in_rain_m && !setup_.c->spot.roofed) {
+    result.cause = Cause::kRain;
+    return true;
+  }
+  double windiest_ms = 0.0;
+  for (const sky::SkySegment& s : sky.segments) {
+    if (s.end_s <= routine.set_out_s || s.start_s >= routine.latest_load_s) continue;
+    windiest_ms =
+        std::max(windiest_ms, 0.5 * (s.start.wind_ms + s.end.wind_ms) * setup_.c->spot.wind_factor);
+  }
+  result.cause = Cause::kWind;
+  return windiest_ms > routine.stay_in_wind_ms;
+}
+
+void WeekRun::run() {
+  std::vector<EmptyJob> jobs;
+  for (std::size_t day = 0; day < audits_.size(); ++day) {
+    jobs.push_back({day_index(day), &setup_.days[static_cast<std::size_t>(day_index(day))]});
+  }
+  empty_ = run_empty_days(setup_, jobs, options_.integrator);
+  for (std::size_t day = 0; day < empty_.size(); ++day) audits_[day].add(empty_[day].run);
+  const std::size_t tasks = setup_.c->tasks.size();
+  results_.assign(tasks * empty_.size(), DayTask{});
+  for (std::size_t t = 0; t < tasks; ++t) {
+    cook_task(t);
+    if (options_.causes) find_causes(t);
+  }
+}
+}  // namespace ovendays::season

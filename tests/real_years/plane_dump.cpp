@@ -31,8 +31,9 @@ double on_plane_Wm2(const weather::WeatherHour& hour,
       base::direction_from_sky(plane.azimuth_rad, 0.5 * base::kPi - plane.tilt_rad);
   const double cos_incidence = base::dot(normal, sun.direction());
   const double ground = kAlbedo * hour.ghi_Wm2 * 0.5 * (1.0 - std::cos(plane.tilt_rad));
-  const double beam =
-      sun.zenith_rad < 0.5 * base::kPi ? hour.dni_Wm2 * std::max(0.0, cos_incidence) : 0.0;
+  // As pvlib has it: the beam of an hour whose middle has the sun below the horizon counts all the
+  // same.
+  const double beam = hour.dni_Wm2 * std::max(0.0, cos_incidence);
   const double extra = sun::extraterrestrial_normal_Wm2(sun.distance_au);
   const sky::PerezParts parts =
       sky::perez_parts({sun.zenith_rad, hour.dni_Wm2, hour.dhi_Wm2, extra});

@@ -3,6 +3,7 @@
 // same equations: every node, at every step it takes and between them.
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 #include <cstdio>
 #include <string>
 #include <vector>
@@ -189,7 +190,8 @@ Scene boiling_pot(int panes) {
   return scene;
 }
 
-Scene broken_sky(bool loaded) {
+/// @param key of the cloud and the gusts
+Scene broken_sky(bool loaded, std::uint64_t key = 20) {
   Scene scene;
   scene.name = loaded ? "broken cloud, 1 kg of soup" : "broken cloud, empty";
   scene.model = loaded ? test::default_oven(1, "black pot", soup(1.0)) : test::default_oven(1);
@@ -198,7 +200,7 @@ Scene broken_sky(bool loaded) {
   day.to_s = 18.0 * kHour_s;
   day.noon_gain_W = 480.0;
   day.loaded = loaded;
-  scene.day = test::broken_day(day, 20);
+  scene.day = test::broken_day(day, key);
   scene.start = loaded ? loaded_start(370.0) : uniform_state(292.0);
   if (loaded) scene.levels = {{kNodeFood, 338.15}};
   return scene;
@@ -269,9 +271,18 @@ TEST_CASE("so do ovens of two and of three panes", "[heat][reference]") {
   hold_to_bounds(boiling_pot(3));
 }
 
-TEST_CASE("a day of broken cloud and gusts stays within 0.1 K of CVODE", "[heat][reference]") {
-  hold_to_bounds(broken_sky(false));
-  hold_to_bounds(broken_sky(true));
+// Fails at present, which the tag says: the bound stands, and the tag must go when it holds. One
+// such day (key 20) holds by luck, most do not. Their steps end right; between them the air of the
+// oven is off by up to 1.4 K, in the first step after a jump of sun or wind where that lasts longer
+// than two minutes: it jumps over the air's swing of some seconds. A first step of 5 s after a jump
+// brings all of a hundred days within the bound.
+TEST_CASE("days of broken cloud and gusts stay within 0.1 K of CVODE",
+          "[heat][reference][!shouldfail]") {
+  for (std::uint64_t key = 1; key <= 20; ++key) {
+    CAPTURE(key);
+    hold_to_bounds(broken_sky(false, key));
+    hold_to_bounds(broken_sky(true, key));
+  }
 }
 
 TEST_CASE("food that dries out stays within 0.1 K of CVODE", "[heat][reference]") {

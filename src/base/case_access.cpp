@@ -15,6 +15,25 @@
 namespace ovendays::base {
 namespace {
 constexpr int kMostIncludes = 8;  // one inside another
+constexpr std::size_t kMostDocuments = 256;
+
+// All files of a case together stay within the limit of one, or a list of a hundred thousand times
+// the same large file would fill the memory.
+template <class Documents>
+std::string read_included(const Documents& documents, const std::string& path) {
+  const auto refuse = [&path](const std::string& why) {
+    return InputError(Fault{path, 0, "", "cannot be read: " + why, ""});
+  };
+  if (documents.size() >= kMostDocuments) {
+    throw refuse("a case may have " + std::to_string(kMostDocuments) + " files in all");
+  }
+  std::size_t left = kMostCaseBytes;
+  for (const auto& document : documents) left -= std::min(left, document->text.size());
+  std::string text = read_file(path, kMostCaseBytes);
+  if (text.size() <= left) return text;
+  throw refuse("with it, the files of this case are larger than " + std::to_string(kMostCaseBytes) +
+               " bytes");
+}
 
 std::string number_with_unit(double number, const char* unit) {
   std::array<char, 64> text{};
@@ -178,7 +197,8 @@ std::optional<int> CaseNode::Access::included(const CaseNode& node,
     return std::nullopt;
   }
   try {
-    const int document = state.add_document(path, read_file(path, kMostCaseBytes), node.document_);
+    const int document =
+        state.add_document(path, read_included(state.documents, path), node.document_);
     state.includes[&name] = document;
     return document;
   } catch (const InputError& error) {

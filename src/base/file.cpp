@@ -62,19 +62,29 @@ std::string read_file(const std::string& path, std::size_t most_bytes) {
   const auto refuse = [&path](const std::string& why) {
     return InputError(Fault{path, 0, "", "cannot be read: " + why, ""});
   };
+  const auto too_large = [&] {
+    return refuse("it is larger than " + std::to_string(most_bytes) + " bytes");
+  };
+  // Without O_NONBLOCK, opening a pipe that nobody writes to would wait for ever.
+  const int descriptor = ::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK);
+  if (descriptor < 0) throw refuse(reason());
+  const std::unique_ptr<std::FILE, FileCloser> file(::fdopen(descriptor, "rb"));
+  if (!file) {
+    const std::string why = reason();
+    ::close(descriptor);
+    throw refuse(why);
+  }
   struct stat info {};
-  if (::stat(path.c_str(), &info) != 0) throw refuse(reason());
+  if (::fstat(descriptor, &info) != 0) throw refuse(reason());
   if (S_ISDIR(info.st_mode)) throw refuse("it is a directory");
-  const std::unique_ptr<std::FILE, FileCloser> file(std::fopen(path.c_str(), "rb"));
-  if (!file) throw refuse(reason());
+  if (!S_ISREG(info.st_mode)) throw refuse("it is not a plain file");
+  if (info.st_size > 0 && static_cast<std::uintmax_t>(info.st_size) > most_bytes) throw too_large();
   std::string text;
   std::array<char, 1 << 16> block{};
   for (std::size_t got = 1; got > 0;) {
     got = std::fread(block.data(), 1, block.size(), file.get());
     text.append(block.data(), got);
-    if (text.size() > most_bytes) {
-      throw refuse("it is larger than " + std::to_string(most_bytes) + " bytes");
-    }
+    if (text.size() > most_bytes) throw too_large();  // it grew, or its size was not told
   }
   if (std::ferror(file.get()) != 0) throw refuse(reason());
   return text;

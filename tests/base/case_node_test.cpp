@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "ovendays/base/case_node.h"
 
+#include <sys/stat.h>
 #include <unistd.h>
 
 #include <chrono>
@@ -269,4 +270,36 @@ TEST_CASE("an include that is missing, broken, circular or too deep is a fault",
   REQUIRE(contains(faults, "case.toml includes itself"));
   REQUIRE(
       contains(faults, "7.toml:1: d.next.next.next.next.next.next.next.next: more than 8 files"));
+}
+
+TEST_CASE("an include of a device, a pipe or a huge file is a fault", "[base][regression]") {
+  const Folder folder("ovendays_device_");
+  const std::string pipe = folder.path / "pipe";
+  REQUIRE(::mkfifo(pipe.c_str(), 0600) == 0);
+  const std::string huge = folder.put("huge.toml", "");
+  fs::resize_file(huge, std::uintmax_t{1} << 34);
+  CaseFile file("a = \"/dev/zero\"\nb = \"" + pipe + "\"\nc = \"" + huge + "\"\n", "case.toml");
+  for (const char* key : {"a", "b", "c"}) CHECK_FALSE(file.root().table(key).present());
+  const std::string faults = finish_text(file);
+  INFO(faults);
+  CHECK(contains(faults, "case.toml:1: a: /dev/zero: cannot be read: it is not a plain file"));
+  CHECK(contains(faults, "pipe: cannot be read: it is not a plain file"));
+  CHECK(contains(faults, "huge.toml: cannot be read: it is larger than 16777216 bytes"));
+}
+
+TEST_CASE("includes do not multiply without end", "[base][regression]") {
+  const Folder folder("ovendays_many_");
+  const std::string none = folder.put("none.toml", "");
+  std::string list = "many = [";
+  for (int i = 0; i < 1000; ++i) list += "\"" + none + "\",";
+  CaseFile many(list + "]", "case.toml");
+  CHECK(many.root().tables("many").size() == 255);  // with the case itself 256 files
+  CHECK(contains(finish_text(many), "a case may have 256 files in all"));
+
+  const std::string big = folder.put("big.toml", std::string(std::size_t{6} << 20, '\n'));
+  CaseFile heavy("a = \"" + big + "\"\nb = \"" + big + "\"\nc = \"" + big + "\"\n", "case.toml");
+  CHECK(heavy.root().table("a").present());
+  CHECK(heavy.root().table("b").present());
+  CHECK_FALSE(heavy.root().table("c").present());
+  CHECK(contains(finish_text(heavy), "the files of this case are larger than 16777216 bytes"));
 }

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "ovendays/base/file.h"
 
+#include <sys/stat.h>
 #include <unistd.h>
 
 #include <filesystem>
@@ -93,6 +94,46 @@ TEST_CASE("a file that cannot be read is the user's fault", "[base][unit]") {
   } catch (const base::InputError& error) {
     REQUIRE(ovendays::test::contains(error.what(), missing + ": cannot be read: "));
   }
+}
+
+TEST_CASE("only plain files are read, and nothing is waited for", "[base][regression]") {
+  const Folder folder;
+  const std::string pipe = folder.path / "pipe";
+  REQUIRE(::mkfifo(pipe.c_str(), 0600) == 0);
+  for (const std::string& file : {pipe, std::string("/dev/zero"), std::string("/dev/null")}) {
+    try {
+      (void)base::read_file(file);
+      FAIL(file);
+    } catch (const base::InputError& error) {
+      CHECK(error.what() == file + ": cannot be read: it is not a plain file");
+    }
+  }
+}
+
+TEST_CASE("a file too large is refused by its size, before it is read", "[base][regression]") {
+  const Folder folder;
+  const std::string sparse = folder.path / "sparse";
+  std::ofstream(sparse) << "x";
+  fs::resize_file(sparse, std::uintmax_t{1} << 40);  // a hole: reading it would take minutes
+  REQUIRE_THROWS_AS(base::read_file(sparse), base::InputError);
+}
+
+TEST_CASE("a message is one line of printable text, whatever a file holds", "[base][regression]") {
+  using base::printable;
+  CHECK(printable("caf\xC3\xA9 \xE2\x82\xAC \xF0\x9F\x8D\x9E") ==
+        "caf\xC3\xA9 \xE2\x82\xAC \xF0\x9F\x8D\x9E");
+  CHECK(printable(std::string_view("a\0b\n\x1B[2J\x7F", 9)) == "a?b??[2J?");
+  CHECK(printable("a\nb\tc", '\n') == "a\nb?c");
+  CHECK(printable("\xC2\x9B"
+                  "31m") == "??31m");  // a control sequence in one character
+  // Not UTF-8 (Unicode 15, table 3-7): overlong, a surrogate, beyond the last plane, cut short.
+  CHECK(printable("\xC0\xAF") == "??");
+  CHECK(printable("\xE0\x80\xAF") == "???");
+  CHECK(printable("\xED\xA0\x80") == "???");
+  CHECK(printable("\xF4\x90\x80\x80") == "????");
+  CHECK(printable("x\xE2\x82") == "x??");
+  const base::Fault odd{"a.csv", 3, "", std::string("'1\0\n2'", 6), ""};
+  CHECK(odd.message() == "a.csv:3: '1??2'");
 }
 
 TEST_CASE("a fault's message leaves out what is absent", "[base][unit]") {

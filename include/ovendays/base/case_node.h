@@ -83,7 +83,8 @@ class CaseNode {
 
   /// A sub-table; absent gives an empty node (present() is false). A string value is the name of
   /// another TOML file, relative to this one, that holds the table at its top level ("include").
-  /// A file that includes itself, or more than 8 files one inside another, is a fault.
+  /// A file that includes itself, more than 8 files one inside another, more than 256 in all, or
+  /// more than 16 MiB of them is a fault.
   [[nodiscard]] CaseNode table(const std::string& key) const;
   /// An array of tables; a single table counts as one. Strings in it are includes.
   [[nodiscard]] std::vector<CaseNode> tables(const std::string& key) const;

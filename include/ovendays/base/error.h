@@ -5,9 +5,15 @@
 
 #include <stdexcept>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace ovendays::base {
+
+/// The text as it may go to a terminal or into a message: control characters and bytes that are not
+/// UTF-8 become '?', so that a file's content can neither end a line nor steer a terminal.
+/// @param keep a control character that stays, such as a line end; 0 for none
+std::string printable(std::string_view text, char keep = '\0');
 
 /// One thing that is wrong in an input file. `line` is 1-based, 0 where no line applies.
 struct Fault {
@@ -17,7 +23,8 @@ struct Fault {
   std::string got;      ///< what was found, with its unit
   std::string allowed;  ///< what is allowed; empty where `got` says it all
 
-  /// "file:line: field: got, allowed ..." with absent parts left out.
+  /// "file:line: field: got, allowed ..." with absent parts left out; always one line,
+  /// see printable().
   [[nodiscard]] std::string message() const;
 };
 

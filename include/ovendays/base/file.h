@@ -7,7 +7,8 @@
 
 namespace ovendays::base {
 
-/// The whole file. @throws InputError "FILE: cannot be read: reason" (missing, a directory, no
+/// The whole file. Only plain files are read: a device never ends, and a pipe may never begin.
+/// @throws InputError "FILE: cannot be read: reason" (missing, a directory, not a plain file, no
 /// permission, or larger than `most_bytes`).
 std::string read_file(const std::string& path, std::size_t most_bytes = std::size_t{1} << 28);
 

@@ -54,7 +54,10 @@ struct CookTrial {
 struct Seconds : heat::StepWatcher {
   explicit Seconds(int the_core) : core(the_core) {}
   bool on_step(const heat::Step& step) override {
-    for (double t = std::ceil(step.start_s); t < step.end_s; t += 1.0) {
+    for (auto second = static_cast<long>(std::ceil(step.start_s));
+         static_cast<double>(second) < step.end_s;
+         ++second) {
+      const auto t = static_cast<double>(second);
       const double share = (t - step.start_s) / (step.end_s - step.start_s);
       core_K.push_back(step.at(core, share));
       air_K.push_back(step.at(heat::kNodeAir, share));

@@ -1,0 +1,120 @@
+// SPDX-License-Identifier: MIT
+// The same bits at any number of threads, everything of the result counted.
+#include <cstring>
+#include <string>
+#include <type_traits>
+
+#include "catch.h"
+#include "made_case.h"
+
+using namespace ovendays;
+using season::SeasonResult;
+
+namespace {
+/// Bytes of everything, field by field, so that no padding counts.
+class Bytes {
+ public:
+  template <typename T>
+  Bytes& operator<<(const T& value) {
+    static_assert(std::is_arithmetic_v<T> || std::is_enum_v<T>);
+    const char* first = reinterpret_cast<const char*>(&value);
+    text_.append(first, sizeof(T));
+    return *this;
+  }
+  Bytes& operator<<(const std::string& text) {
+    text_ += text + '\0';
+    return *this;
+  }
+  template <typename Range>
+  void all(const Range& range) {
+    for (const auto& value : range) *this << value;
+  }
+  [[nodiscard]] const std::string& text() const { return text_; }
+
+ private:
+  std::string text_;
+};
+
+std::string bytes_of_days(const SeasonResult& r) {
+  Bytes b;
+  for (const season::DayTask& d : r.days) {
+    b << d.outcome << d.cause << d.load_s << d.finish_s << d.margin_s << d.peak_core_K
+      << d.shortfall_K << d.hold_share << d.danger_s << d.evaporated_kg << d.window_first_s
+      << d.window_last_s << d.window_count;
+  }
+  for (const season::DaySummary& d : r.day) {
+    b << d.sunrise_s << d.sunset_s << d.beam_hours_open_s << d.beam_hours_here_s << d.peak_air_K
+      << d.audit_residual_J << d.audit_in_J;
+  }
+  return b.text();
+}
+
+std::string bytes_of_hours(const SeasonResult& r) {
+  Bytes b;
+  for (const season::HourTrace& h : r.hours) {
+    b << h.sun_zenith_rad << h.sun_azimuth_rad << h.visible_share << h.beam_mouth_Wm2
+      << h.diffuse_mouth_Wm2 << h.open_beam_mouth_Wm2 << h.aim_azimuth_rad << h.aim_tilt_rad
+      << h.air_K << h.liner_K << h.tray_K << h.pane_K << h.ambient_K << h.wind_ms;
+    b.all(h.absorbed_W);
+  }
+  return b.text();
+}
+
+std::string bytes_of_tables(const SeasonResult& r) {
+  Bytes b;
+  for (const optics::AcceptanceTable& table : r.tables) {
+    b << table.grid() << table.error();
+    for (const optics::Acceptance& a : table.nodes()) {
+      b.all(a.absorbed_m2);
+      b << a.outer_ir_m2;
+    }
+  }
+  for (const spot::SpotMask* m : {&r.mask_january, &r.mask_july}) {
+    b.all(m->sky_visible);
+    for (const auto& blocked : m->sky_blocked) b.all(blocked);
+    b.all(m->ground_visible);
+    for (const auto& blocked : m->ground_blocked) b.all(blocked);
+    b.all(m->horizon_visible);
+    b << m->sky_view_factor;
+  }
+  return b.text();
+}
+
+std::string bytes_of_rest(const SeasonResult& r) {
+  Bytes b;
+  b << r.site_name << r.spot_name << r.oven_name;
+  b.all(r.task_names);
+  b.all(r.task_target_K);
+  b << r.audit.worst_share << r.audit.in_J << r.audit.out_J << r.audit.stored_J
+    << r.audit.residual_J << r.audit.runs << r.audit.steps << r.audit.rejected;
+  b << r.memory_K << r.boiling_K;
+  b.all(r.load_names);
+  b.all(r.notes);
+  return b.text();
+}
+
+SeasonResult run_with(const season::Case& c, const weather::WeatherYear& year, int threads) {
+  season::SeasonOptions options = test::quick_options(true);
+  options.threads = threads;
+  return season::run_season(c, year, options);
+}
+}  // namespace
+
+TEST_CASE("a season has the same bits on one, two and five threads", "[season][determinism]") {
+  season::Case c = test::small_case({"soup", "eggs", "bread"});
+  const weather::WeatherYear year = season::load_weather(c);
+  // The starter's own spot, with trees whose months differ; flaps laid in on windy hours.
+  c.spot = season::read_case_text(season::starter_case(), "").spot;
+  c.routine.flaps_wind_ms = 3.0;
+  const SeasonResult one = run_with(c, year, 1);
+  REQUIRE(one.audit.rejected > 0);  // step control at work, not a trivial year
+  REQUIRE(test::days_with(one, 2, season::Cause::kObstruction) > 0);
+  for (const int threads : {2, 5}) {
+    const SeasonResult other = run_with(c, year, threads);
+    INFO(threads << " threads");
+    CHECK(bytes_of_days(other) == bytes_of_days(one));
+    CHECK(bytes_of_hours(other) == bytes_of_hours(one));
+    CHECK(bytes_of_tables(other) == bytes_of_tables(one));
+    CHECK(bytes_of_rest(other) == bytes_of_rest(one));
+  }
+}

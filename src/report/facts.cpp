@@ -86,12 +86,17 @@ std::string hottest_line(const season::SeasonResult& r, TemperatureUnit unit) {
          std::to_string(date.day) + " " + base::month_name(date.month);
 }
 
+// Never a bare zero: what is too small to show is said to be.
+std::string percent_text(double share) {
+  return share < 1e-5 ? "less than 0.001 %" : fixed(100.0 * share, 3) + " %";
+}
+
 std::string audit_line(const season::AuditTotal& audit) {
   const double share = audit.in_J > 0 ? audit.residual_J / audit.in_J : 0.0;
   return grouped(static_cast<double>(audit.runs)) + " runs in " +
          grouped(static_cast<double>(audit.steps)) + " steps; of the heat taken in, in all " +
          fixed(100.0 * share, 4) + " % is not accounted for, in the worst run " +
-         fixed(100.0 * audit.worst_share, 3) + " %";
+         percent_text(audit.worst_share);
 }
 
 // The rules used, each with the tasks that it was used for.

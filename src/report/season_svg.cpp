@@ -11,7 +11,10 @@ namespace {
 // Sizes in the picture's own units (pixels at full size).
 constexpr double kMargin = 28, kNames = 190, kCell = 48, kRow = 38, kGap = 3, kYear = 108;
 constexpr double kWidth = 2 * kMargin + kNames + 12 * kCell + 14 + kYear;
-constexpr std::size_t kNameColumns = 24, kTitleColumns = 84, kPlaceColumns = 120;
+constexpr std::size_t kNameColumns = 24, kTitleColumns = 76, kPlaceColumns = 120;
+
+constexpr int kSteps = 24;  // of the scale's own picture
+constexpr double kStep = 7;
 
 using Colour = std::array<double, 3>;
 // Our own scale from paper to dark umber. Lightness falls all the way, so that it reads the same
@@ -92,11 +95,24 @@ class Picture {
 
 double column_x(int month) { return kMargin + kNames + (month - 1) * kCell; }
 
+// A long name takes two lines of the row; what does not fit even then is in the hint.
+void draw_name(Picture& p, const std::string& name, double baseline) {
+  const std::vector<std::string> lines = wrap(name, kNameColumns);
+  p.open(name);
+  if (lines.size() == 1) {
+    p.text({kMargin, baseline, "name", "start"}, shortened(name, kNameColumns));
+  } else {
+    std::string rest = lines[1];
+    for (std::size_t i = 2; i < lines.size(); ++i) rest += " " + lines[i];
+    p.text({kMargin, baseline - 9, "name", "start"}, shortened(lines[0], kNameColumns));
+    p.text({kMargin, baseline + 8, "name", "start"}, shortened(rest, kNameColumns));
+  }
+  p.close();
+}
+
 void draw_task(Picture& p, const std::string& name, const season::TaskCounts& counts, double y) {
   const double baseline = y + kRow / 2 + 5;
-  p.open(name);
-  p.text({kMargin, baseline, "name", "start"}, shortened(name, kNameColumns));
-  p.close();
+  draw_name(p, name, baseline);
   for (int month = 1; month <= 12; ++month) {
     const int days = counts.outcomes[static_cast<std::size_t>(month - 1)][0];
     const int of = base::days_in_month(2001, month);
@@ -121,8 +137,6 @@ void draw_task(Picture& p, const std::string& name, const season::TaskCounts& co
 }
 
 void draw_scale(Picture& p, double y) {
-  constexpr int kSteps = 24;
-  constexpr double kStep = 7;
   const double x = column_x(1) + 52;
   for (int i = 0; i < kSteps; ++i) {
     p.box(x + i * kStep, y, kStep + 0.5, 12, hex(colour_of(i / (kSteps - 1.0))), 0);

@@ -3,6 +3,8 @@
 
 namespace ovendays::results::h5 {
 namespace {
+constexpr std::size_t kGrowth = std::size_t{1} << 20;  // bytes by which memory is taken
+
 // Walking upward begins with the innermost record, which says what really happened.
 herr_t take_first(unsigned number, const H5E_error2_t* record, void* text) {
   if (number == 0 && record->desc != nullptr) *static_cast<std::string*>(text) = record->desc;
@@ -17,7 +19,6 @@ void fail(const std::string& what) {
 }
 
 Handle memory_file(const std::string* bytes, hid_t creation) {
-  constexpr std::size_t kGrowth = std::size_t{1} << 20;
   // HDF5 asks for a name even here; it never reaches a disk.
   const char* name = "season in memory";
   const Handle access(H5Pcreate(H5P_FILE_ACCESS), H5Pclose, "property list");

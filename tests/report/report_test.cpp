@@ -88,6 +88,10 @@ TEST_CASE("the table states each task's days, causes, cautions and rule", "[repo
   CHECK(test::contains(table, "no day is lost to it"));
   // Food is called safe nowhere: the one sentence that has the word denies it.
   std::string rest = report::season_table(season, {.width = 4000});
+  // Made: 1.5e5 J of 5.5e9 J in all, 3e-4 in the worst run.
+  CHECK(test::contains(rest, "in all 0.003 % is not"));
+  CHECK(test::contains(rest, "in the worst run 0.030 %"));
+  CHECK(test::contains(rest, "Canned sun <&>, on none."));
   CHECK(test::contains(rest, "by the four-hour rule"));
   CHECK(test::contains(rest, "for: Chicken pieces."));
   const std::string denial = "not a promise that any food is safe";

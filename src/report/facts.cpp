@@ -95,7 +95,7 @@ std::string audit_line(const season::AuditTotal& audit) {
   const double share = audit.in_J > 0 ? audit.residual_J / audit.in_J : 0.0;
   return grouped(static_cast<double>(audit.runs)) + " runs in " +
          grouped(static_cast<double>(audit.steps)) + " steps; of the heat taken in, in all " +
-         fixed(100.0 * share, 4) + " % is not accounted for, in the worst run " +
+         percent_text(share) + " is not accounted for, in the worst run " +
          percent_text(audit.worst_share);
 }
 

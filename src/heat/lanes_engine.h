@@ -10,6 +10,8 @@
 
 namespace ovendays::heat::OVENDAYS_ISA {
 
+/// First step after the sun, the wind or the lid has jumped [s]: short enough to follow the air.
+inline constexpr double kAfterJump_s = 5.0;
 /// First step after boiling sets in [s].
 inline constexpr double kOnsetStep_s = 1.0;
 
@@ -306,11 +308,28 @@ class LaneEngineImpl {
   void cross_cut(int l) {
     const Run& run = *run_[l];
     if (time_s_[l] >= run.end_s) return finish(l, StopReason::kReachedEnd);
+    bool jumps = false;
     if (time_s_[l] >= run.forcing.air[segment_[l]].end_s) {
       if (++segment_[l] == run.forcing.air.size()) return finish(l, StopReason::kReachedEnd);
+      jumps = forcing_jumps(run.forcing, segment_[l]);
       enter_segment(l);
     }
+    const double lid_before = forcing_.stretch.lid[l];
     set_cut(l);
+    jumps = jumps || forcing_.stretch.lid[l] != lid_before;
+    if (jumps && step_s_[l] > kAfterJump_s) step_s_[l] = kAfterJump_s;
+  }
+
+  /// Does the sun or the wind jump as a segment begins? Then the air swings for seconds.
+  static bool forcing_jumps(const Forcing& forcing, std::size_t segment) {
+    const double gust_ms =
+        forcing.air[segment].start.wind_ms - forcing.air[segment - 1].end.wind_ms;
+    bool jumps = magnitude(gust_ms) > 0.1;
+    for (std::size_t s = 0; s < oven::kSurfaces; ++s) {
+      const double gain_W = forcing.gains[segment].start_W[s] - forcing.gains[segment - 1].end_W[s];
+      jumps = jumps || magnitude(gain_W) > 1.0;
+    }
+    return jumps;
   }
 
   void tell_audit(int l, double end_s) {

@@ -5,7 +5,7 @@ namespace ovendays::cli {
 
 const std::vector<CommandSpec>& commands() {
   static const std::vector<CommandSpec> all = {
-      new_command(), season_command(), weather_make_command(), weather_command()};
+      new_command(), season_command(), rate_command(), weather_make_command(), weather_command()};
   return all;
 }
 }  // namespace ovendays::cli

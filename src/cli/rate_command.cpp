@@ -20,7 +20,7 @@ std::string digits(double value, int places) {
   return text;
 }
 
-std::string degC(double value_K) { return digits(value_K - base::kZeroCelsius_K, 0) + " C"; }
+std::string celsius(double value_K) { return digits(value_K - base::kZeroCelsius_K, 0) + " C"; }
 
 std::string load_text(const study::TestLoad& load) {
   std::string text = digits(load.water_kg, 2) + " kg of water in ";
@@ -34,12 +34,12 @@ std::string first_text(const Rating& rating) {
   const study::RatingConditions& given = rating.conditions;
   std::string text = "First figure of merit, F1 = (plate - air) / irradiance (BIS IS 13429)\n";
   text += "  empty, level, flaps laid in; " + digits(given.figure_irradiance_Wm2, 0) +
-          " W/m2 on the glass, air " + degC(given.figure_ambient_K) + ", wind " +
+          " W/m2 on the glass, air " + celsius(given.figure_ambient_K) + ", wind " +
           digits(given.figure_wind_ms, 1) + " m/s\n";
   if (!rating.first) return text + "  F1     none\n";
   const study::FirstFigure& first = *rating.first;
-  text += "  at rest: plate " + degC(first.plate_K) + ", oven air " + degC(first.air_K) +
-          ", inner glass " + degC(first.inner_pane_K) + "\n";
+  text += "  at rest: plate " + celsius(first.plate_K) + ", oven air " + celsius(first.air_K) +
+          ", inner glass " + celsius(first.inner_pane_K) + "\n";
   text += "  takes in " + digits(100.0 * first.optical_efficiency, 0) + " % of the light, loses " +
           digits(first.loss_Wm2K, 1) + " W/m2K of glass\n";
   const char grade = study::grade_of(first.f1_Km2W);
@@ -55,9 +55,9 @@ std::string second_text(const Rating& rating) {
   text += "  " + load_text(second.load) + " (" + digits(rating.conditions.figure_load_kgm2, 0) +
           " kg per m2 of glass)\n";
   if (second.time_s) {
-    text += "  from " + degC(rating.conditions.figure_water_from_K) + " to " +
-            degC(rating.conditions.figure_water_to_K) + " in " + digits(*second.time_s / 60.0, 0) +
-            " min\n";
+    text += "  from " + celsius(rating.conditions.figure_water_from_K) + " to " +
+            celsius(rating.conditions.figure_water_to_K) + " in " +
+            digits(*second.time_s / 60.0, 0) + " min\n";
   }
   if (!second.f2) return text + "  F2     none: the water does not get that hot\n";
   text += "  F2     " + digits(*second.f2, 2);

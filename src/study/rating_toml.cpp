@@ -19,7 +19,7 @@ class Toml {
     if (text.find_first_of(".en") == std::string::npos) text += ".0";  // TOML tells floats by it
     return line(std::string(key) + " = " + text);
   }
-  Toml& degC(const char* key, double value_K) {
+  Toml& celsius(const char* key, double value_K) {
     return number(key, value_K - base::kZeroCelsius_K);
   }
   Toml& integer(const char* key, long value) {
@@ -63,14 +63,14 @@ void write_first(Toml& out, const Rating& rating) {
   const RatingConditions& given = rating.conditions;
   out.table("first_figure")
       .number("irradiance_on_glazing_Wm2", given.figure_irradiance_Wm2)
-      .degC("ambient_degC", given.figure_ambient_K)
+      .celsius("ambient_degC", given.figure_ambient_K)
       .number("wind_ms", given.figure_wind_ms);
   if (!rating.first) return;
   const FirstFigure& first = *rating.first;
-  out.degC("plate_degC", first.plate_K)
-      .degC("air_degC", first.air_K)
-      .degC("inner_pane_degC", first.inner_pane_K)
-      .degC("outer_pane_degC", first.outer_pane_K)
+  out.celsius("plate_degC", first.plate_K)
+      .celsius("air_degC", first.air_K)
+      .celsius("inner_pane_degC", first.inner_pane_K)
+      .celsius("outer_pane_degC", first.outer_pane_K)
       .number("optical_efficiency", first.optical_efficiency)
       .number("loss_Wm2K", first.loss_Wm2K)
       .number("F1_Km2W", first.f1_Km2W)
@@ -81,8 +81,8 @@ void write_second(Toml& out, const Rating& rating) {
   if (!rating.second) return;
   out.table("second_figure");
   write_load(out, rating.second->load);
-  out.degC("water_from_degC", rating.conditions.figure_water_from_K)
-      .degC("water_to_degC", rating.conditions.figure_water_to_K);
+  out.celsius("water_from_degC", rating.conditions.figure_water_from_K)
+      .celsius("water_to_degC", rating.conditions.figure_water_to_K);
   if (rating.second->time_s) out.number("time_s", *rating.second->time_s);
   if (rating.second->f2) out.number("F2", *rating.second->f2);
 }
@@ -100,7 +100,7 @@ void write_power(Toml& out, const Rating& rating) {
       .number("r2", power.line.r2)
       .integer("observations", static_cast<long>(power.observations.size()))
       .flag("enough", power.enough)
-      .degC("highest_water_degC", power.highest_water_K);
+      .celsius("highest_water_degC", power.highest_water_K);
   if (power.p50_W) out.number("P50_W", *power.p50_W);
   for (const PowerObservation& seen : power.observations) {
     out.tables("cooking_power.observation")

@@ -57,11 +57,16 @@ heat::HeatModel model_of(const oven::OvenDesign& design,
   return heat::make_model(design, geometry, exchange, vessel, food, options);
 }
 
+/// How an oven meets what is around it.
+struct Outside {
+  double skin_absorptance;
+  double pane_wind_factor;
+  double sky_share;
+};
+
 heat::AirSegment air_of(const SteadySun& sun,
                         const heat::HeatModel& model,
-                        double skin_absorptance,
-                        double pane_wind_factor,
-                        double sky_share) {
+                        const Outside& outside) {
   const BeamAndDiffuse light = light_of(sun);
   const double sky_K4 = fourth(sun.sky_K.value_or(swinbank_sky_K(sun.ambient_K)));
   const double air_K4 = fourth(sun.ambient_K);
@@ -69,18 +74,18 @@ heat::AirSegment air_of(const SteadySun& sun,
       sun.albedo * (light.beam_Wm2 * std::cos(sun.sun_zenith_rad) + light.diffuse_Wm2);
   heat::Surroundings around;
   around.ambient_K = sun.ambient_K;
-  around.pane_env_K4 = sky_share * sky_K4 + (1.0 - sky_share) * air_K4;
+  around.pane_env_K4 = outside.sky_share * sky_K4 + (1.0 - outside.sky_share) * air_K4;
   around.skin_env_K4 = 0.5 * (sky_K4 + air_K4);
   around.wind_ms = sun.wind_ms;
   // Upright faces looking evenly all round: mean of max(0, cos) over azimuth is 1/pi.
-  around.skin_gain_W = skin_absorptance * model.wall_skin_m2 *
+  around.skin_gain_W = outside.skin_absorptance * model.wall_skin_m2 *
                        (light.beam_Wm2 * std::sin(sun.sun_zenith_rad) / base::kPi +
                         0.5 * (light.diffuse_Wm2 + ground_Wm2));
   heat::AirSegment air;
   air.start = air.end = around;
   air.glazing_tilt_rad = sun.glazing_tilt_rad;
   air.vapour_Pa = sun.vapour_Pa;
-  air.pane_wind_factor = pane_wind_factor;
+  air.pane_wind_factor = outside.pane_wind_factor;
   return air;
 }
 }  // namespace
@@ -137,11 +142,10 @@ SteadyOven::Outcome SteadyOven::run(const SteadySun& sun,
                                     double interval_s,
                                     int intervals) const {
   const auto gain = gains_W(sun);
-  heat::AirSegment air = air_of(sun,
-                                model_,
-                                skin_absorptance_,
-                                pane_wind_factor_,
-                                sky_share_of(table_, sun.glazing_tilt_rad));
+  heat::AirSegment air =
+      air_of(sun,
+             model_,
+             {skin_absorptance_, pane_wind_factor_, sky_share_of(table_, sun.glazing_tilt_rad)});
   air.end_s = interval_s;
   const heat::GainSegment gains{gain, gain};
   Outcome out;

@@ -79,6 +79,10 @@ class Rater {
         (gain[oven::kLiner] + gain[oven::kTray]) / (rating_.aperture_m2 * sun.irradiance_Wm2);
     first.loss_Wm2K = first.optical_efficiency / first.f1_Km2W;
     rating_.first = first;
+    if (design_.panes.size() == 1) {
+      rating_.notes.emplace_back(
+          "one pane: the grades are meant for two; 0.08 to 0.12 is usual (judgement)");
+    }
     warn_of_limits(first);
   }
 

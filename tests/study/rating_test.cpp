@@ -24,6 +24,12 @@ double f1_of(const oven::OvenDesign& design) {
   return rating.first->f1_Km2W;
 }
 
+bool has_note(const Rating& rating, const std::string& part) {
+  return std::any_of(rating.notes.begin(), rating.notes.end(), [&](const std::string& note) {
+    return test::contains(note, part);
+  });
+}
+
 const Rating& default_rating() {
   static const Rating rating = rate_oven(oven::default_design(), {}, {});
   return rating;
@@ -45,6 +51,7 @@ TEST_CASE("the default oven's first figure is that of a single pane", "[study][r
   CHECK(first.loss_Wm2K < 9.0);
   CHECK(first.plate_K > first.air_K);
   CHECK(first.air_K > first.inner_pane_K);
+  CHECK(has_note(default_rating(), "one pane"));
 }
 
 TEST_CASE("with a second pane the default oven is in the band of double glazing",
@@ -144,9 +151,7 @@ TEST_CASE("a load that does not fit is cut and told", "[study][unit]") {
   REQUIRE(rating.power.has_value());
   CHECK_FALSE(rating.power->load.fits());
   CHECK(rating.power->load.vessels == most_vessels(design, design.vessels.front()));
-  CHECK(std::any_of(rating.notes.begin(), rating.notes.end(), [](const std::string& note) {
-    return test::contains(note, "less water than prescribed");
-  }));
+  CHECK(has_note(rating, "less water than prescribed"));
 }
 
 TEST_CASE("without a vessel there is a first figure and a reason", "[study][unit]") {
@@ -156,8 +161,7 @@ TEST_CASE("without a vessel there is a first figure and a reason", "[study][unit
   CHECK(rating.first.has_value());
   CHECK_FALSE(rating.second.has_value());
   CHECK_FALSE(rating.power.has_value());
-  REQUIRE(rating.notes.size() == 1);
-  CHECK(test::contains(rating.notes.front(), "no vessel"));
+  CHECK(has_note(rating, "no vessel"));
   CHECK_THROWS_AS(rate_oven(design, {}, {.vessel = "kettle", .optics = {}}), base::InputError);
 }
 
@@ -168,7 +172,7 @@ TEST_CASE("a weak sun leaves the second figure out", "[study][unit]") {
   REQUIRE(rating.second.has_value());
   CHECK_FALSE(rating.second->f2.has_value());
   CHECK_FALSE(rating.second->time_s.has_value());
-  CHECK(rating.notes.size() == 1);
+  CHECK(has_note(rating, "does not get that hot"));
 }
 
 TEST_CASE("a rating is written as TOML that can be read again", "[study][identity]") {

@@ -61,6 +61,7 @@ TEST_CASE("usual times are medians over cooked days", "[season][unit]") {
 
 TEST_CASE("every outcome and cause has a word of its own", "[season][unit]") {
   std::vector<std::string> words;
+  words.reserve(season::kOutcomes + season::kCauses);
   for (int i = 0; i < season::kOutcomes; ++i)
     words.emplace_back(season::outcome_name(static_cast<Outcome>(i)));
   CHECK(words == std::vector<std::string>{"cooked", "unsafe", "short", "no-go"});

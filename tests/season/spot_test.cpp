@@ -7,16 +7,16 @@ using namespace ovendays;
 using namespace ovendays::test;
 
 namespace {
-constexpr int kMay = 120, kAugust = 212;        // summer's quarter: 1 May to 31 July
-constexpr int kNovember = 304, kFebruary = 31;  // winter's: 1 November to 31 January
+constexpr Days kSummer{120, 212};               // summer's quarter: 1 May to 31 July
+constexpr int kNovember = 304, kFebruary = 31;  // winter: 1 November to 31 January
 
 int winter_days(const season::SeasonResult& r) {
-  return cooked_days(r, 0, kNovember, season::kDays) + cooked_days(r, 0, 0, kFebruary);
+  return cooked_days(r, 0, {kNovember, season::kDays}) + cooked_days(r, 0, {0, kFebruary});
 }
 
-double beam_kWhm2(const season::SeasonResult& r, int from_day, int to_day) {
+double beam_kWhm2(const season::SeasonResult& r, Days days) {
   double sum = 0.0;
-  for (int h = from_day * 24; h < to_day * 24; ++h)
+  for (int h = days.from * 24; h < days.to * 24; ++h)
     sum += static_cast<double>(r.hours[static_cast<std::size_t>(h)].beam_mouth_Wm2);
   return sum / 1000.0;
 }
@@ -55,14 +55,14 @@ TEST_CASE("a roof edge towards the equator takes the summer and leaves the winte
   c.spot.obstructions = {roof};
   const season::SeasonResult under = run(c, year);
 
-  const int summer_open = cooked_days(open, 0, kMay, kAugust);
-  const int summer_under = cooked_days(under, 0, kMay, kAugust);
+  const int summer_open = cooked_days(open, 0, kSummer);
+  const int summer_under = cooked_days(under, 0, kSummer);
   CHECK(summer_open > 85);
   CHECK(summer_under < summer_open - 30);
   // Midwinter, 1 December to 15 January: the sun stays below the edge all day.
-  CHECK_THAT(beam_kWhm2(under, 334, 365), within_rel(beam_kWhm2(open, 334, 365), 0.01));
-  CHECK_THAT(beam_kWhm2(under, 0, 15), within_rel(beam_kWhm2(open, 0, 15), 0.01));
-  CHECK(beam_kWhm2(under, kMay, kAugust) < 0.5 * beam_kWhm2(open, kMay, kAugust));
+  CHECK_THAT(beam_kWhm2(under, {334, 365}), within_rel(beam_kWhm2(open, {334, 365}), 0.01));
+  CHECK_THAT(beam_kWhm2(under, {0, 15}), within_rel(beam_kWhm2(open, {0, 15}), 0.01));
+  CHECK(beam_kWhm2(under, kSummer) < 0.5 * beam_kWhm2(open, kSummer));
   // Some of the sky's diffuse light is lost even then: a few days at most.
   CHECK(winter_days(open) > 20);
   CHECK(winter_days(under) <= winter_days(open));
@@ -99,4 +99,39 @@ TEST_CASE("hills all round shorten the day", "[season][unit]") {
     CHECK(valley.day[d].sunrise_s == open.day[d].sunrise_s);
   }
   CHECK(cooked_days(valley, 0) <= cooked_days(open, 0));
+}
+
+TEST_CASE("a black wall that covers half the sky takes half the diffuse light",
+          "[season][reference]") {
+  season::Case c = small_case({"eggs"});
+  c.oven.aim.notch_tilt_rad = {0.0};  // lies flat: sees the sky alone
+  c.routine.re_aim = task::ReAim::kNever;
+  MadeWeather overcast;
+  overcast.beam = 0.0;
+  const weather::WeatherYear year = made_weather(overcast);
+  const season::SeasonResult open = run(c, year);
+  spot::Wall wall;
+  wall.x1_m = -1000.0;
+  wall.x2_m = 1000.0;
+  wall.y1_m = wall.y2_m = -1.0;
+  wall.top_m = 1000.0;
+  wall.reflectance = 0.0;
+  c.spot.obstructions = {wall};
+  const season::SeasonResult half = run(c, year);
+  int light = 0;
+  for (std::size_t h = 0; h < open.hours.size(); ++h) {
+    const auto all_Wm2 = static_cast<double>(open.hours[h].diffuse_mouth_Wm2);
+    if (all_Wm2 < 20.0) continue;
+    // A level plane beside an endless wall of elevation a has the view factor (1 + cos a) / 2
+    // (closed form); a is 89.9 deg here, the sky's patches are 5 deg high.
+    CHECK_THAT(static_cast<double>(half.hours[h].diffuse_mouth_Wm2),
+               within_rel(0.5 * all_Wm2, 0.01));
+    // What the box absorbs goes with it, front and back of the box being alike; the model gives
+    // even a grey sky a little light about the sun, which the wall hides or not: within 4 %.
+    const auto liner_W = static_cast<double>(open.hours[h].absorbed_W[oven::kLiner]);
+    CHECK_THAT(static_cast<double>(half.hours[h].absorbed_W[oven::kLiner]),
+               within_rel(0.5 * liner_W, 0.04));
+    ++light;
+  }
+  CHECK(light > 2000);
 }

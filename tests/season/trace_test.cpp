@@ -20,6 +20,11 @@ const task::Aim& aim_at(const std::vector<task::Aim>& aims, double time_s) {
   return *now;
 }
 
+const season::HourTrace& hour_of(const season::SeasonResult& r, int day, int hour) {
+  const int index = 24 * day + hour;
+  return r.hours[static_cast<std::size_t>(index)];
+}
+
 struct Light {
   double beam_Wm2;  ///< normal, circumsolar with it
   double isotropic_Wm2, horizon_Wm2, ground_Wm2;
@@ -92,8 +97,7 @@ TEST_CASE("under a sky that is all beam, absorbed is beam times acceptance", "[s
       INFO("day " << day << ", " << hour << " h");
       const double by_hand_W = inside_of_hour_W(c, r.tables[0], sky_day, hour);
       CHECK(by_hand_W > 50.0);
-      CHECK_THAT(told_inside_W(r.hours[static_cast<std::size_t>(24 * day + hour)]),
-                 within_rel(by_hand_W, kSingle));
+      CHECK_THAT(told_inside_W(hour_of(r, day, hour)), within_rel(by_hand_W, kSingle));
     }
   }
 }
@@ -109,7 +113,7 @@ TEST_CASE("under a whole sky, absorbed is the sum over beam, sky, horizon and gr
       INFO("day " << day << ", " << hour << " h");
       // The season keeps the diffuse part at 36 azimuths and interpolates: 2 % of it, that is
       // some tenths of a per cent of the whole.
-      CHECK_THAT(told_inside_W(r.hours[static_cast<std::size_t>(24 * day + hour)]),
+      CHECK_THAT(told_inside_W(hour_of(r, day, hour)),
                  within_rel(inside_of_hour_W(c, r.tables[0], sky_day, hour), 0.005));
     }
   }
@@ -133,7 +137,7 @@ TEST_CASE("a day's beam on the mouth is the sky's", "[season][identity]") {
     }
     double told_J = 0.0;
     for (int h = 0; h < 24; ++h) {
-      const season::HourTrace& hour = r.hours[static_cast<std::size_t>(24 * day + h)];
+      const season::HourTrace& hour = hour_of(r, day, h);
       told_J += 3600.0 * as_double(hour.beam_mouth_Wm2);
       CHECK(hour.beam_mouth_Wm2 == hour.open_beam_mouth_Wm2);  // nothing stands around
     }
@@ -156,7 +160,7 @@ TEST_CASE("an oven that lies flat in the open sees the weather file's global lig
     for (int h = 0; h < 24; ++h) {
       const weather::WeatherHour& hour = year.at(day, h);
       file_Whm2 += hour.ghi_Wm2;
-      const season::HourTrace& trace = r.hours[static_cast<std::size_t>(24 * day + h)];
+      const season::HourTrace& trace = hour_of(r, day, h);
       told_Whm2 += as_double(trace.beam_mouth_Wm2) + as_double(trace.diffuse_mouth_Wm2);
     }
     INFO("day " << day);

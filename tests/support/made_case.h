@@ -60,8 +60,9 @@ inline weather::WeatherYear made_weather(const MadeWeather& made = {}) {
     hour.date = base::date_from_day_index_365(h / 24);
     hour.start_s = 3600.0 * (h % 24);
     hour.pressure_Pa = 97800.0;
-    const double summer = std::cos((h / 24 - 200) / 365.0 * base::kTwoPi);
-    const double noon = std::cos((h % 24 - 14) / 24.0 * base::kTwoPi);
+    const int day = h / 24;
+    const double summer = std::cos((day - 200) / 365.0 * base::kTwoPi);
+    const double noon = std::cos((h - 24 * day - 14) / 24.0 * base::kTwoPi);
     const double side = made.latitude_deg < 0.0 ? -1.0 : 1.0;
     hour.dry_bulb_K = made.mean_K + side * 10.0 * summer + 5.0 * noon;
     hour.dew_point_K = hour.dry_bulb_K - 12.0;
@@ -109,12 +110,15 @@ inline season::SeasonResult run(const season::Case& c,
   return season::run_season(c, year, quick_options(causes));
 }
 
-inline int cooked_days(const season::SeasonResult& r,
-                       std::size_t task,
-                       int from_day = 0,
-                       int to_day = season::kDays) {
+/// Days of the year from..to-1.
+struct Days {
+  int from = 0;
+  int to = season::kDays;
+};
+
+inline int cooked_days(const season::SeasonResult& r, std::size_t task, Days days = {}) {
   int count = 0;
-  for (int d = from_day; d < to_day; ++d)
+  for (int d = days.from; d < days.to; ++d)
     count += r.at(task, d).outcome == season::Outcome::kCooked ? 1 : 0;
   return count;
 }

@@ -31,7 +31,7 @@ inline std::optional<std::string> find_shared(const std::string& name) {
 
 /// The same, and a word in the log where the test has to be left out.
 inline std::optional<std::string> want_shared(const std::string& name) {
-  const auto file = find_shared(name);
+  auto file = find_shared(name);
   if (!file) WARN("SKIPPED: no shared/" + name + " near the repository (OVENDAYS_SHARED)");
   return file;
 }

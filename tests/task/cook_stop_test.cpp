@@ -51,6 +51,9 @@ TEST_CASE("nobody opens the lid while nobody is home", "[task][unit]") {
   CHECK(away.finish_s == none.finish_s);
   trial.routine.home_until_s = trial.load_s + 1800.0;
   CHECK(trial.cook().finish_s > none.finish_s);
+  trial.routine.home_until_s = 86400.0;
+  trial.routine.home_from_s = trial.load_s + 1900.0;
+  CHECK(trial.cook().finish_s == none.finish_s);
 }
 
 TEST_CASE("after sunset a cook that cools below its target is given up", "[task][unit]") {

@@ -116,6 +116,22 @@ TEST_CASE("time in the danger zone is counted up to the finish", "[task][identit
   }
 }
 
+TEST_CASE("danger ends with the cook, also where the target lies within the zone",
+          "[task][identity]") {
+  CookTrial trial;
+  trial.task.spoils = true;
+  trial.task.start_K = kC + 1.0;
+  trial.task.target_K = kC + 45.0;
+  trial.task.hold_s = 100.0;
+  const task::DangerRule& rule = task::danger_rules().front();
+  const Seconds fine = fine_run(trial);
+  const double finish_s = hold_met_s(fine.core_K, trial.task.target_K, 100.0, false);
+  const task::CookResult r = trial.cook();
+  REQUIRE(r.done);
+  CHECK_THAT(r.finish_s - trial.load_s, within_abs(finish_s, kLocated_s));
+  CHECK_THAT(r.danger_s, within_abs(fine.between_s(rule.low_K, rule.high_K, finish_s), kLocated_s));
+}
+
 TEST_CASE("slow food that spoils is unsafe, and food that does not spoil is not", "[task][unit]") {
   CookTrial trial;
   trial.load_s = 0.0;

@@ -25,7 +25,9 @@ extern "C" void end_by_signal(int number) {
 }
 }  // namespace
 
-void print(const std::string& text) {
+void print(const std::string& content) {
+  // Names come from weather and case files, and a file's content must not steer a terminal.
+  const std::string text = base::printable(content, '\n');
   errno = 0;
   const bool whole = std::fwrite(text.data(), 1, text.size(), stdout) == text.size();
   if (whole && std::fflush(stdout) == 0) return;

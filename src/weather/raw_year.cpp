@@ -57,6 +57,8 @@ const char* column_name(Column column) { return kColumnNames[column]; }
 // More are kept than shown, so that sorting by line finds the first ones; a file of pure nonsense
 // must not fill the memory all the same.
 void FaultList::add(int line, std::string field, std::string got, std::string allowed) {
+  constexpr std::size_t kShown = 80;  // a field may be as long as the file
+  if (got.size() > kShown) got = got.substr(0, kShown) + "...";
   ++count_;
   if (faults_.size() < 50 * kMostFaults) {
     faults_.push_back({file_, line, std::move(field), std::move(got), std::move(allowed)});

@@ -56,6 +56,14 @@ TEST_CASE("a list of faults is cut at twenty and counts the rest", "[weather][un
   CHECK(contains(fault, "and 28 more faults"));
 }
 
+TEST_CASE("a field as long as a book is cut in its message", "[weather][regression]") {
+  const std::string book(100'000, '7');
+  const std::string fault = fault_of("LOCATION,a,b,c,d,e,1,2,3,4\n2001,1," + book +
+                                     ",1,60,?,1,1,1,1,1,1,1,1,1,1,1,1,1,1,1,1\n");
+  CHECK(contains(fault, "year:2: stamp: 2001,1,777"));
+  CHECK(fault.size() < 300);
+}
+
 TEST_CASE("repeated and disordered stamps are refused", "[weather][unit]") {
   const std::string text = epw_file({});
   const std::size_t first = text.find("2001,1,1,3,60");

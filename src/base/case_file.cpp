@@ -105,6 +105,9 @@ void CaseNode::State::record(int document, Fault fault) {
     ++dropped;
     return;
   }
+  constexpr std::size_t kLongestField = 200;
+  if (fault.field.size() > kLongestField)
+    fault.field = fault.field.substr(0, kLongestField) + "...";
   fault.field = one_line(std::move(fault.field));  // a quoted key or a text may hold line ends
   fault.got = one_line(std::move(fault.got));
   recorded.push_back({document, std::move(fault)});

@@ -55,6 +55,8 @@ void settle_place(const RawYear& raw,
   year.place_known = raw.latitude_deg && raw.longitude_deg && (raw.utc_offset_h || raw.rows_in_utc);
   year.elevation_known = raw.elevation_m || overrides.elevation_m;
   year.place.name = overrides.name.value_or(raw.name);
+  constexpr std::size_t kLongestName = 120;
+  if (year.place.name.size() > kLongestName) year.place.name.resize(kLongestName);
   const auto latitude = header_value(overrides.latitude_rad, raw.latitude_deg, base::kRadPerDeg);
   const auto longitude = header_value(overrides.longitude_rad, raw.longitude_deg, base::kRadPerDeg);
   if (!latitude) faults.add(0, "site.latitude", "not in the file", "-90 to 90 deg in the case");

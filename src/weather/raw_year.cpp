@@ -36,6 +36,10 @@ constexpr std::array<HeaderLimit, 4> kHeaderLimits = {{{"latitude", -90.0, 90.0}
                                                        {"time zone", -12.0, 14.0},
                                                        {"elevation", -500.0, 9000.0}}};
 
+// Codes for "missing" are rows of nines, nine at most in these formats; more is damage, not a code.
+// code.
+constexpr double kLargestCode = 1e9;
+
 // Albedo 0 and infrared 0 are how files say "not given": no ground is black, no sky is at 0 K.
 double without_false_zero(double value, Column column, RawYear& year) {
   if (value != 0.0) return value;
@@ -94,7 +98,8 @@ void read_columns(std::span<const std::string_view> fields,
       continue;
     }
     double value = *number;
-    if (value >= spec.missing_from || value == spec.missing_code) continue;
+    const bool missing = value >= spec.missing_from && value <= kLargestCode;
+    if (missing || value == spec.missing_code) continue;
     if (value < spec.least || value > spec.most) {
       if (spec.column >= kInfrared) {
         RawYear::Odd& odd = year.odd[spec.column];

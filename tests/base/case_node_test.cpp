@@ -303,3 +303,11 @@ TEST_CASE("includes do not multiply without end", "[base][regression]") {
   CHECK_FALSE(heavy.root().table("c").present());
   CHECK(contains(finish_text(heavy), "the files of this case are larger than 16777216 bytes"));
 }
+
+TEST_CASE("a key as long as a book is cut in its message", "[base][regression]") {
+  CaseFile file(std::string(100'000, 'x') + " = 1\n", "case.toml");
+  (void)file.root().has("y");
+  const std::string faults = finish_text(file);
+  CHECK(contains(faults, "case.toml:1: xxx"));
+  CHECK(faults.size() < 400);
+}

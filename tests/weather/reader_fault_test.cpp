@@ -45,6 +45,27 @@ TEST_CASE("impossible values are all told in one go with their lines", "[weather
   CHECK(contains(fault, line_of(8) + "pressure: 1300"));
 }
 
+TEST_CASE("a value beyond every missing-value code is no such code", "[weather][regression]") {
+  FilePlan plan;
+  plan.change = on_first_day([](FileRow& row) {
+    if (row.hour == 1) row.dry_bulb = "1e308";
+    if (row.hour == 2) row.ghi = "1e10";
+    if (row.hour == 3) row.wind = "999";
+  });
+  const std::string fault = fault_of(epw_file(plan));
+  CHECK(contains(fault, line_of(1) + "dry bulb: 1e308, allowed -90 to 65"));
+  CHECK(contains(fault, line_of(2) + "global horizontal: 1e10"));
+  CHECK_FALSE(contains(fault, line_of(3)));
+}
+
+TEST_CASE("a site's name is cut where it is longer than a line", "[weather][regression]") {
+  std::string text = epw_file({});
+  text.replace(text.find(',') + 1,
+               text.find(',', text.find(',') + 1) - text.find(',') - 1,
+               std::string(100'000, 'y'));
+  CHECK(weather::read_weather_text(text, "year").place.name == std::string(120, 'y'));
+}
+
 TEST_CASE("a list of faults is cut at twenty and counts the rest", "[weather][unit]") {
   FilePlan plan;
   plan.change = [](FileRow& row) {

@@ -136,7 +136,7 @@ SeasonResult run_season(const Case& c,
     run.run();
     for (int i = 0; i < days; ++i) {
       const auto in_week = static_cast<std::size_t>(i);
-      const auto day = static_cast<std::size_t>(first + i);
+      const std::size_t day = static_cast<std::size_t>(first) + in_week;
       for (std::size_t t = 0; t < tasks; ++t) result.days[t * kDays + day] = run.result(t, in_week);
       audits[day] = run.audit(in_week);
       peak_liner_K[day] = run.empty(in_week).peak_liner_K;

@@ -32,7 +32,7 @@ struct Acceptance {
 /// the default oven has 0.16 %, with a grid of 65 as well 0.1 %. Within 26 deg of the axis, where
 /// an aimed oven has the sun, four times as many rays are traced.
 struct OpticsOptions {
-  int rays = 256;        ///< per direction; doubled where the liner reflects more than half
+  int rays = 512;        ///< per direction; doubled where the liner reflects more than half
   int grid = 33;         ///< nodes along one side of the direction grid, odd
   double faint = 0.02;   ///< share of its start below which a ray is no longer split
   int error_checks = 0;  ///< directions traced anew to estimate AcceptanceTable::error

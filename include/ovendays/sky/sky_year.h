@@ -4,7 +4,7 @@
 // Times are local standard time of the day [s]; directions are in world axes (x east, y north, z
 // up). Thread-safe: no state is kept between calls.
 //
-// Segment ends fall on a regular grid (10 minutes) while the sun is up, on the weather intervals'
+// Segment ends fall on a regular grid (5 minutes) while the sun is up, on the weather intervals'
 // own ends, on midnight, and on sunrise and sunset; grid points within a minute of another cut are
 // left out.
 //
@@ -77,7 +77,7 @@ struct SkyDay {
 /// Albedo of an hour: by month where stated (>= 0), else the file's, else snow_albedo where the
 /// file tells of more than 1 cm of snow, else the default.
 struct SkyOptions {
-  double step_s = 600.0;  ///< grid between sunrise and sunset; >= 1 and divides an hour
+  double step_s = 300.0;  ///< grid between sunrise and sunset; >= 1 and divides an hour
   double default_albedo = 0.2;
   double snow_albedo = 0.6;  ///< where snow depth is given and above 1 cm
   double albedo_by_month[12] = {

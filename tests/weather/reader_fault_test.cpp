@@ -134,7 +134,7 @@ TEST_CASE("rows of half an hour are refused with what to ask for", "[weather][un
 
 TEST_CASE("columns that are needed and absent are named", "[weather][unit]") {
   std::string text = tmy3_file({});
-  text.replace(text.find("DNI (W/m^2)"), 3, "XXX");
+  text.replace(text.find("DNI (W/m^2)"), 3, "QQQ");
   CHECK(contains(fault_of(text), "year:2: DNI (W/m^2): column not found"));
   text = nsrdb_file({});
   text.replace(text.find("Wind Speed"), 4, "Find");

@@ -1,0 +1,117 @@
+// SPDX-License-Identifier: MIT
+// What flows between two temperatures, with its slopes: radiation, convection, conduction, the
+// gap's Nusselt number, and fits of air and steam. For a plain double and for a pack of lanes (R).
+// Private to heat; see pack.h on OVENDAYS_ISA.
+#pragma once
+
+#include "ovendays/base/constants.h"
+#include "pack.h"
+
+namespace ovendays::heat::OVENDAYS_ISA {
+
+inline constexpr double kSigma = base::kStefanBoltzmann_Wm2K4;
+
+/// A power that flows from a first place to a second, and its slopes: d/d first, and -d/d second.
+template <class R>
+struct Coupled {
+  R power, first, second;
+};
+
+template <class R>
+struct Fitted {
+  R value, slope;
+};
+
+/// Polynomial fits in (T - 360 K)/100 K to the property functions of base/air.h at 101325 Pa.
+template <class R>
+OVENDAYS_INLINE Fitted<R> convection_group_fit(R film_K) {
+  const R x = 0.01 * (film_K - 360.0);
+  return {((-0.00459392 * x + 0.02903632) * x - 0.1987639) * x + 2.45391145,
+          0.01 * ((-0.01378176 * x + 0.05807264) * x - 0.1987639)};
+}
+template <class R>
+OVENDAYS_INLINE Fitted<R> air_conductivity_fit(R film_K) {
+  const R x = 0.01 * (film_K - 360.0);
+  return {(-0.00033516 * x + 0.00734594) * x + 0.03077058, 0.01 * (-0.00067032 * x + 0.00734594)};
+}
+
+/// Saturation pressure: quintic fit of p^(1/8) in (T - 330 K)/100 K; temperatures outside 235..430
+/// K count as those ends.
+template <class R>
+OVENDAYS_INLINE Fitted<R> saturation_fit(R temperature_K) {
+  const R t = greater_of(lesser_of(temperature_K, all<R>(430.0)), all<R>(235.0));
+  const R x = 0.01 * (t - 330.0);
+  const R eighth =
+      ((((-0.005410030637670491 * x + 0.02791364626119964) * x - 0.07308495256964984) * x -
+        0.10317082410100298) *
+           x +
+       2.001489502278913) *
+          x +
+      3.3843665000262875;
+  const R slope =
+      ((((-0.027050153188352455 * x + 0.11165458504479856) * x - 0.21925485770894952) * x -
+        0.20634164820200596) *
+           x +
+       2.001489502278913) *
+      0.01;
+  const R squared = eighth * eighth;
+  const R fourth = squared * squared;
+  return {fourth * fourth, 8.0 * fourth * squared * eighth * slope};
+}
+
+/// Hollands et al. 1976: Nusselt number and its slope against the Rayleigh number.
+/// @param sine_power 1708 sin(1.8 tilt)^1.6
+template <class R>
+OVENDAYS_INLINE Fitted<R> hollands_fit(R rayleigh, R cosine, R sine_power) {
+  const R inclined = greater_of(rayleigh * cosine, all<R>(1e-9));
+  const R first = 1.0 - 1708.0 / inclined;
+  const R second = 1.0 - sine_power / inclined;
+  const auto convects = first > 0.0 * first;
+  R nusselt = 1.0 + select(convects, 1.44 * first * second, all<R>(0.0));
+  R slope = select(
+      convects, 1.44 * (1708.0 * second + sine_power * first) / (inclined * inclined), all<R>(0.0));
+  const R cubic = cube_root(inclined * (1.0 / 5830.0));
+  const auto fully = inclined > 5830.0 + 0.0 * inclined;
+  nusselt = nusselt + select(fully, cubic - 1.0, all<R>(0.0));
+  slope = slope + select(fully, cubic / (3.0 * inclined), all<R>(0.0));
+  return {nusselt, slope * cosine};
+}
+
+template <class R>
+OVENDAYS_INLINE R fourth_power(R x) {
+  const R squared = x * x;
+  return squared * squared;
+}
+
+template <class R>
+OVENDAYS_INLINE Coupled<R> radiation(double area_m2, R first_K, R second_K) {
+  const double scale = kSigma * area_m2;
+  const R a = first_K * first_K;
+  const R b = second_K * second_K;
+  return {scale * (a * a - b * b), 4.0 * scale * a * first_K, 4.0 * scale * b * second_K};
+}
+
+/// Natural convection between a surface and the air, with its conduction floor.
+template <class R>
+OVENDAYS_INLINE Coupled<R> convection(double factor, double still_WK, R surface_K, R air_K) {
+  const R difference_K = surface_K - air_K;
+  const Fitted<R> group = convection_group_fit(0.5 * (surface_K + air_K));
+  const R driven = factor * root(root(magnitude(difference_K)));
+  const R moving_WK = driven * group.value;
+  const R bend = 0.5 * driven * group.slope * difference_K;
+  const R slope = 1.25 * moving_WK + still_WK;
+  return {(moving_WK + still_WK) * difference_K, slope + bend, slope - bend};
+}
+
+/// Conduction with a conductivity that rises with the mean temperature of the two ends.
+template <class R>
+OVENDAYS_INLINE Coupled<R> conduction(double conductance_WK,
+                                      double slope_1K,
+                                      R first_K,
+                                      R second_K) {
+  const R difference_K = first_K - second_K;
+  const R now = conductance_WK * (1.0 + slope_1K * (0.5 * (first_K + second_K) - 298.15));
+  const R bend = 0.5 * conductance_WK * slope_1K * difference_K;
+  return {now * difference_K, now + bend, now - bend};
+}
+}  // namespace ovendays::heat::OVENDAYS_ISA

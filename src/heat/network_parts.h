@@ -1,0 +1,64 @@
+// SPDX-License-Identifier: MIT
+// The pieces that the network's equations read and fill: what drives an instant, powers, the
+// Jacobian and which of its places a network uses. Private to heat; see pack.h on OVENDAYS_ISA.
+#pragma once
+
+#include "couplings.h"
+#include "ovendays/heat/model.h"
+
+namespace ovendays::heat::OVENDAYS_ISA {
+
+/// Air, pane, liner, tray, vessel, food, pane 1, water.
+inline constexpr int kCore = 8;
+inline constexpr int kCoreNode[kCore] = {
+    kNodeAir, kNodePane, kNodeLiner, kNodeTray, kNodeVessel, kNodeFood, kNodePane1, kNodeWater};
+/// The core indices on which the chains hang.
+inline constexpr int kPaneAnchor = 6, kWallAnchor = 2, kFloorAnchor = 2, kShellAnchor = 5;
+
+/// What drives an instant; `lid` is 1 with the lid open, else 0.
+template <class R>
+struct Instant {
+  R ambient_K, pane_env_K4, skin_env_K4, skin_gain_W, wind_ms;
+  R gain_W[oven::kSurfaces];
+};
+template <class R>
+struct Stretch {
+  R tilt_cosine, tilt_sine_power, vapour_Pa, pane_wind_factor, lid;
+};
+
+/// The Jacobian of the powers: a dense core and chains that hang on it. For link k between node k-1
+/// (the anchor for k = 0) and node k of a chain: to_outer[k] = d power(outer) / d T(inner),
+/// to_inner[k] the other way round, and the node's own diagonal.
+template <class R>
+struct Chain {
+  R to_outer[4], to_inner[4], diagonal[4];
+};
+template <class R>
+struct Jacobian {
+  R core[kCore][kCore];
+  Chain<R> pane, wall, floor, shell;
+};
+
+template <class R>
+struct Powers {
+  R into_W[kNodes];  ///< of kNodeWater: [%/s]
+  R out_W;           ///< to the outside, by all paths
+  R sun_W;
+  R latent_W;  ///< part of out_W that leaves as steam
+  R out_slope_WK[kNodes];
+};
+
+/// Which parts of a network a compiled engine carries; what it leaves out must be absent from the
+/// model.
+template <bool kLoadedPart, bool kSecondPane, bool kShellPart>
+struct Shape {
+  static constexpr bool kLoaded = kLoadedPart;  ///< vessel, food and the food's water
+  static constexpr bool kPanes = kSecondPane;   ///< more than one pane
+  static constexpr bool kShells = kShellPart;
+  static constexpr int kSize = kLoaded ? (kPanes ? 8 : 7) : (kPanes ? 8 : 4);
+  /// Core place of row `row` of the dense system.
+  static constexpr int place(int row) { return kSize == 7 && row == 6 ? 7 : row; }
+  static constexpr int row_of(int core) { return kSize == 7 && core == 7 ? 6 : core; }
+};
+using AnyShape = Shape<true, true, true>;
+}  // namespace ovendays::heat::OVENDAYS_ISA

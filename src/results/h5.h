@@ -208,6 +208,14 @@ class Reader {
   [[nodiscard]] double number_attribute(const std::string& path, const std::string& name) const;
 
  private:
+  /// An attribute of one value, and its name for messages.
+  struct Attribute {
+    std::string whole;
+    Handle handle;
+  };
+  [[nodiscard]] Attribute single_attribute(const std::string& path,
+                                           const std::string& name,
+                                           bool is_text) const;
   [[nodiscard]] Handle open(const std::string& path) const;
   void raw_values(const std::string& path, void* data, hid_t type, std::size_t count) const;
 

@@ -85,34 +85,36 @@ std::string Reader::text(const std::string& path) const {
   return all.front();
 }
 
-std::string Reader::text_attribute(const std::string& path, const std::string& name) const {
+Reader::Attribute Reader::single_attribute(const std::string& path,
+                                           const std::string& name,
+                                           bool is_text) const {
   const std::string whole = path + "@" + name;
-  const Handle attribute(
-      H5Aopen_by_name(file_.get(), path.c_str(), name.c_str(), H5P_DEFAULT, H5P_DEFAULT),
-      H5Aclose,
-      whole);
-  const Handle stored(H5Aget_type(attribute.get()), H5Tclose, whole);
-  require_class(stored.get(), true, whole);
-  const Handle space(H5Aget_space(attribute.get()), H5Sclose, whole);
-  if (count_of(space, whole) != 1) throw Failure(whole + ": not one text");
+  Attribute found{
+      whole,
+      Handle(H5Aopen_by_name(file_.get(), path.c_str(), name.c_str(), H5P_DEFAULT, H5P_DEFAULT),
+             H5Aclose,
+             whole)};
+  const Handle stored(H5Aget_type(found.handle.get()), H5Tclose, whole);
+  require_class(stored.get(), is_text, whole);
+  const Handle space(H5Aget_space(found.handle.get()), H5Sclose, whole);
+  if (count_of(space, whole) != 1)
+    throw Failure(whole + (is_text ? ": not one text" : ": not one number"));
+  return found;
+}
+
+std::string Reader::text_attribute(const std::string& path, const std::string& name) const {
+  const Attribute attribute = single_attribute(path, name, true);
+  const Handle space(H5Aget_space(attribute.handle.get()), H5Sclose, attribute.whole);
   const Handle type = text_type();
   TextBlock block{{nullptr}, type.get(), space.get()};
-  if (H5Aread(attribute.get(), type.get(), block.starts.data()) < 0) fail(whole);
+  if (H5Aread(attribute.handle.get(), type.get(), block.starts.data()) < 0) fail(attribute.whole);
   return block.starts[0] == nullptr ? "" : block.starts[0];
 }
 
 double Reader::number_attribute(const std::string& path, const std::string& name) const {
-  const std::string whole = path + "@" + name;
-  const Handle attribute(
-      H5Aopen_by_name(file_.get(), path.c_str(), name.c_str(), H5P_DEFAULT, H5P_DEFAULT),
-      H5Aclose,
-      whole);
-  const Handle stored(H5Aget_type(attribute.get()), H5Tclose, whole);
-  require_class(stored.get(), false, whole);
-  const Handle space(H5Aget_space(attribute.get()), H5Sclose, whole);
-  if (count_of(space, whole) != 1) throw Failure(whole + ": not one number");
+  const Attribute attribute = single_attribute(path, name, false);
   double value = 0.0;
-  if (H5Aread(attribute.get(), H5T_NATIVE_DOUBLE, &value) < 0) fail(whole);
+  if (H5Aread(attribute.handle.get(), H5T_NATIVE_DOUBLE, &value) < 0) fail(attribute.whole);
   return value;
 }
 }  // namespace ovendays::results::h5

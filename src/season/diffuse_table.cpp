@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: MIT
+#include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "gains.h"
 #include "ovendays/base/constants.h"
@@ -72,10 +74,14 @@ double add_patches(const base::Frame& frame,
 }
 }  // namespace
 
+LoadOptics::LoadOptics(optics::AcceptanceTable acceptance)
+    : table(std::move(acceptance)), outer_ir_m2(outer_pane_total(table)) {}
+
 void DiffuseTable::fill(int job,
                         double glazing_tilt_rad,
-                        const optics::AcceptanceTable& table,
+                        const LoadOptics& load,
                         const spot::SpotMask& mask) {
+  const optics::AcceptanceTable& table = load.table;
   const double azimuth_rad = base::kTwoPi * (job % kAzimuths) / kAzimuths;
   const base::Frame frame = oven::mouth_frame({}, azimuth_rad, glazing_tilt_rad);
   DiffuseGain& gain = gains_[static_cast<std::size_t>(job)];
@@ -93,8 +99,7 @@ void DiffuseTable::fill(int job,
     gain.plane_horizon += weight * local.z;
   }
   // The pane's whole infrared leaves through the mouth's hemisphere: the sky's part of it.
-  const double total_m2 = outer_pane_total(table);
-  gain.sky_share = total_m2 > 0.0 ? std::min(1.0, sky_m2 / total_m2) : 0.0;
+  gain.sky_share = load.outer_ir_m2 > 0.0 ? std::min(1.0, sky_m2 / load.outer_ir_m2) : 0.0;
 }
 
 DiffuseGain DiffuseTable::at(int tilt_index, double azimuth_rad) const {

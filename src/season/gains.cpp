@@ -98,13 +98,8 @@ struct Stretch {
 
 class DayMaker {
  public:
-  DayMaker(const GainSetup& setup,
-           const sky::SkyDay& day,
-           const Without& without,
-           const std::vector<bool>& loads)
-      : setup_(setup), day_(day), without_(without), wanted_(loads), month_(day.date.month) {
-    if (wanted_.empty()) wanted_.assign(setup.loads.size(), true);
-  }
+  DayMaker(const GainSetup& setup, const sky::SkyDay& day, const Without& without)
+      : setup_(setup), day_(day), without_(without), month_(day.date.month) {}
 
   GainDay make() {
     made_.aims = without_.aim ? task::perfect_aims(setup_.c->oven, day_)
@@ -148,7 +143,7 @@ class DayMaker {
     air.glazing_tilt_rad = stretch_.aim->glazing_tilt_rad;
     air.vapour_Pa = base::saturation_pressure_Pa(day_.dew_point_K);
     const bool sheltered = !setup_.c->oven.flaps.empty() && !stretch_.stowed;
-    air.pane_wind_factor = sheltered ? kFlapWindFactor : 1.0;
+    air.pane_wind_factor = sheltered ? heat::kFlapWindFactor : 1.0;
     GainDay::Light light{};
     std::array<std::vector<Areas>, 2> absorbed;
     air.start = end_of(start, 0, light, absorbed[0]);
@@ -156,16 +151,13 @@ class DayMaker {
     made_.air.push_back(air);
     made_.light.push_back(light);
     for (std::size_t l = 0; l < setup_.loads.size(); ++l) {
-      if (wanted_[l]) made_.gains[l].push_back({absorbed[0][l], absorbed[1][l]});
+      made_.gains[l].push_back({absorbed[0][l], absorbed[1][l]});
     }
   }
 
   /// Aim, flaps and diffuse gains in force at a time; looked up again only where they change.
   void set_stretch(double time_s, double wind_ms) {
-    const task::Aim* aim = &made_.aims.front();
-    for (const task::Aim& candidate : made_.aims) {
-      if (candidate.from_s <= time_s) aim = &candidate;
-    }
+    const task::Aim* aim = &task::aim_at(made_.aims, time_s);
     const double wind_here_ms = wind_ms * setup_.c->spot.wind_factor;
     const bool stowed =
         !without_.wind && !setup_.stowed.empty() && wind_here_ms > setup_.c->routine.flaps_wind_ms;
@@ -180,7 +172,6 @@ class DayMaker {
     stretch_.diffuse.resize(setup_.loads.size());
     const std::size_t mask = setup_.mask_of_month[static_cast<std::size_t>(month_ - 1)];
     for (std::size_t l = 0; l < setup_.loads.size(); ++l) {
-      if (!wanted_[l] && l != 0) continue;
       const LoadOptics& optics = stowed ? setup_.stowed[l] : setup_.loads[l];
       const DiffuseTable& table = without_.obstruction ? optics.diffuse_open : optics.diffuse[mask];
       stretch_.diffuse[l] = table.at(aim->notch, aim->azimuth_rad);
@@ -219,7 +210,6 @@ class DayMaker {
               const Surrounding& around,
               std::vector<Areas>& absorbed) const {
     for (std::size_t l = 0; l < setup_.loads.size(); ++l) {
-      if (!wanted_[l]) continue;
       const LoadOptics& optics = stretch_.stowed ? setup_.stowed[l] : setup_.loads[l];
       const DiffuseGain& d = stretch_.diffuse[l];
       Areas direct{};
@@ -277,17 +267,13 @@ class DayMaker {
   const GainSetup& setup_;
   const sky::SkyDay& day_;
   Without without_;
-  std::vector<bool> wanted_;
   int month_;
   GainDay made_;
   Stretch stretch_{};
 };
 }  // namespace
 
-GainDay make_gain_day(const GainSetup& setup,
-                      const sky::SkyDay& day,
-                      const Without& without,
-                      const std::vector<bool>& loads) {
-  return DayMaker(setup, day, without, loads).make();
+GainDay make_gain_day(const GainSetup& setup, const sky::SkyDay& day, const Without& without) {
+  return DayMaker(setup, day, without).make();
 }
 }  // namespace ovendays::season

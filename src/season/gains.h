@@ -30,6 +30,8 @@ struct DiffuseGain {
   std::array<double, spot::kFacings> plane_facing{};
 };
 
+struct LoadOptics;
+
 /// DiffuseGain over azimuth (36 steps, linear between) for each notch of the prop.
 class DiffuseTable {
  public:
@@ -38,10 +40,7 @@ class DiffuseTable {
   explicit DiffuseTable(int tilts) : gains_(static_cast<std::size_t>(tilts) * kAzimuths) {}
   /// Fills one orientation; distinct jobs may run in parallel. job = tilt index * kAzimuths +
   /// azimuth index.
-  void fill(int job,
-            double glazing_tilt_rad,
-            const optics::AcceptanceTable& table,
-            const spot::SpotMask& mask);
+  void fill(int job, double glazing_tilt_rad, const LoadOptics& load, const spot::SpotMask& mask);
   [[nodiscard]] DiffuseGain at(int tilt_index, double azimuth_rad) const;
   [[nodiscard]] bool empty() const { return gains_.empty(); }
 
@@ -51,7 +50,9 @@ class DiffuseTable {
 
 /// What one load of the oven takes in, with flaps set or laid in.
 struct LoadOptics {
+  explicit LoadOptics(optics::AcceptanceTable acceptance);
   optics::AcceptanceTable table;
+  double outer_ir_m2;                 ///< the outermost pane's infrared through the whole mouth
   std::vector<DiffuseTable> diffuse;  ///< one per distinct mask of the spot
   DiffuseTable diffuse_open;          ///< had nothing stood around
 };
@@ -89,12 +90,6 @@ struct GainDay {
   std::vector<Light> light;
 };
 
-/// @param loads which loads to fill (empty: all)
-GainDay make_gain_day(const GainSetup& setup,
-                      const sky::SkyDay& day,
-                      const Without& without,
-                      const std::vector<bool>& loads = {});
-
-/// Share of wind at the glass behind flaps of the wind at the oven; judgement, no source.
-inline constexpr double kFlapWindFactor = 0.6;
+/// Under every load.
+GainDay make_gain_day(const GainSetup& setup, const sky::SkyDay& day, const Without& without);
 }  // namespace ovendays::season

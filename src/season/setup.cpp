@@ -31,11 +31,7 @@ std::vector<LoadOptics> trace_loads(const Setup& setup, bool stowed, const Seaso
   optics::TableBuilder builder(setup.c->oven, setup.loads, stowed, options.optics);
   parallel(builder.jobs(), setup.threads, [&builder](int job) { builder.run(job); });
   std::vector<LoadOptics> loads;
-  for (optics::AcceptanceTable& table : builder.take()) {
-    LoadOptics load;
-    load.table = std::move(table);
-    loads.push_back(std::move(load));
-  }
+  for (optics::AcceptanceTable& table : builder.take()) loads.emplace_back(std::move(table));
   return loads;
 }
 
@@ -83,9 +79,9 @@ void integrate_diffuse(Setup& setup, std::vector<LoadOptics>& loads) {
     const double tilt_rad = notches[static_cast<std::size_t>(job / DiffuseTable::kAzimuths)] +
                             setup.c->oven.box.glazing_slope_rad;
     if (mask == masks) {
-      load.diffuse_open.fill(job, tilt_rad, load.table, setup.gains.open_mask);
+      load.diffuse_open.fill(job, tilt_rad, load, setup.gains.open_mask);
     } else {
-      load.diffuse[mask].fill(job, tilt_rad, load.table, setup.gains.masks[mask]);
+      load.diffuse[mask].fill(job, tilt_rad, load, setup.gains.masks[mask]);
     }
   });
 }

@@ -51,13 +51,6 @@ std::size_t piece_at(const GainDay& day, double time_s) {
   return day.air.size() - 1;
 }
 
-const sky::SkySegment& segment_at(const sky::SkyDay& day, double time_s) {
-  for (const sky::SkySegment& s : day.segments) {
-    if (time_s < s.end_s) return s;
-  }
-  return day.segments.back();
-}
-
 void fill_hour(const Setup& setup,
                const GainDay& day,
                const sky::SkyDay& sky,
@@ -70,13 +63,9 @@ void fill_hour(const Setup& setup,
   const std::size_t piece = piece_at(day, middle_s);
   const heat::AirSegment& air = day.air[piece];
   const double share = (middle_s - air.start_s) / (air.end_s - air.start_s);
-  const sky::SkySegment& segment = segment_at(sky, middle_s);
-  const double sky_share = (middle_s - segment.start_s) / (segment.end_s - segment.start_s);
-  const base::Vec3 sun =
-      base::normalized((1.0 - sky_share) * segment.start.to_sun + sky_share * segment.end.to_sun);
+  const base::Direction sun = sky::sun_at(sky, middle_s);
   out.sun_zenith_rad = narrow(std::acos(std::clamp(sun.z, -1.0, 1.0)));
-  const double azimuth = std::atan2(sun.x, sun.y);
-  out.sun_azimuth_rad = narrow(azimuth < 0.0 ? azimuth + base::kTwoPi : azimuth);
+  out.sun_azimuth_rad = narrow(base::azimuth_of(sun));
   const GainDay::Light& light = day.light[piece];
   out.visible_share = narrow(
       sums.beam_weight > 0.0 ? sums.visible_weighted / sums.beam_weight
@@ -86,12 +75,9 @@ void fill_hour(const Setup& setup,
   out.diffuse_mouth_Wm2 = narrow(sums.diffuse_J / sums.span_s);
   for (std::size_t s = 0; s < oven::kSurfaces; ++s)
     out.absorbed_W[s] = narrow(sums.absorbed_J[s] / sums.span_s);
-  const task::Aim* aim = &day.aims.front();
-  for (const task::Aim& candidate : day.aims) {
-    if (candidate.from_s <= middle_s) aim = &candidate;
-  }
-  out.aim_azimuth_rad = narrow(aim->azimuth_rad);
-  out.aim_tilt_rad = narrow(aim->glazing_tilt_rad);
+  const task::Aim& aim = task::aim_at(day.aims, middle_s);
+  out.aim_azimuth_rad = narrow(aim.azimuth_rad);
+  out.aim_tilt_rad = narrow(aim.glazing_tilt_rad);
   const heat::State& state = empty.hour_end[static_cast<std::size_t>(hour)];
   out.air_K = narrow(state[heat::kNodeAir]);
   out.liner_K = narrow(state[heat::kNodeLiner]);

@@ -183,4 +183,14 @@ std::vector<SkyDay> make_sky_year(const weather::WeatherYear& year, const SkyOpt
   for (int day = 0; day < kDaysPerYear; ++day) days.push_back(make_sky_day(year, day, options));
   return days;
 }
+
+base::Direction sun_at(const SkyDay& day, double time_s) {
+  OVENDAYS_CHECK(!day.segments.empty());
+  const auto later = [](double t, const SkySegment& s) { return t < s.end_s; };
+  auto it = std::upper_bound(day.segments.begin(), day.segments.end(), time_s, later);
+  if (it == day.segments.end()) --it;
+  const double span_s = it->end_s - it->start_s;
+  const double share = span_s > 0.0 ? std::clamp((time_s - it->start_s) / span_s, 0.0, 1.0) : 0.0;
+  return base::normalized((1.0 - share) * it->start.to_sun + share * it->end.to_sun);
+}
 }  // namespace ovendays::sky

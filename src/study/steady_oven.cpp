@@ -39,8 +39,6 @@ double sky_share_of(const optics::AcceptanceTable& table, double glazing_tilt_ra
   return all_m2 > 0.0 ? std::min(1.0, sky_m2 / all_m2) : 1.0;
 }
 
-/// Wind at glass behind flaps over wind at the oven, as a season takes it; judgement, no source.
-constexpr double kFlapWindFactor = 0.6;
 constexpr double kHour_s = base::kSecondsPerHour;
 
 double fourth(double x) { return x * x * x * x; }
@@ -113,7 +111,8 @@ SteadyOven::SteadyOven(const oven::OvenDesign& design,
                        const optics::OpticsOptions& optics,
                        double pressure_Pa)
     : skin_absorptance_(design.box.skin_absorptance),
-      pane_wind_factor_(design.flaps.empty() || flaps == Flaps::kLaidIn ? 1.0 : kFlapWindFactor),
+      pane_wind_factor_(design.flaps.empty() || flaps == Flaps::kLaidIn ? 1.0
+                                                                        : heat::kFlapWindFactor),
       model_(model_of(design, vessel, food, flaps, pressure_Pa)),
       table_(optics::build_tables(design, {vessel}, flaps == Flaps::kLaidIn, optics).front()) {}
 

@@ -10,22 +10,6 @@
 namespace ovendays::task {
 namespace {
 
-/// The sun's direction at a time, between the ends of the segment it falls in.
-base::Direction sun_at(const sky::SkyDay& day, double time_s) {
-  OVENDAYS_CHECK(!day.segments.empty());
-  const auto later = [](double t, const sky::SkySegment& s) { return t < s.end_s; };
-  auto it = std::upper_bound(day.segments.begin(), day.segments.end(), time_s, later);
-  if (it == day.segments.end()) --it;
-  const double span_s = it->end_s - it->start_s;
-  const double share = span_s > 0.0 ? std::clamp((time_s - it->start_s) / span_s, 0.0, 1.0) : 0.0;
-  return base::normalized((1.0 - share) * it->start.to_sun + share * it->end.to_sun);
-}
-
-double azimuth_of(const base::Direction& d) {
-  const double azimuth = std::atan2(d.x, d.y);
-  return azimuth < 0.0 ? azimuth + base::kTwoPi : azimuth;
-}
-
 double cos_incidence(const base::Direction& sun, double azimuth_rad, double tilt_rad) {
   const double s = std::sin(tilt_rad);
   return dot(sun, {s * std::sin(azimuth_rad), s * std::cos(azimuth_rad), std::cos(tilt_rad)});
@@ -40,7 +24,7 @@ Aim point_at(const base::Direction& sun,
              double fixed_tilt_rad) {
   Aim aim;
   const double slope_rad = oven.box.glazing_slope_rad;
-  aim.azimuth_rad = turns ? azimuth_of(sun) : facing_rad;
+  aim.azimuth_rad = turns ? base::azimuth_of(sun) : facing_rad;
   const auto& notches = oven.aim.notch_tilt_rad;
   double best = -2.0;
   for (std::size_t i = 0; i < notches.size(); ++i) {
@@ -98,12 +82,13 @@ std::vector<Aim> day_aims(const Routine& routine,
     const double sun_s = routine.re_aim == ReAim::kEvery || routine.re_aim == ReAim::kAtTimes
                              ? 0.5 * (times[i] + next_s)
                              : times[i];
-    base::Direction sun = sun_at(day, sun_s);
+    base::Direction sun = sky::sun_at(day, sun_s);
     if (sun.z <= 0.0)
-      sun = sun_at(day,
-                   std::clamp(sun_s,
-                              day.light.sunrise_s + 60.0,
-                              std::max(day.light.sunrise_s + 60.0, day.light.sunset_s - 60.0)));
+      sun =
+          sky::sun_at(day,
+                      std::clamp(sun_s,
+                                 day.light.sunrise_s + 60.0,
+                                 std::max(day.light.sunrise_s + 60.0, day.light.sunset_s - 60.0)));
     Aim aim = point_at(sun, oven, turns, routine.facing_rad, routine.fixed_tilt_rad);
     aim.from_s = i == 0 ? 0.0 : times[i];
     aim.sun_s = sun_s;
@@ -116,7 +101,7 @@ std::vector<Aim> perfect_aims(const oven::OvenDesign& oven, const sky::SkyDay& d
   std::vector<Aim> aims;
   for (const sky::SkySegment& segment : day.segments) {
     const double middle_s = 0.5 * (segment.start_s + segment.end_s);
-    const base::Direction sun = sun_at(day, middle_s);
+    const base::Direction sun = sky::sun_at(day, middle_s);
     if (sun.z <= 0.0 && !aims.empty()) continue;
     Aim aim = point_at(sun, oven, true, 0.0, -1.0);
     aim.from_s = aims.empty() ? 0.0 : segment.start_s;
@@ -124,5 +109,14 @@ std::vector<Aim> perfect_aims(const oven::OvenDesign& oven, const sky::SkyDay& d
     aims.push_back(aim);
   }
   return aims;
+}
+
+const Aim& aim_at(std::span<const Aim> aims, double time_s) {
+  OVENDAYS_CHECK(!aims.empty());
+  const Aim* aim = &aims.front();
+  for (const Aim& candidate : aims) {
+    if (candidate.from_s <= time_s) aim = &candidate;
+  }
+  return *aim;
 }
 }  // namespace ovendays::task

@@ -89,7 +89,7 @@ class TrialOven {
           (sun.beam_Wm2 * std::sin(sun.sun_zenith_rad) / base::kPi + 0.5 * sun.diffuse_Wm2);
       segment.start = segment.end = around;
       segment.glazing_tilt_rad = sun.glazing_tilt_rad;
-      segment.pane_wind_factor = design_.flaps.empty() || stowed_ ? 1.0 : 0.6;
+      segment.pane_wind_factor = design_.flaps.empty() || stowed_ ? 1.0 : heat::kFlapWindFactor;
       air.push_back(segment);
       gains.push_back({gain, gain});
     }

@@ -5,6 +5,8 @@
 
 #include <cmath>
 
+#include "ovendays/base/constants.h"
+
 namespace ovendays::base {
 
 struct Vec3 {
@@ -39,6 +41,12 @@ using Direction = Vec3;  ///< unit length
 inline Direction direction_from_sky(double azimuth_rad, double elevation_rad) {
   const double c = std::cos(elevation_rad);
   return {c * std::sin(azimuth_rad), c * std::cos(azimuth_rad), std::sin(elevation_rad)};
+}
+
+/// Azimuth of a direction [rad], clockwise from north, 0..2 pi.
+inline double azimuth_of(const Direction& d) {
+  const double azimuth_rad = std::atan2(d.x, d.y);
+  return azimuth_rad < 0.0 ? azimuth_rad + kTwoPi : azimuth_rad;
 }
 
 /// An orthonormal frame with its origin. `local` coordinates are along x, y, z of the frame.

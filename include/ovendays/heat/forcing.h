@@ -10,6 +10,9 @@
 
 namespace ovendays::heat {
 
+/// Wind at the glass behind set flaps over wind at the oven; judgement, no source.
+inline constexpr double kFlapWindFactor = 0.6;
+
 /// Air and surroundings at one end of a segment.
 struct Surroundings {
   double ambient_K = 288.15;

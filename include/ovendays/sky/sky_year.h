@@ -101,4 +101,7 @@ SkyDay make_sky_day(const weather::WeatherYear& year,
 /// All 365 days, one after the other.
 std::vector<SkyDay> make_sky_year(const weather::WeatherYear& year, const SkyOptions& options = {});
 
+/// The sun's direction at a time of the day [s], between the ends of the segment it falls in; times
+/// before and after the day count as its ends. @param day with at least one segment
+base::Direction sun_at(const SkyDay& day, double time_s);
 }  // namespace ovendays::sky

@@ -4,6 +4,7 @@
 // squarest to it.
 #pragma once
 
+#include <span>
 #include <vector>
 
 #include "ovendays/oven/design.h"
@@ -29,4 +30,7 @@ std::vector<Aim> day_aims(const Routine& routine,
 /// What turning without end would do: a new aim at every segment of the day, best of the oven's own
 /// notches.
 std::vector<Aim> perfect_aims(const oven::OvenDesign& oven, const sky::SkyDay& day);
+
+/// The aim in force at a time of the day [s]. @param aims as made here, never empty
+const Aim& aim_at(std::span<const Aim> aims, double time_s);
 }  // namespace ovendays::task

@@ -263,7 +263,12 @@ CaseFile CaseFile::edited(const std::string& text,
   for (const CaseEdit& edit : edits) {
     toml::array* array = told[edit.array].as_array();
     toml::node* entry = array == nullptr ? nullptr : array->get(edit.index);
-    if (entry != nullptr && entry->is_table()) editor.apply(edit.array, *entry->as_table());
+    if (entry == nullptr) continue;
+    if (entry->is_table()) {
+      editor.apply(edit.array, *entry->as_table());
+    } else {
+      made.fault({file, line_at(*entry), edit.array, kind_of(*entry), "a table, here in the file"});
+    }
   }
   std::ostringstream tree;
   tree << toml::toml_formatter(made.state_->documents[0]->table) << '\n';

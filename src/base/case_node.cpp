@@ -58,6 +58,15 @@ std::string CaseNode::file_of(const std::string& key) const {
 
 void CaseNode::leave(const std::string& key) const { Access::ask(*this, key); }
 
+std::vector<std::string> CaseNode::left_keys(const std::string& key) const {
+  const toml::node* value = Access::ask(*this, key);
+  const toml::table* table = value == nullptr ? nullptr : value->as_table();
+  std::vector<std::string> keys;
+  if (table == nullptr) return keys;
+  for (const auto& [name, unused] : *table) keys.emplace_back(name.str());
+  return keys;
+}
+
 std::optional<double> CaseNode::optional_quantity(const std::string& key,
                                                   Dimension dim,
                                                   Range allowed) const {

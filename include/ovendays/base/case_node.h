@@ -54,6 +54,8 @@ class CaseNode {
   [[nodiscard]] std::string file_of(const std::string& key) const;
   /// The key counts as read, and so does all below it: it is for another reader.
   void leave(const std::string& key) const;
+  /// leave(), and the keys of the table that stands there; empty where none does.
+  [[nodiscard]] std::vector<std::string> left_keys(const std::string& key) const;
 
   /// A quantity: a TOML number (SI; degrees for angles) or a string with a unit.
   /// @return SI value; `fallback` where absent or at fault (fault recorded).

@@ -106,6 +106,11 @@ void draw_order(Drawing& d, const StoredStudy& study, double& y) {
 Drawing changes_picture(const StoredStudy& study) {
   Drawing d(kWidth, "What each change brings");
   double y = 18;
+  if (!study.alternatives.front().done()) {
+    d.text({kMargin, y, "start", ""}, "What they are held against has not been run.");
+    d.set_height(2 * y);
+    return d;
+  }
   d.text({kWidth - kMargin - 80, y, "end", "soft"}, "net");
   d.text({kWidth - kMargin, y, "end", "soft"}, "price");
   draw_alone(d, study, y);

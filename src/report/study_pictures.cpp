@@ -165,7 +165,7 @@ const std::vector<StudyPicture>& study_pictures() {
       {"changes",
        "what each change brings and in which order to make them, where there are changes",
        false,
-       [](const StoredStudy& s) { return !s.changes.empty() && s.alternatives.front().done(); },
+       [](const StoredStudy& s) { return !s.changes.empty(); },
        [](const StoredStudy& s, std::size_t) { return changes_picture(s); },
        [](const StoredStudy& s, std::size_t) { return s.name + ": what each change brings"; }},
   };

@@ -11,7 +11,13 @@ void put_row(std::string& out,
              const TextRow& row,
              std::size_t name_width,
              const std::vector<std::size_t>& widths) {
-  const std::vector<std::string> names = wrap(row.name, name_width);
+  std::vector<std::string> names = wrap(row.name, name_width);
+  if (names.size() > 1) {  // lines after the first are set in, so they break earlier
+    const std::size_t rest = names[0].size() + 1;
+    const std::vector<std::string> below = wrap(row.name.substr(rest), name_width - 2);
+    names.resize(1);
+    names.insert(names.end(), below.begin(), below.end());
+  }
   std::string line = pad_right(shortened(names[0], name_width), name_width);
   for (std::size_t i = 0; i < widths.size(); ++i) line += pad_left(row.cells[i], widths[i]);
   out += line + "\n";

@@ -13,8 +13,9 @@ void put_row(std::string& out,
              const std::vector<std::size_t>& widths) {
   std::vector<std::string> names = wrap(row.name, name_width);
   if (names.size() > 1) {  // lines after the first are set in, so they break earlier
-    const std::size_t rest = names[0].size() + 1;
-    const std::vector<std::string> below = wrap(row.name.substr(rest), name_width - 2);
+    std::string rest;
+    for (std::size_t i = 1; i < names.size(); ++i) rest += names[i] + " ";
+    const std::vector<std::string> below = wrap(rest, name_width - 2);
     names.resize(1);
     names.insert(names.end(), below.begin(), below.end());
   }

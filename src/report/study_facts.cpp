@@ -71,10 +71,41 @@ std::size_t end_of(const StoredStudy& study, Of of) {
                                  : std::min(study.planned(), study.alternatives.size());
 }
 
+bool any_oven_price(const StoredStudy& study) {
+  return std::any_of(
+      study.oven_prices.begin(), study.oven_prices.end(), [](double price) { return price > 0.0; });
+}
+
 int counting_tasks(const StoredStudy& study) {
   return static_cast<int>(std::count_if(
       study.tasks.begin(), study.tasks.end(), [](const auto& task) { return task.counts; }));
 }
+// Combinations by their place in the ranking; where there is one only, it has no number.
+class Numbers {
+ public:
+  explicit Numbers(const StoredStudy& study)
+      : study_(study), order_(study::ranked(study, 0, study.combinations())) {}
+  [[nodiscard]] const std::vector<std::size_t>& order() const { return order_; }
+  [[nodiscard]] std::string full(std::size_t place) const {
+    const std::string& name = study_.alternatives[place].name;
+    const std::string number = number_of(place);
+    return number.empty() ? name : number + ". " + name;
+  }
+  [[nodiscard]] std::string name(std::size_t place, Names names) const {
+    const std::string number = number_of(place);
+    if (number.empty()) return study_.alternatives[place].name;
+    return names == Names::kNumbers ? number : full(place);
+  }
+
+ private:
+  [[nodiscard]] std::string number_of(std::size_t place) const {
+    const auto found = std::find(order_.begin(), order_.end(), place);
+    if (found == order_.end() || order_.size() < 2) return "";
+    return std::to_string(found - order_.begin() + 1);
+  }
+  const StoredStudy& study_;
+  std::vector<std::size_t> order_;
+};
 }  // namespace
 
 std::string unfinished_text(const StoredStudy& study) {
@@ -108,9 +139,10 @@ StudyTable ranking(const StoredStudy& study) {
   table.note += ". gained, lost: task-days that only it or only the first ('" +
                 study.alternatives.front().name + "') has, day by day.";
   table.heads.insert(table.heads.end(), {"all", "gained", "lost"});
-  for (const std::size_t place : study::ranked(study, 0, study.combinations())) {
+  const Numbers numbers(study);
+  for (const std::size_t place : numbers.order()) {
     const StudyAlternative& each = study.alternatives[place];
-    TextRow row{each.name, {}};
+    TextRow row{numbers.full(place), {}};
     for (std::size_t t = 0; t < study.tasks.size(); ++t) {
       row.cells.push_back(count_or_dash(study::cooked_days(each, t)[12]));
     }
@@ -127,16 +159,18 @@ StudyTable ranking(const StoredStudy& study) {
   return table;
 }
 
-StudyTable differences(const StoredStudy& study, Of of) {
+StudyTable differences(const StoredStudy& study, Of of, Names names) {
   StudyTable table;
-  table.heading = of == Of::kCombinations
-                      ? "Task-days more or fewer than the first, and in which months"
-                      : "Task-days each change brings, and in which months";
+  table.heading =
+      of == Of::kCombinations
+          ? "Task-days more or fewer than the first, and in which months (numbers as above)"
+          : "Task-days each change brings, and in which months";
   for (int month = 1; month <= 12; ++month) table.heads.emplace_back(base::month_name(month));
   table.heads.emplace_back("year");
+  const Numbers numbers(study);
   for (const std::size_t place : study::ranked(study, first_of(study, of), end_of(study, of))) {
     const PairedDays paired = study::counted_pairs(study, study.alternatives[place]);
-    TextRow row{study.alternatives[place].name, {}};
+    TextRow row{numbers.name(place, names), {}};
     for (std::size_t month = 0; month < 13; ++month) {
       row.cells.push_back(signed_count(paired.net(month)));
     }
@@ -194,7 +228,7 @@ StudyTable changes_in_order(const StoredStudy& study) {
     const results::StudyChange& change = study.changes[static_cast<std::size_t>(order.changes[i])];
     spent += change.price;
     made.insert(std::lower_bound(made.begin(), made.end(), order.changes[i]), order.changes[i]);
-    TextRow row{std::to_string(i + 1) + "  " + change.name,
+    TextRow row{std::to_string(i + 1) + ". " + change.name,
                 {money_text(change.price),
                  money_text(spent),
                  signed_count(order.gain[i]),
@@ -219,19 +253,24 @@ StudyTable changes_in_order(const StoredStudy& study) {
   return table;
 }
 
-StudyTable savings(const StoredStudy& study) {
+StudyTable savings(const StoredStudy& study, Names names) {
   StudyTable table;
   table.heading = "What the sun saves in the kitchen in a year";
   table.heads = {"cooks", "kWh", money_head(study, "saved")};
-  if (study.oven_price > 0.0) table.heads.emplace_back("oven paid back");
-  for (const std::size_t place : study::ranked(study, 0, study.combinations())) {
+  const bool priced = any_oven_price(study);
+  if (priced) table.heads.insert(table.heads.end(), {"oven", "paid back"});
+  const Numbers numbers(study);
+  for (const std::size_t place : numbers.order()) {
     const StudyAlternative& each = study.alternatives[place];
     const study::Saving saving = study::saving_of(study, each);
     TextRow row{
-        each.name,
+        numbers.name(place, names),
         {fixed(saving.cooks, 0), fixed(saving.energy_J / kJoulePerKWh, 0), fixed(saving.money, 2)}};
-    if (study.oven_price > 0.0) {
-      row.cells.push_back(years_text(study::payback_years(study.oven_price, saving.money)));
+    if (priced) {
+      const double price = study.oven_prices[static_cast<std::size_t>(each.at[results::kOven])];
+      row.cells.push_back(price > 0.0 ? money_text(price) : "-");
+      row.cells.push_back(price > 0.0 ? years_text(study::payback_years(price, saving.money))
+                                      : "-");
     }
     table.rows.push_back(std::move(row));
   }
@@ -265,11 +304,10 @@ std::vector<std::string> assumptions(const StoredStudy& study) {
         "share of them that works; who plans around the weather saves more.");
     lines.emplace_back(
         "Payback is price over yearly saving: no interest, no upkeep, no worth of the work.");
-    if (study.oven_price > 0.0) {
-      lines.push_back("The oven has cost " + money_text(study.oven_price) +
-                      (study.money.empty() ? "" : " " + study.money) +
-                      "; every combination is taken to cost the same.");
-    }
+  }
+  if (study.axes[results::kSite].size() > 1) {
+    lines.emplace_back(
+        "Between sites, days are paired by date only: their weather has nothing in common.");
   }
   lines.emplace_back(
       "All alternatives of a site have the same weather, so that differences of a few days are "
@@ -277,19 +315,19 @@ std::vector<std::string> assumptions(const StoredStudy& study) {
   return lines;
 }
 
-std::vector<StudyTable> study_tables(const StoredStudy& study) {
+std::vector<StudyTable> study_tables(const StoredStudy& study, Names names) {
   std::vector<StudyTable> tables = {ranking(study)};
   const bool first_done = study.alternatives.front().done();
   if (first_done && study.combinations() > 1) {
-    tables.push_back(differences(study, Of::kCombinations));
+    tables.push_back(differences(study, Of::kCombinations, names));
   }
   if (first_done && !study.changes.empty()) {
     tables.push_back(changes_alone(study));
-    tables.push_back(differences(study, Of::kChanges));
+    tables.push_back(differences(study, Of::kChanges, names));
     tables.push_back(changes_in_order(study));
   }
   if (study.tariff_per_J > 0.0) {
-    tables.push_back(savings(study));
+    tables.push_back(savings(study, names));
     tables.push_back(kitchen(study));
   }
   return tables;

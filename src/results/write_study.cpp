@@ -40,7 +40,6 @@ void write_head(Writer& out, const StoredStudy& study) {
   out.attribute("/", "study_file", study.study_file);
   out.attribute("/", "money", study.money);
   out.attribute("/", "tariff_per_J", study.tariff_per_J);
-  out.attribute("/", "oven_price", study.oven_price);
   out.attribute("/", "causes_looked_for", std::int32_t{study.causes ? 1 : 0});
 }
 
@@ -55,6 +54,10 @@ void write_dimensions(Writer& out, const StoredStudy& study) {
   for (const Axis axis : {kSite, kSpot, kOven, kRoutine}) {
     out.dimension(axis_name(axis), study.axes[axis], {axis_name(axis), ""});
   }
+  out.values<double>("oven_price",
+                     study.oven_prices,
+                     {"oven"},
+                     {"what the oven has cost, in the file's money", "1"});
   if (!study.changes.empty()) {
     out.dimension("change",
                   column(study.changes, &StudyChange::name),
@@ -165,6 +168,7 @@ void write_all(Writer& out, const StoredStudy& study) {
 
 void write_study(const std::string& file, const StoredStudy& study) {
   OVENDAYS_CHECK(!study.alternatives.empty() && !study.tasks.empty());
+  OVENDAYS_CHECK(study.oven_prices.size() == study.axes[kOven].size());
   for (const StudyAlternative& each : study.alternatives) {
     OVENDAYS_CHECK(!each.done() || each.days.size() == study.tasks.size() * season::kDays);
   }

@@ -144,7 +144,7 @@ void Study::combine() {
       if (length > 1)
         names.insert(names.begin(), plan_.axes[a][static_cast<std::size_t>(made.at[a])]);
     }
-    made.name = names.empty() ? "as it is" : joined(names, " | ");
+    made.name = names.empty() ? "as it is" : joined(names, " / ");
     plan_.alternatives.push_back(std::move(made));
   }
   for (int i = 0; i < static_cast<int>(plan_.changes.size()); ++i) {
@@ -258,7 +258,15 @@ void Study::read_kitchen(Reading& reading, const std::vector<task::Task>& tasks)
   const CaseNode kitchen = reading.root.table("kitchen");
   plan_.tariff_per_J =
       kitchen.quantity("tariff", Dimension::kNumber, {0.0, kMostMoney}, 0.0) / kJoulePerKWh;
-  plan_.oven_price = kitchen.quantity("oven_price", Dimension::kNumber, {0.0, kMostMoney}, 0.0);
+  // What the kitchen tells stands for every oven that has no price of its own.
+  const double oven_price =
+      kitchen.quantity("oven_price", Dimension::kNumber, {0.0, kMostMoney}, 0.0);
+  plan_.oven_prices.resize(plan_.axes[results::kOven].size(), oven_price);
+  const std::vector<CaseNode> ovens = reading.root.tables("oven");
+  for (std::size_t i = 0; i < ovens.size() && i < plan_.oven_prices.size(); ++i) {
+    plan_.oven_prices[i] =
+        ovens[i].quantity("price", Dimension::kNumber, {0.0, kMostMoney}, oven_price);
+  }
   for (std::size_t i = 0; i < tasks.size(); ++i) {
     const KitchenEnergy usual = kitchen_energy(tasks[i]);
     plan_.tasks[i].kitchen_J = usual.energy_J;

@@ -11,7 +11,7 @@ constexpr const char* kWidePictures =
     "@media screen and (max-width:44rem){figure{overflow-x:auto}figure svg{min-width:38rem}}\n";
 
 void put_table(Html& page, const StudyTable& table) {
-  if (table.rows.empty()) return;
+  if (table.rows.empty() && table.note.empty()) return;
   page.element("h2", table.heading);
   std::vector<std::string> heads = {""};
   heads.insert(heads.end(), table.heads.begin(), table.heads.end());
@@ -20,7 +20,7 @@ void put_table(Html& page, const StudyTable& table) {
     rows.push_back({row.name});
     rows.back().insert(rows.back().end(), row.cells.begin(), row.cells.end());
   }
-  page.table(heads, rows);
+  if (!rows.empty()) page.table(heads, rows);
   if (!table.note.empty()) page.element("p class=\"soft\"", table.note);
 }
 

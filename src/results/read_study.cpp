@@ -80,7 +80,7 @@ void read_alternatives(const Reader& in, StoredStudy& study) {
     study.alternatives[a].name = names[a];
     study.alternatives[a].sha256 = digests[a];
   }
-  for (const Axis axis : {kSite, kSpot, kOven, kRoutine}) {
+  for (const Axis axis : kAllAxes) {
     study.axes[axis] = in.texts(axis_name(axis));
     const std::string name = std::string(axis_name(axis)) + "_index";
     const auto places = in.values<std::int32_t>(name, names.size());

@@ -51,7 +51,7 @@ void write_dimensions(Writer& out, const StoredStudy& study) {
   std::vector<std::int32_t> days(season::kDays);
   std::iota(days.begin(), days.end(), 0);
   out.dimension<std::int32_t>("day", days, {"day of the year", "days since 2001-01-01"});
-  for (const Axis axis : {kSite, kSpot, kOven, kRoutine}) {
+  for (const Axis axis : kAllAxes) {
     out.dimension(axis_name(axis), study.axes[axis], {axis_name(axis), ""});
   }
   out.values<double>("oven_price",
@@ -119,7 +119,7 @@ void write_alternatives(Writer& out, const StoredStudy& study) {
             column(study.alternatives, &StudyAlternative::sha256),
             "alternative",
             {"SHA-256 of all that went in, the program's version included", ""});
-  for (const Axis axis : {kSite, kSpot, kOven, kRoutine}) {
+  for (const Axis axis : kAllAxes) {
     std::vector<std::int32_t> places;
     for (const StudyAlternative& each : study.alternatives) places.push_back(each.at[axis]);
     out.values<std::int32_t>(std::string(axis_name(axis)) + "_index",

@@ -23,6 +23,7 @@ inline constexpr int kStudyFormat = 1;
 /// What an alternative may differ in. Each axis has a list of names, one or more.
 enum Axis : std::size_t { kSite = 0, kSpot, kOven, kRoutine };
 inline constexpr std::size_t kAxes = 4;
+inline constexpr std::array<Axis, kAxes> kAllAxes = {kSite, kSpot, kOven, kRoutine};
 /// "site", "spot", "oven", "routine": the arrays of a study file, and the dimensions of its result.
 const char* axis_name(Axis axis);
 

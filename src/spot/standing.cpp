@@ -6,7 +6,7 @@
 #include <limits>
 
 #include "footprint.h"
-#include "ovendays/base/constants.h"
+#include "ovendays/spot/plan.h"
 #include "ovendays/spot/scene.h"
 
 namespace ovendays::spot {
@@ -39,24 +39,22 @@ double room_m(const Wall& w, const Point& p) {
 }
 
 double room_m(const Bay& b, const Point& p) {
-  const base::Vec3 out{std::sin(b.facing_rad), std::cos(b.facing_rad), 0.0};
-  const base::Vec3 half_left = 0.5 * b.width_m * base::Vec3{-out.y, out.x, 0.0};
-  const Point front{b.x_m, b.y_m, 0.0};
-  const Point back = front - b.depth_m * out;
   double room = kFar_m;
-  const auto wall = [&](bool stands, const Point& from, const Point& to) {
-    if (stands) room = std::min(room, to_segment_m(p, from, to));
-  };
-  wall(b.left_wall, front + half_left, back + half_left);
-  wall(b.right_wall, front - half_left, back - half_left);
-  wall(b.back_wall, back - half_left, back + half_left);
-  wall(b.lintel_m < p.z, front - half_left, front + half_left);
-  if (b.height_m < p.z) {
-    const Point middle = front - 0.5 * b.depth_m * out;
-    const Footprint plan{middle.x, middle.y, b.width_m, b.depth_m, b.facing_rad};
-    room = std::min(room, plan.distance_m(p));
+  for (const PlanLine& line : plan_of(b)) {
+    if (line.kind == PlanLine::Kind::kWall) {
+      room = std::min(room, to_segment_m(p, line.points[0], line.points[1]));
+    } else if (b.lintel_m < p.z) {  // the roof's first edge is the opening's
+      room = std::min(room, to_segment_m(p, line.points[0], line.points[1]));
+    }
   }
-  return room;
+  if (b.height_m >= p.z) return room;
+  const double half_m = 0.5 * b.depth_m;
+  const Footprint plan{b.x_m - half_m * std::sin(b.facing_rad),
+                       b.y_m - half_m * std::cos(b.facing_rad),
+                       b.width_m,
+                       b.depth_m,
+                       b.facing_rad};
+  return std::min(room, plan.distance_m(p));
 }
 
 double room_m(const Tree& t, const Point& p) {

@@ -4,8 +4,12 @@
 namespace ovendays::cli {
 
 const std::vector<CommandSpec>& commands() {
-  static const std::vector<CommandSpec> all = {
-      new_command(), season_command(), rate_command(), weather_make_command(), weather_command()};
+  static const std::vector<CommandSpec> all = {new_command(),
+                                               season_command(),
+                                               report_command(),
+                                               rate_command(),
+                                               weather_make_command(),
+                                               weather_command()};
   return all;
 }
 }  // namespace ovendays::cli

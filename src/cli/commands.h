@@ -6,6 +6,7 @@
 namespace ovendays::cli {
 CommandSpec new_command();
 CommandSpec rate_command();
+CommandSpec report_command();
 CommandSpec season_command();
 CommandSpec weather_command();
 CommandSpec weather_make_command();

@@ -2,10 +2,9 @@
 #include <filesystem>
 
 #include "commands.h"
-#include "demo_weather.h"
+#include "inputs.h"
 #include "ovendays/base/error.h"
 #include "ovendays/base/file.h"
-#include "ovendays/report/report.h"
 #include "ovendays/results/results.h"
 #include "terminal.h"
 
@@ -13,40 +12,10 @@ namespace ovendays::cli {
 namespace {
 constexpr long kMostThreads = 1024;
 
-report::ReportOptions report_options(const Arguments& arguments) {
-  report::ReportOptions options;
-  options.width = terminal_width();
-  const std::string unit = arguments.value("units").value_or("C");
-  if (unit == "F") {
-    options.unit = report::TemperatureUnit::kFahrenheit;
-  } else if (unit != "C") {
-    throw UsageError("--units: '" + unit + "', allowed C or F");
-  }
-  return options;
-}
-
 struct Inputs {
   season::Case c;
   weather::WeatherYear year;
 };
-
-season::Case chosen_case(const Arguments& arguments) {
-  if (!arguments.has("demo")) {
-    season::Case c = season::read_case(arguments.only_file("a case file, or --demo"));
-    if (const auto weather = arguments.value("weather")) c.weather_file = *weather;
-    return c;
-  }
-  if (!arguments.files().empty())
-    throw UsageError("--demo brings its own case; leave the file out");
-  if (arguments.has("weather"))
-    throw UsageError("--demo brings its own weather; leave --weather out");
-  return season::read_case_text(season::starter_case(), "demo.toml");
-}
-
-weather::WeatherYear chosen_weather(const Arguments& arguments, const season::Case& c) {
-  if (!arguments.has("demo")) return season::load_weather(c);
-  return weather::make_weather(demo_normals(), kDemoSeed);
-}
 
 std::string default_target(const Arguments& arguments) {
   if (arguments.has("demo")) return "demo-season.h5";
@@ -131,15 +100,15 @@ CommandSpec season_command() {
               "Reads a case and its weather year, simulates the oven through every day of the "
               "year, prints the season and writes it to a file that other programs can read "
               "(HDF5, netCDF-4). The demo takes the starter case and an invented place.",
-          .options = {{"weather", "FILE", "weather year to take instead of the case's own"},
+          .options = {weather_option(),
                       {"out", "FILE.h5", "where the season goes (CASE-season.h5 beside the case)"},
                       {"csv", "FILE", "also a table with a row a task and day"},
                       {"svg", "FILE", "also a picture of the months"},
                       {"html", "FILE", "also a page that stands alone"},
-                      {"units", "C|F", "temperatures in degrees Celsius (as it is) or Fahrenheit"},
+                      units_option(),
                       {"threads", "N", "how many threads; the numbers are the same with any"},
                       {"no-causes", "", "do not look for what spoilt each lost day: quicker"},
-                      {"demo", "", "the starter case at an invented place"},
+                      demo_option(),
                       {"quiet", "", "print nothing but faults"}},
           .examples = {"ovendays season --demo --html demo.html",
                        "ovendays season my-yard.toml --weather my-place.epw --units F"},

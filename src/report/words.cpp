@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "words.h"
 
+#include <array>
 #include <cmath>
 #include <cstdio>
 #include <sstream>
@@ -56,6 +57,22 @@ std::string duration_text(double seconds) {
 std::string clock_or_dash(double seconds) { return seconds < 0 ? "-" : base::clock_text(seconds); }
 
 std::string days_text(int days) { return std::to_string(days) + (days == 1 ? " day" : " days"); }
+
+const char* long_month_name(int month) {
+  constexpr std::array<const char*, 12> kNames = {"January",
+                                                  "February",
+                                                  "March",
+                                                  "April",
+                                                  "May",
+                                                  "June",
+                                                  "July",
+                                                  "August",
+                                                  "September",
+                                                  "October",
+                                                  "November",
+                                                  "December"};
+  return kNames.at(static_cast<std::size_t>(month - 1));
+}
 
 std::string place_text(const sun::Place& place) {
   const double latitude_deg = place.latitude_rad * base::kDegPerRad;

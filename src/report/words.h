@@ -24,6 +24,8 @@ std::string duration_text(double seconds);
 std::string clock_or_dash(double seconds);
 /// "1 day", "12 days".
 std::string days_text(int days);
+/// "January" .. "December". @param month 1..12
+const char* long_month_name(int month);
 /// "39.25 N, 104.75 W, 1602 m, UTC-7".
 std::string place_text(const sun::Place& place);
 

@@ -37,6 +37,8 @@ void read_site(const CaseNode& site, Case& c) {
   over.utc_offset_s = site.optional_quantity("utc_offset", Dimension::kTime, {-43200.0, 50400.0});
   over.clock_shift_s = site.optional_quantity("clock_shift", Dimension::kTime, {-86400.0, 86400.0});
   over.allow_long_gaps = site.flag("allow_long_gaps", false);
+  c.declination_rad =
+      site.optional_quantity("declination", Dimension::kAngle, {-base::kPi, base::kPi});
   read_albedo(site, c.sky);
   c.sky.linke_turbidity =
       site.quantity("turbidity", Dimension::kNumber, {1.0, 10.0}, c.sky.linke_turbidity);
@@ -98,6 +100,7 @@ weather = "high_desert.epw"
 # utc_offset = "-5 h"      # local STANDARD time minus UTC
 # clock_shift = "10 min"   # added to the file's stamps, where its clock is off
 # albedo = 0.2             # of the ground: grass 0.2, dry sand 0.35, snow 0.6; one number or twelve
+# declination = "9 deg"    # of the compass, east of true north positive: for the aiming card
 # turbidity = 3.0          # Linke turbidity of a clear sky: 2 crisp, 3 usual, 5 hazy
 
 )toml";

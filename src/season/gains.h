@@ -16,6 +16,9 @@
 
 namespace ovendays::season {
 
+/// Points along each side of the mouth from which the sun is looked for.
+inline constexpr int kMouthGrid = 5;
+
 /// Acceptance integrated over what the spot shows of the sky, for one orientation: times an
 /// irradiance it gives what the surfaces absorb [m2].
 struct DiffuseGain {

@@ -23,6 +23,7 @@ struct Case {
   std::string
       weather_file;  ///< [site] weather, resolved against the case file's folder; may be replaced
   weather::SiteOverrides site;
+  std::optional<double> declination_rad;  ///< [site] declination: of the compass, east positive
   sky::SkyOptions sky;
   spot::Spot spot;
   oven::OvenDesign oven;

@@ -1,0 +1,38 @@
+// SPDX-License-Identifier: MIT
+// Builds a page piece by piece; texts are escaped, raw() is not.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "drawing.h"
+
+namespace ovendays::report {
+
+class Html {
+ public:
+  void raw(const std::string& text) { out_ += text + "\n"; }
+  /// @param tag with its attributes: "p class=\"soft\""
+  void element(const std::string& tag, const std::string& text);
+  void list(const std::vector<std::string>& texts);
+  /// A term and what it means, between open_terms() and close_terms().
+  void open_terms() { raw("<dl>"); }
+  void pair(const std::string& term, const std::string& text);
+  void close_terms() { raw("</dl>"); }
+  /// A table that turns into cards on a narrow screen, where each cell bears its head.
+  void table(const std::vector<std::string>& heads,
+             const std::vector<std::vector<std::string>>& rows);
+  /// A picture with its heading above and a word below it.
+  void figure(const std::string& heading, const Drawing& drawing, const std::string& note);
+  [[nodiscard]] std::string take() { return std::move(out_); }
+
+ private:
+  std::string out_;
+};
+
+/// A whole page around `body`: head, style, nothing from outside.
+/// @param more_style rules of this page alone
+std::string whole_page(const std::string& title,
+                       const std::string& body,
+                       const std::string& more_style = "");
+}  // namespace ovendays::report

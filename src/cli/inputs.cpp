@@ -91,11 +91,19 @@ std::size_t chosen_task(const Arguments& arguments, const std::vector<std::strin
                    names[found[1]] + "'");
 }
 
+int chosen_threads(const Arguments& arguments) {
+  constexpr long kMostThreads = 1024;
+  return static_cast<int>(arguments.integer("threads", 1, kMostThreads).value_or(0));
+}
+
 OptionSpec weather_option() {
   return {"weather", "FILE", "weather year to take instead of the case's own"};
 }
 OptionSpec units_option() {
   return {"units", "C|F", "temperatures in degrees Celsius (as it is) or Fahrenheit"};
+}
+OptionSpec threads_option() {
+  return {"threads", "N", "how many threads; the numbers are the same with any"};
 }
 OptionSpec demo_option() { return {"demo", "", "the starter case at an invented place"}; }
 }  // namespace ovendays::cli

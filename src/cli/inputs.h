@@ -24,8 +24,12 @@ std::optional<double> chosen_clock(const Arguments& arguments, const std::string
 /// given. @throws UsageError
 std::size_t chosen_task(const Arguments& arguments, const std::vector<std::string>& names);
 
+/// --threads, 0 where not given: as many as there are. @throws UsageError
+int chosen_threads(const Arguments& arguments);
+
 /// The options of the commands that take a case.
 OptionSpec weather_option();
 OptionSpec units_option();
 OptionSpec demo_option();
+OptionSpec threads_option();
 }  // namespace ovendays::cli

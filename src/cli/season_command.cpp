@@ -10,7 +10,6 @@
 
 namespace ovendays::cli {
 namespace {
-constexpr long kMostThreads = 1024;
 
 struct Inputs {
   season::Case c;
@@ -53,7 +52,7 @@ void check_targets(const Arguments& arguments,
 season::SeasonResult simulate(const Arguments& arguments, const Inputs& inputs) {
   Progress progress;
   season::SeasonOptions options;
-  options.threads = static_cast<int>(arguments.integer("threads", 1, kMostThreads).value_or(0));
+  options.threads = chosen_threads(arguments);
   options.causes = !arguments.has("no-causes");
   if (!arguments.has("quiet")) {
     options.progress = [&progress](double share_done) { progress.show(share_done); };
@@ -76,7 +75,7 @@ void write_targets(const results::StoredSeason& stored,
 void run(const Arguments& arguments) {
   // All that can be wrong is looked at before the long part.
   const report::ReportOptions options = report_options(arguments);
-  (void)arguments.integer("threads", 1, kMostThreads);
+  (void)chosen_threads(arguments);
   Inputs inputs{chosen_case(arguments), {}};
   const std::vector<Target> targets = targets_of(arguments);
   check_targets(arguments, inputs.c, targets);
@@ -106,7 +105,7 @@ CommandSpec season_command() {
                       {"svg", "FILE", "also a picture of the months"},
                       {"html", "FILE", "also a page that stands alone"},
                       units_option(),
-                      {"threads", "N", "how many threads; the numbers are the same with any"},
+                      threads_option(),
                       {"no-causes", "", "do not look for what spoilt each lost day: quicker"},
                       demo_option(),
                       {"quiet", "", "print nothing but faults"}},

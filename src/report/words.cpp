@@ -127,6 +127,13 @@ std::string shortened(const std::string& text, std::size_t width) {
   return kept + "…";
 }
 
+std::string csv_cell(const std::string& text) {
+  if (text.find_first_of(",\"\r\n") == std::string::npos) return text;
+  std::string safe = "\"";
+  for (const char c : text) safe += c == '"' ? std::string("\"\"") : std::string(1, c);
+  return safe + "\"";
+}
+
 std::string escaped(const std::string& text) {
   std::string safe;
   for (const char c : text) {

@@ -37,6 +37,8 @@ std::string pad_left(const std::string& text, std::size_t width);
 std::vector<std::string> wrap(const std::string& text, std::size_t width);
 /// At most `width` columns, the last an ellipsis where cut.
 std::string shortened(const std::string& text, std::size_t width);
+/// A cell of a CSV table, in quotes where it needs them (RFC 4180).
+std::string csv_cell(const std::string& text);
 /// For text and attribute values of XML and HTML. Control characters are dropped.
 std::string escaped(const std::string& text);
 }  // namespace ovendays::report

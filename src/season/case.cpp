@@ -45,16 +45,17 @@ void read_site(const CaseNode& site, Case& c) {
   const std::string weather = site.text("weather", "");
   if (!weather.empty()) {
     const std::filesystem::path file(weather);
-    const std::filesystem::path folder = std::filesystem::path(c.file).parent_path();
+    const std::filesystem::path folder =
+        std::filesystem::path(site.file_of("weather")).parent_path();
     c.weather_file = file.is_absolute() ? weather : (folder / file).string();
   }
 }
 
-Case fill_case(base::CaseFile& file, const std::string& name) {
+}  // namespace
+
+Case read_case(base::CaseFile& file, const std::string& name) {
   Case c;
   c.file = name;
-  c.text = file.text();
-  c.sha256 = base::sha256_hex(c.text);
   const CaseNode root = file.root();
   read_site(root.table("site"), c);
   c.spot = spot::read_spot(root.table("spot"));
@@ -68,18 +69,19 @@ Case fill_case(base::CaseFile& file, const std::string& name) {
                                 "a time at home between earliest and latest");
   }
   file.finish();
+  c.text = file.text();  // with the includes, which are read as they are asked for
+  c.sha256 = base::sha256_hex(c.text);
   return c;
 }
-}  // namespace
 
 Case read_case(const std::string& file) {
   base::CaseFile read(file);
-  return fill_case(read, file);
+  return read_case(read, file);
 }
 
 Case read_case_text(const std::string& text, const std::string& name) {
   base::CaseFile read(text, name);
-  return fill_case(read, name);
+  return read_case(read, name);
 }
 
 std::string starter_case() {

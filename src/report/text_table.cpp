@@ -1,0 +1,60 @@
+// SPDX-License-Identifier: MIT
+#include "text_table.h"
+
+#include <algorithm>
+
+namespace ovendays::report {
+namespace {
+constexpr std::size_t kNarrowestName = 12;
+
+void put_row(std::string& out,
+             const TextRow& row,
+             std::size_t name_width,
+             const std::vector<std::size_t>& widths) {
+  std::vector<std::string> names = wrap(row.name, name_width);
+  if (names.size() > 1) {  // lines after the first are set in, so they break earlier
+    const std::size_t rest = names[0].size() + 1;
+    const std::vector<std::string> below = wrap(row.name.substr(rest), name_width - 2);
+    names.resize(1);
+    names.insert(names.end(), below.begin(), below.end());
+  }
+  std::string line = pad_right(shortened(names[0], name_width), name_width);
+  for (std::size_t i = 0; i < widths.size(); ++i) line += pad_left(row.cells[i], widths[i]);
+  out += line + "\n";
+  for (std::size_t i = 1; i < names.size(); ++i) {
+    out += "  " + shortened(names[i], name_width - 2) + "\n";
+  }
+}
+}  // namespace
+
+std::string text_table(const std::vector<std::string>& heads,
+                       const std::vector<TextRow>& rows,
+                       std::size_t width) {
+  std::vector<std::size_t> widths;
+  std::size_t taken = 0;
+  for (std::size_t i = 0; i < heads.size(); ++i) {
+    std::size_t widest = columns_of(heads[i]);
+    for (const TextRow& row : rows) widest = std::max(widest, columns_of(row.cells[i]));
+    widths.push_back(widest + 2);
+    taken += widths.back();
+  }
+  std::size_t longest = 0;
+  for (const TextRow& row : rows) longest = std::max(longest, columns_of(row.name));
+  const std::size_t room = taken + kNarrowestName < width ? width - taken : kNarrowestName;
+  const std::size_t name_width = std::min(longest, room);
+  std::string out;
+  put_row(out, {"", heads}, name_width, widths);
+  for (const TextRow& row : rows) put_row(out, row, name_width, widths);
+  return out;
+}
+
+std::string paragraph(const std::string& text, std::size_t width, std::size_t indent) {
+  std::string out;
+  std::string start;
+  for (const std::string& line : wrap(text, width - indent)) {
+    out += start + line + "\n";
+    start = std::string(indent, ' ');
+  }
+  return out;
+}
+}  // namespace ovendays::report

@@ -7,6 +7,8 @@ const std::vector<CommandSpec>& commands() {
   static const std::vector<CommandSpec> all = {new_command(),
                                                season_command(),
                                                report_command(),
+                                               day_command(),
+                                               aim_command(),
                                                rate_command(),
                                                weather_make_command(),
                                                weather_command()};

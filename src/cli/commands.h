@@ -4,6 +4,8 @@
 #include "arguments.h"
 
 namespace ovendays::cli {
+CommandSpec aim_command();
+CommandSpec day_command();
 CommandSpec new_command();
 CommandSpec rate_command();
 CommandSpec report_command();

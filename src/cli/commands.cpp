@@ -9,6 +9,8 @@ const std::vector<CommandSpec>& commands() {
                                                report_command(),
                                                compare_command(),
                                                gather_command(),
+                                               day_command(),
+                                               aim_command(),
                                                rate_command(),
                                                weather_make_command(),
                                                weather_command()};

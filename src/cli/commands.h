@@ -6,6 +6,8 @@
 namespace ovendays::cli {
 CommandSpec compare_command();
 CommandSpec gather_command();
+CommandSpec aim_command();
+CommandSpec day_command();
 CommandSpec new_command();
 CommandSpec rate_command();
 CommandSpec report_command();

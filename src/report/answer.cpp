@@ -125,8 +125,8 @@ std::string clause(const Group& group, double latitude_rad, bool lead) {
   const std::string share = often(group.least_in_seven, group.most_in_seven);
   const std::string word = lead ? "" : season_word(group.bet, latitude_rad);
   if (word.empty()) return text + "a good bet " + share + " " + when(group.bet);
-  return text + (word == "autumn" ? "an " : "a ") + word + " thing (" + share + " " +
-         when(group.bet) + ")";
+  return text + (word == "autumn" ? "an " : "a ") + word + " thing, " + share + " " +
+         when(group.bet);
 }
 
 // The easiest, the largest of those between, the hardest.

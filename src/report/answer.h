@@ -24,7 +24,7 @@ Bet bet_of(const season::TaskCounts& counts);
 /// "a good bet on 6 days in 7 from September to April"; "a matter of luck: 12 days of the year".
 std::string bet_text(const Bet& bet);
 
-/// "At this spot eggs are a good bet on 6 days in 7 all year; bread loaf is a winter thing (...)."
+/// "At this spot eggs are a good bet on 6 days in 7 all year; bread loaf is a winter thing, ..."
 /// Tasks that stand alike share a clause; three clauses at most: the easiest, the largest of those
 /// between, the hardest.
 std::string answer(const results::StoredSeason& season,

@@ -119,7 +119,8 @@ double draw_keys(Drawing& d) {
     d.text({x + 30, y, "start", "small"}, path.words);
     x += path.month == 3 ? 118 : 78;
   }
-  d.box({x - 8, y - 10, 13, 10}, "d5");
+  d.box({x - 8, y - 10, 13, 10}, "sky0");
+  d.box({x - 8, y - 10, 13, 10}, "d5 edge");
   d.text({x + 8, y, "start", "small"}, "hidden");
   return y + 10;
 }

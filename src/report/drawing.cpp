@@ -117,10 +117,11 @@ constexpr const char* kFixedStyle =
     ".pic .strong{font-weight:650;fill:var(--ink)}.pic .ground{fill:var(--paper)}\n"
     ".pic .grid{stroke:var(--line);stroke-width:1;fill:none}\n"
     ".pic .axis{stroke:var(--soft);stroke-width:1;fill:none}\n"
+    ".pic .edge{stroke:var(--soft);stroke-width:.8}\n"
     ".pic .cut{stroke:var(--paper);stroke-width:.6}\n"
     ".pic .band{fill:var(--band)}.pic .sun{fill:var(--sun)}.pic .shade{fill:var(--shade)}\n"
     ".pic .sky{fill:var(--sky)}.pic .ink{fill:var(--ink)}\n"
-    ".pic .halo{fill:var(--paper);fill-opacity:.8}.pic .sky0{fill:var(--band)}\n"
+    ".pic .halo{fill:var(--paper);fill-opacity:.8}.pic .sky0{fill:var(--dome)}\n"
     ".pic .mark{stroke:var(--ink);stroke-width:1.2;stroke-dasharray:4 3;fill:none}\n"
     ".pic .done{fill:var(--o0)}.pic .unsafe{fill:none;stroke:var(--o1);stroke-width:1.6}\n"
     ".pic .short{fill:var(--o2)}.pic .hollow{fill:none;stroke:var(--o3);stroke-width:.8}\n"
@@ -147,7 +148,7 @@ std::string picture_style() {
   std::string css = kFixedStyle;
   for (int i = 1; i <= 5; ++i) {
     css += ".pic .d" + std::to_string(i) +
-           "{fill:var(--shade);fill-opacity:" + fixed(0.05 + 0.15 * i, 2) + "}";
+           "{fill:var(--hidden);fill-opacity:" + fixed(0.05 + 0.15 * i, 2) + "}";
   }
   css += "\n";
   each(css, ".pic .s", "fill", "s", kSteps);

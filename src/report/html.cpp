@@ -42,6 +42,9 @@ dd { margin: 0; min-width: 0; overflow-wrap: anywhere; }
   dl { grid-template-columns: 1fr; }
   dd { margin-bottom: .5rem; }
 }
+@media screen and (max-width: 34rem) { h1 { font-size: 1.2rem; } }
+.times { grid-template-columns: max-content 1fr; }
+.times dd { margin: 0; }
 li { margin: .35rem 0; max-width: 46rem; }
 ul { padding-left: 1.3rem; }
 pre { white-space: pre-wrap; background: var(--band); padding: .8rem; border-radius: 6px;
@@ -49,11 +52,11 @@ pre { white-space: pre-wrap; background: var(--band); padding: .8rem; border-rad
 summary { cursor: pointer; }
 @page { margin: 14mm; }
 @media print {
-  body { max-width: none; padding: 0; font-size: 10pt; }
+  body { max-width: none; padding: 0; font-size: 9pt; background: none; }
   h2, h3 { break-after: avoid; }
   details { display: none; }
   .pair { gap: .6rem 1rem; }
-  * { print-color-adjust: exact; -webkit-print-color-adjust: exact; }
+  svg, td { print-color-adjust: exact; -webkit-print-color-adjust: exact; }
 }
 )css";
 }  // namespace

@@ -47,10 +47,7 @@ void task_panel(Html& page, const PageInput& input, std::size_t task) {
   page.figure("Every day of the year", calendar_picture(input.season, task), "");
   page.figure(
       "Days lost each month, and to what", reasons_picture(input.season, input.facts, task), "");
-  page.figure("When to load it",
-              windows_picture(input.season, task),
-              "First and last loading that works; medians over the days it gets done. Standard "
-              "time: where clocks are on daylight saving, add an hour.");
+  page.figure("When to load it", windows_picture(input.season, task), "");
   page.raw("</div>\n</section>");
 }
 
@@ -76,6 +73,20 @@ void dome_figures(Html& page, const PageInput& input) {
   }
   page.figure("The sky over the oven in January", dome_picture(input.season, r.mask_january), note);
   page.figure("The same in July", dome_picture(input.season, r.mask_july), "Trees in other leaf.");
+}
+
+void heat_facts(Html& page, const PageInput& input) {
+  page.raw("<div>");
+  page.open_terms();
+  page.pair("Hottest", input.facts.hottest);
+  page.pair("Boiling", input.facts.boiling + " at this height");
+  const double left = degrees_apart(input.season.result.memory_K, input.unit);
+  page.pair("Overnight",
+            "a day leaves " + (left < 0.05 ? "less than 0.1" : fixed(left, 1)) +
+                (input.unit == TemperatureUnit::kCelsius ? " °C" : " °F") +
+                " to the next morning's oven");
+  page.close_terms();
+  page.raw("</div>");
 }
 }  // namespace
 
@@ -111,6 +122,8 @@ void task_panels(Html& page, const PageInput& input) {
   page.raw("</fieldset>");
   page.element(
       "p class=\"soft\"",
+      "When to load: first and last loading that works, medians over the days it gets done. All "
+      "times are standard time: where clocks are on daylight saving, add an hour. "
       "Cooked: hot enough, long enough and in time. Unsafe: hot enough, but too slowly by "
       "the rule below. Short: not hot enough in time. Causes of lost days, found by asking "
       "again with one thing taken away: " +
@@ -127,9 +140,11 @@ void spot_pictures(Html& page, const PageInput& input) {
               beam_picture(input.season),
               "Mean of all days of the month, cloudy ones too, in the hour that begins at the time "
               "named; re-aimed as the routine says.");
-  page.figure("How hot the empty oven gets",
-              empty_oven_picture(input.season, input.unit),
-              "Hottest: " + input.facts.hottest + ".");
+  page.raw("</div>");
+  page.element("h2", "The heat in the oven");
+  page.raw("<div class=\"pair\">");
+  page.figure("How hot the empty oven gets", empty_oven_picture(input.season, input.unit), "");
+  heat_facts(page, input);
   page.raw("</div>");
 }
 

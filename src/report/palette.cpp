@@ -102,11 +102,13 @@ const Palette& light_palette() {
                     .sun = {214, 140, 30},
                     .shade = {92, 78, 110},
                     .sky = {86, 140, 184},
+                    .dome = {232, 240, 246},
+                    .hidden = {92, 78, 110},
                     .trace = {{{150, 32, 28},
                                {206, 110, 20},
                                {24, 84, 132},
                                {96, 82, 72},
-                               {122, 152, 176},
+                               {108, 138, 164},
                                {60, 122, 92}}}});
   return palette;
 }
@@ -134,6 +136,8 @@ const Palette& dark_palette() {
        .sun = {244, 184, 78},
        .shade = {148, 132, 176},
        .sky = {122, 178, 222},
+       .dome = {66, 78, 92},
+       .hidden = {12, 9, 12},
        .trace = {{{255, 128, 112},
                   {246, 178, 92},
                   {120, 184, 236},
@@ -161,9 +165,10 @@ std::string numbered(const char* prefix, const std::array<Colour, N>& colours) {
 std::string properties(const Palette& p) {
   return "--ink:" + hex(p.ink) + ";--soft:" + hex(p.soft) + ";--paper:" + hex(p.paper) +
          ";--band:" + hex(p.band) + ";--line:" + hex(p.line) + ";--sun:" + hex(p.sun) +
-         ";--shade:" + hex(p.shade) + ";--sky:" + hex(p.sky) + ";" + numbered("s", p.scale) +
-         numbered("t", p.on_scale) + numbered("o", p.outcome) + numbered("c", p.cause) +
-         numbered("k", p.on_cause) + numbered("l", p.trace);
+         ";--shade:" + hex(p.shade) + ";--sky:" + hex(p.sky) + ";--dome:" + hex(p.dome) +
+         ";--hidden:" + hex(p.hidden) + ";" + numbered("s", p.scale) + numbered("t", p.on_scale) +
+         numbered("o", p.outcome) + numbered("c", p.cause) + numbered("k", p.on_cause) +
+         numbered("l", p.trace);
 }
 }  // namespace
 

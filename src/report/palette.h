@@ -30,6 +30,7 @@ struct Palette {
   std::array<Colour, 9> cause;          ///< by season::Cause; the first is not used
   std::array<Colour, 9> on_cause;       ///< letters on each
   Colour sun, shade, sky;               ///< beam that arrives, beam that is lost, diffuse light
+  Colour dome, hidden;                  ///< open sky seen from the oven, and what hides it
   std::array<Colour, kLines> trace;     ///< core, pot, oven air, liner, empty oven, outside air
 };
 const Palette& light_palette();
@@ -40,6 +41,6 @@ std::size_t step_of(double share);
 
 /// The palettes as CSS custom properties on `selector`, the dark one where the device asks for it;
 /// print is always light. Names: --ink --soft --paper --band --line --s0.. --t0.. --o0.. --c1..
-/// --k1.. --sun --shade --sky --l0..
+/// --k1.. --sun --shade --sky --dome --hidden --l0..
 std::string palette_css(const std::string& selector);
 }  // namespace ovendays::report

@@ -29,14 +29,17 @@ constexpr const char* kStyle = R"css(
 @media print {
   .chooser > label { display: none; }
   .panel { break-inside: avoid; margin-bottom: 1rem; }
-  .panel .pair { grid-template-columns: 1fr 1fr; }
+  .panel .pair { grid-template-columns: 1fr 1fr 1fr; margin: .2rem 0; }
+  .panel .pair > div { grid-column: 1 / -1; }
+  .panel dl { grid-template-columns: max-content 1fr max-content 1fr; margin: 0; }
+  .panel .bet { display: inline; }
 }
 )css";
 
 // Where the answer comes from, in a line.
 std::string setting(const PageInput& input) {
   const season::SeasonResult& r = input.season.result;
-  return r.spot_name + ", " + r.site_name + ". " + r.oven_name +
+  return "Spot: " + r.spot_name + ", " + r.site_name + ". Oven: " + r.oven_name +
          ". Simulated from one typical year of weather: real years differ, by ten days either way "
          "and more.";
 }

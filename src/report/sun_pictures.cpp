@@ -38,7 +38,7 @@ void draw_hours(Drawing& d, const Axes& axes, const SunHours& hours, int month) 
   const double top = axes.y(hours.open_h);
   d.box({x + 0.6, top, 18.8, axes.y(hours.here_h) - top}, "lost");
   d.text({x + 10, axes.bottom() - 4, "middle", "small on"}, fixed(hours.here_h, 0));
-  if (lost_h >= 0.5) d.text({x + 10, top - 3, "middle", "small strong"}, "−" + fixed(lost_h, 0));
+  if (lost_h >= 0.5) d.text({x + 10, top - 3, "middle", "small strong"}, fixed(lost_h, 0));
   d.close();
 }
 
@@ -105,7 +105,7 @@ Drawing sun_hours_picture(const results::StoredSeason& season) {
   d.box({axes.left, y, 12, 11}, "sun", 1);
   d.text({axes.left + 16, y + 9.5, "start", "small"}, "reaches the oven");
   d.box({axes.left + 110, y, 12, 11}, "lost");
-  d.text({axes.left + 126, y + 9.5, "start", "small"}, "− lost to what stands around it");
+  d.text({axes.left + 126, y + 9.5, "start", "small"}, "lost to what stands around it");
   d.set_height(y + 18);
   return d;
 }

@@ -127,7 +127,7 @@ void trace_cook(const Setup& setup,
   task::CookSetup cook;
   cook.load_s = setup.load_times_s[candidate];
   cook.forcing = forcing_of(gains, setup.load_of_task[question.task]);
-  cook.sunset_s = setup.sky[index].light.sunset_s;
+  cook.sunset_s = setup.sky_day(static_cast<int>(index)).light.sunset_s;
   cook.also = &reader;
   cook.oven = setup.c->routine.preheat
                   ? empty.at_load[candidate]
@@ -135,7 +135,7 @@ void trace_cook(const Setup& setup,
   task::run_cooks(
       task, setup.c->routine, model, std::span(&cook, 1), std::span(&trace.cook, 1), options);
   if (trace.cook.run.failed())
-    fail_run("task '" + task.name + "'", setup.sky[index].date, trace.cook.run);
+    fail_run("task '" + task.name + "'", setup.sky_day(static_cast<int>(index)).date, trace.cook.run);
   trace.load_s = cook.load_s;
   trace.end_s = trace.cook.done ? trace.cook.finish_s : trace.cook.run.end_s;
   // The step that finishes the cook may go on beyond: the pot is out by then.
@@ -149,7 +149,7 @@ void trace_cook(const Setup& setup,
 void tell_question(const Setup& setup, const DayQuestion& question, DayTrace& trace) {
   const Case& c = *setup.c;
   const task::Task& task = c.tasks[question.task];
-  const sky::SkyDay& sky = setup.sky[static_cast<std::size_t>(question.day_index)];
+  const sky::SkyDay& sky = setup.sky_day(question.day_index);
   trace.date = sky.date;
   trace.light = sky.light;
   trace.spot_name = c.spot.name;
@@ -186,7 +186,7 @@ DayTrace trace_one_day(const Case& c,
   const std::size_t candidate = candidate_of(load_s, setup.load_times_s);
   const GainDay& gains = setup.days[static_cast<std::size_t>(question.day_index)];
   trace.aims = gains.aims;
-  tell_light(gains, setup.sky[static_cast<std::size_t>(question.day_index)], trace.minutes);
+  tell_light(gains, setup.sky_day(question.day_index), trace.minutes);
   MinuteReader empty_reader(trace.minutes, {{heat::kNodeAir, &MinuteTrace::empty_air_K}});
   const EmptyJob job{question.day_index, &gains, &empty_reader};
   const std::vector<EmptyDay> empty = run_empty_days(setup, std::span(&job, 1), options.integrator);

@@ -3,10 +3,13 @@
 // Private to season.
 #pragma once
 
+#include <functional>
+#include <memory>
 #include <vector>
 
 #include "gains.h"
 #include "ovendays/heat/model.h"
+#include "ovendays/season/parallel.h"
 #include "ovendays/season/season.h"
 
 namespace ovendays::season {
@@ -18,7 +21,10 @@ struct Setup {
   const Case* c = nullptr;
   int threads = 1;
   spot::Scene scene;
-  std::vector<sky::SkyDay> sky;
+  std::shared_ptr<const std::vector<sky::SkyDay>> sky_year;
+  [[nodiscard]] const sky::SkyDay& sky_day(int day_index) const {
+    return (*sky_year)[static_cast<std::size_t>(day_index)];
+  }
   GainSetup gains;
   std::vector<const oven::Vessel*> loads;  ///< nullptr first: the empty oven
   std::vector<std::string> load_names;
@@ -35,8 +41,4 @@ void make_setup(const Case& c,
                 const weather::WeatherYear& year,
                 const SeasonOptions& options,
                 Setup& setup);
-
-/// Runs `body(i)` for i in 0..count-1 on `threads` threads; the first exception by index is thrown
-/// again.
-void parallel(int count, int threads, const std::function<void(int)>& body);
 }  // namespace ovendays::season

@@ -79,40 +79,46 @@ std::string how_to() {
 struct Column {
   const char* head;
   std::size_t width;  // in a terminal
+  bool less;          // left out on a telephone
   std::string (*cell)(const AimCard& card, const AimRow& row);
 };
 
 std::vector<Column> columns_of(const AimCard& card) {
-  std::vector<Column> columns = {{"face", 11, [](const AimCard&, const AimRow& row) {
+  std::vector<Column> columns = {{"face", 11, false, [](const AimCard&, const AimRow& row) {
                                     return bearing(row.aim.azimuth_rad) + " " +
                                            wind_name(row.aim.azimuth_rad);
                                   }}};
   if (card.declination_rad) {
-    columns.push_back({"compass", 9, [](const AimCard& c, const AimRow& row) {
+    columns.push_back({"compass", 9, false, [](const AimCard& c, const AimRow& row) {
                          return bearing(
                              season::magnetic_bearing_rad(row.aim.azimuth_rad, *c.declination_rad));
                        }});
   }
-  columns.push_back(
-      {"tilt", 7, [](const AimCard&, const AimRow& row) { return angle(row.aim.box_tilt_rad); }});
-  columns.push_back({"notch", 7, [](const AimCard&, const AimRow& row) {
+  columns.push_back({"tilt", 7, false, [](const AimCard&, const AimRow& row) {
+                       return angle(row.aim.box_tilt_rad);
+                     }});
+  columns.push_back({"notch", 7, false, [](const AimCard&, const AimRow& row) {
                        return std::to_string(row.aim.notch + 1);
                      }});
-  columns.push_back({"sun high", 10, [](const AimCard&, const AimRow& row) {
+  columns.push_back({"sun high", 10, true, [](const AimCard&, const AimRow& row) {
                        return row.sun_elevation_rad < 0.0 ? "-" : angle(row.sun_elevation_rad);
                      }});
-  columns.push_back({"shadow", 8, [](const AimCard&, const AimRow& row) {
+  columns.push_back({"shadow", 8, false, [](const AimCard&, const AimRow& row) {
                        return row.shadow ? fixed(*row.shadow, 2) : std::string("-");
                      }});
   columns.push_back(
-      {"points to", 11, [](const AimCard&, const AimRow& row) {
+      {"points to", 11, true, [](const AimCard&, const AimRow& row) {
          return row.shadow ? bearing(std::fmod(row.sun_azimuth_rad + base::kPi, base::kTwoPi))
                            : std::string("-");
        }});
-  columns.push_back({"oven in", 9, [](const AimCard&, const AimRow& row) {
+  columns.push_back({"in", 8, false, [](const AimCard&, const AimRow& row) {
                        return std::string(row.visible_share > 0.5 ? "sun" : "shade");
                      }});
   return columns;
+}
+
+std::string cell_tag(const char* tag, const Column& column) {
+  return std::string(tag) + (column.less ? " class=\"less\"" : "");
 }
 
 std::string place_of(const AimCard& card) {
@@ -181,7 +187,9 @@ std::string aim_page(const AimCard& card, const ReportOptions&) {
       ".card td, .card th { text-align: right; padding: .18rem .4rem; white-space: nowrap }\n"
       ".card tr { border-top: 1px solid var(--line) }\n"
       ".card .shade td { color: var(--soft); font-style: italic }\n"
-      ".roll { overflow-x: auto }\n.rose { max-width: 15rem }\n"
+      "@media screen and (max-width: 44rem) { .card .less { display: none }\n"
+      "  .card td, .card th { font-size: .78rem; padding: .2rem .12rem } }\n"
+      ".rose { max-width: 15rem }\n"
       ".top { display: flex; flex-wrap: wrap; gap: 1rem; align-items: center }\n"
       ".top > div { flex: 1 1 16rem; min-width: 0 }\n";
   Html page;
@@ -193,16 +201,17 @@ std::string aim_page(const AimCard& card, const ReportOptions&) {
   page.raw("</div>");
   if (!card.rows.empty()) {
     page.raw("<div class=\"rose\">" + rose(card).inlined() + "</div>\n</div>");
-    page.raw("<div class=\"roll\"><table class=\"card\">\n<thead><tr><th>time</th>");
-    for (const Column& column : columns_of(card)) page.element("th", column.head);
+    page.raw("<table class=\"card\">\n<thead><tr><th>time</th>");
+    for (const Column& column : columns_of(card)) page.element(cell_tag("th", column), column.head);
     page.raw("</tr></thead>\n<tbody>");
     for (const AimRow& row : card.rows) {
       page.raw(row.visible_share > 0.5 ? "<tr>" : "<tr class=\"shade\">");
       page.element("td", base::clock_text(row.time_s));
-      for (const Column& column : columns_of(card)) page.element("td", column.cell(card, row));
+      for (const Column& column : columns_of(card))
+        page.element(cell_tag("td", column), column.cell(card, row));
       page.raw("</tr>");
     }
-    page.raw("</tbody>\n</table></div>");
+    page.raw("</tbody>\n</table>");
     page.element("p class=\"soft\"", how_to());
   } else {
     page.raw("</div>");

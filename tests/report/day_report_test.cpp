@@ -177,7 +177,7 @@ TEST_CASE("the card gives true and compass bearings and the shadow", "[report][u
   CHECK(found);
   const std::string page = report::aim_page(card);
   CHECK(test::well_formed(test::closed_page(page)));
-  CHECK(contains(page, "<td>275°</td>"));
+  CHECK(contains(page, "<td class=\"less\">275°</td>"));
   card.rows.clear();
   card.light.up = false;
   CHECK(contains(report::aim_table(card), "The sun does not rise that day."));

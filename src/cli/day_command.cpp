@@ -20,6 +20,7 @@ constexpr Target kTargets[] = {
 
 std::vector<std::string> names_of(const std::vector<task::Task>& tasks) {
   std::vector<std::string> names;
+  names.reserve(tasks.size());
   for (const task::Task& each : tasks) names.push_back(each.name);
   return names;
 }

@@ -219,6 +219,6 @@ std::string aim_page(const AimCard& card, const ReportOptions&) {
   page.element(
       "p class=\"soft\"",
       "Never look into the reflectors or at the sun in them; wear sunglasses while aiming.");
-  return whole_page("Aiming card, " + long_date(card.date), page.take(), kStyle);
+  return whole_page({"Aiming card, " + long_date(card.date), page.take(), kStyle});
 }
 }  // namespace ovendays::report

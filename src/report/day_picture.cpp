@@ -212,6 +212,6 @@ std::string day_page(const season::DayTrace& trace, const ReportOptions& options
                "These are simulated temperatures, not a promise that any food is safe: measure the "
                "middle of the food with a thermometer.");
   page.raw("</div>\n</div>");
-  return whole_page(trace.task_name + ", " + long_date(trace.date), page.take());
+  return whole_page({trace.task_name + ", " + long_date(trace.date), page.take(), ""});
 }
 }  // namespace ovendays::report

@@ -45,7 +45,9 @@ void draw_patch(Drawing& d, const sky::Patch& patch, double visible) {
 base::Direction sun_at(const season::SeasonResult& result, int day_index, double time_h) {
   const auto middle = [&](int hour) {
     const int wrapped = ((hour % 24) + 24) % 24;
-    const season::HourTrace& h = result.hours[static_cast<std::size_t>(day_index * 24 + wrapped)];
+    const std::size_t index =
+        static_cast<std::size_t>(day_index) * 24 + static_cast<std::size_t>(wrapped);
+    const season::HourTrace& h = result.hours[index];
     return base::direction_from_sky(static_cast<double>(h.sun_azimuth_rad),
                                     0.5 * base::kPi - static_cast<double>(h.sun_zenith_rad));
   };

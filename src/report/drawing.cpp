@@ -138,7 +138,9 @@ void each(std::string& css,
           std::size_t count) {
   for (std::size_t i = 0; i < count; ++i) {
     const std::string n = std::to_string(i);
-    css += before + n + "{" + property + ":var(--" + variable + n + ")}";
+    for (const std::string& part : {before, n, "{" + property, ":var(--" + variable, n})
+      css += part;
+    css += ")}";
   }
   css += "\n";
 }

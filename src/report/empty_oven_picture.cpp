@@ -15,10 +15,9 @@ double peak_K(const season::SeasonResult& result, int day) {
 
 double warmest_K(const season::SeasonResult& result, int day) {
   double warmest = 0.0;
-  for (int hour = 0; hour < 24; ++hour) {
-    const auto index = static_cast<std::size_t>(day * 24 + hour);
-    warmest = std::max(warmest, static_cast<double>(result.hours[index].ambient_K));
-  }
+  const std::size_t first = static_cast<std::size_t>(day) * 24;
+  for (std::size_t hour = first; hour < first + 24; ++hour)
+    warmest = std::max(warmest, static_cast<double>(result.hours[hour].ambient_K));
   return warmest;
 }
 

@@ -100,16 +100,14 @@ void Html::figure(const std::string& heading, const Drawing& drawing, const std:
   raw("</figure>");
 }
 
-std::string whole_page(const std::string& title,
-                       const std::string& body,
-                       const std::string& more_style) {
+std::string whole_page(const PageText& text) {
   Html page;
   page.raw("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">");
   page.raw("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">");
-  page.element("title", title);
-  page.raw("<style>" + palette_css(":root") + kStyle + picture_style() + more_style +
+  page.element("title", text.title);
+  page.raw("<style>" + palette_css(":root") + kStyle + picture_style() + text.more_style +
            "</style>\n</head>\n<body>");
-  page.raw(body + "</body>\n</html>");
+  page.raw(text.body + "</body>\n</html>");
   return page.take();
 }
 }  // namespace ovendays::report

@@ -30,9 +30,12 @@ class Html {
   std::string out_;
 };
 
-/// A whole page around `body`: head, style, nothing from outside.
-/// @param more_style rules of this page alone
-std::string whole_page(const std::string& title,
-                       const std::string& body,
-                       const std::string& more_style = "");
+/// What a page is made from.
+struct PageText {
+  std::string title;
+  std::string body;
+  std::string more_style;  ///< rules of this page alone
+};
+/// A whole page: head, style, nothing from outside.
+std::string whole_page(const PageText& text);
 }  // namespace ovendays::report

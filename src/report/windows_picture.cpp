@@ -85,7 +85,7 @@ Drawing windows_picture(const results::StoredSeason& season, std::size_t task) {
                   .x_most = 12,
                   .y_least = most_h,
                   .y_most = least_h};
-  for (double hour = least_h; hour <= most_h + 1e-9; hour += 2.0) {
+  for (int hour = static_cast<int>(least_h); hour <= most_h; hour += 2) {
     d.line(axes.left, axes.y(hour), axes.left + axes.width, axes.y(hour), "grid");
     d.text({axes.left - 4, axes.y(hour) + 3.5, "end", "small"}, base::clock_text(hour * kHour_s));
   }

@@ -11,7 +11,7 @@
 namespace ovendays::season {
 namespace {
 
-constexpr double kMinute_s = 60.0;
+constexpr int kMinutes = 24 * 60;
 
 /// How much of the sun a spot's mouth sees through one day.
 class SunWatch {
@@ -37,7 +37,8 @@ class SunWatch {
   [[nodiscard]] std::vector<SunSpell> spells() const {
     std::vector<SunSpell> found;
     bool before = false;
-    for (double t = 0.0; t <= base::kSecondsPerDay; t += kMinute_s) {
+    for (int minute = 0; minute <= kMinutes; ++minute) {
+      const double t = 60.0 * minute;
       const bool lit = share(t) > 0.5;
       if (lit && !before) found.push_back({t, t});
       if (lit) found.back().to_s = t;

@@ -30,9 +30,10 @@ class MinuteReader : public heat::StepWatcher {
   bool on_step(const heat::Step& step) override {
     const double span_s = step.end_s - step.start_s;
     if (!(span_s > 0.0)) return true;
-    for (double t = std::ceil(step.start_s / kMinute_s) * kMinute_s; t <= step.end_s;
-         t += kMinute_s) {
-      MinuteTrace& minute = minutes_[static_cast<std::size_t>(std::lround(t / kMinute_s))];
+    const long last = std::lround(std::floor(step.end_s / kMinute_s));
+    for (long m = std::lround(std::ceil(step.start_s / kMinute_s)); m <= last; ++m) {
+      const double t = kMinute_s * static_cast<double>(m);
+      MinuteTrace& minute = minutes_[static_cast<std::size_t>(m)];
       for (const Column& column : columns_) {
         minute.*column.member = step.at(column.node, (t - step.start_s) / span_s);
       }

@@ -40,10 +40,7 @@ season::DayQuestion question_of(const Arguments& arguments, const season::Case& 
 
 void check_targets(const Arguments& arguments, const season::Case& c) {
   Outputs outputs;
-  if (!arguments.has("demo")) {
-    outputs.input(arguments.files().front());
-    if (!c.weather_file.empty()) outputs.input(c.weather_file);
-  }
+  add_inputs(arguments, c, outputs);
   for (const Target& target : kTargets) {
     if (const auto file = arguments.value(target.option))
       outputs.add(std::string("--") + target.option, *file);

@@ -5,7 +5,6 @@
 
 #include "demo_weather.h"
 #include "ovendays/base/calendar.h"
-#include "terminal.h"
 
 namespace ovendays::cli {
 namespace {
@@ -50,6 +49,12 @@ season::Case chosen_case(const Arguments& arguments) {
 weather::WeatherYear chosen_weather(const Arguments& arguments, const season::Case& c) {
   if (!arguments.has("demo")) return season::load_weather(c);
   return weather::make_weather(demo_normals(), kDemoSeed);
+}
+
+void add_inputs(const Arguments& arguments, const season::Case& c, Outputs& outputs) {
+  if (arguments.has("demo")) return;
+  outputs.input(arguments.files().front());
+  if (!c.weather_file.empty()) outputs.input(c.weather_file);
 }
 
 int chosen_day(const Arguments& arguments) {

@@ -53,10 +53,7 @@ void check_targets(const Arguments& arguments,
                    const season::Case& c,
                    const std::vector<Target>& targets) {
   Outputs outputs;
-  if (!arguments.has("demo")) {
-    outputs.input(arguments.files().front());
-    if (!c.weather_file.empty()) outputs.input(c.weather_file);
-  }
+  add_inputs(arguments, c, outputs);
   for (const Target& target : targets) outputs.add(target.option, target.file);
   outputs.check();
 }

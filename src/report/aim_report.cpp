@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+#include <algorithm>
 #include <array>
 #include <cmath>
 
@@ -153,6 +154,31 @@ Drawing rose(const AimCard& card) {
   d.set_height(2 * kMiddle);
   return d;
 }
+
+// One table, or several side by side where one would run over the sheet.
+void card_tables(Html& page, const AimCard& card) {
+  constexpr std::size_t kMostRows = 40;
+  const std::size_t rows = card.rows.size();
+  const std::size_t tables = (rows + kMostRows - 1) / kMostRows;
+  const std::size_t each = (rows + tables - 1) / tables;
+  page.raw(tables > 1 ? "<div class=\"cards many\">" : "<div class=\"cards\">");
+  for (std::size_t first = 0; first < rows; first += each) {
+    page.raw("<table class=\"card\">\n<thead><tr><th>time</th>");
+    for (const Column& column : columns_of(card)) page.element(cell_tag("th", column), column.head);
+    page.raw("</tr></thead>\n<tbody>");
+    const std::size_t end = std::min(first + each, rows);
+    for (std::size_t i = first; i < end; ++i) {
+      const AimRow& row = card.rows[i];
+      page.raw(row.visible_share > 0.5 ? "<tr>" : "<tr class=\"shade\">");
+      page.element("td", base::clock_text(row.time_s));
+      for (const Column& column : columns_of(card))
+        page.element(cell_tag("td", column), column.cell(card, row));
+      page.raw("</tr>");
+    }
+    page.raw("</tbody>\n</table>");
+  }
+  page.raw("</div>");
+}
 }  // namespace
 
 std::string aim_table(const AimCard& card, const ReportOptions& options) {
@@ -189,6 +215,12 @@ std::string aim_page(const AimCard& card, const ReportOptions&) {
       ".card .shade td { color: var(--soft); font-style: italic }\n"
       "@media screen and (max-width: 44rem) { .card .less { display: none }\n"
       "  .card td, .card th { font-size: .78rem; padding: .2rem .12rem } }\n"
+      ".cards { display: flex; flex-wrap: wrap; gap: .4rem 1.4rem; align-items: flex-start }\n"
+      ".cards table { flex: 1 1 18rem }\n.many .less { display: none }\n"
+      ".many td, .many th { font-size: .74rem; padding: .1rem .15rem }\n"
+      "@media print { .many { flex-wrap: nowrap; gap: 1.2rem }\n  .many table { flex-basis: 0; "
+      "flex-grow: 1 }\n"
+      "  .many td, .many th { font-size: 6.6pt } }\n"
       ".rose { max-width: 15rem }\n"
       ".top { display: flex; flex-wrap: wrap; gap: 1rem; align-items: center }\n"
       ".top > div { flex: 1 1 16rem; min-width: 0 }\n";
@@ -201,17 +233,7 @@ std::string aim_page(const AimCard& card, const ReportOptions&) {
   page.raw("</div>");
   if (!card.rows.empty()) {
     page.raw("<div class=\"rose\">" + rose(card).inlined() + "</div>\n</div>");
-    page.raw("<table class=\"card\">\n<thead><tr><th>time</th>");
-    for (const Column& column : columns_of(card)) page.element(cell_tag("th", column), column.head);
-    page.raw("</tr></thead>\n<tbody>");
-    for (const AimRow& row : card.rows) {
-      page.raw(row.visible_share > 0.5 ? "<tr>" : "<tr class=\"shade\">");
-      page.element("td", base::clock_text(row.time_s));
-      for (const Column& column : columns_of(card))
-        page.element(cell_tag("td", column), column.cell(card, row));
-      page.raw("</tr>");
-    }
-    page.raw("</tbody>\n</table>");
+    card_tables(page, card);
     page.element("p class=\"soft\"", how_to());
   } else {
     page.raw("</div>");

@@ -47,7 +47,8 @@ std::string when(const Bet& bet) {
   if (bet.kind == Bet::Kind::kAllYear) return "all year";
   const std::string first = long_month_name(bet.first_month);
   if (bet.months == 1) return "in " + first;
-  return "from " + first + " to " + long_month_name(ring(bet.first_month + bet.months - 1));
+  const std::string last = long_month_name(ring(bet.first_month + bet.months - 1));
+  return bet.months == 2 ? "in " + first + " and " + last : "from " + first + " to " + last;
 }
 
 // The season around which a run of months lies; none in the tropics or for a long run.

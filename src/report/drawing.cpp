@@ -87,16 +87,17 @@ std::string Drawing::inlined() const {
 }
 
 std::string Drawing::file(const std::string& title) const {
-  const auto columns = static_cast<std::size_t>((width_ - 20.0) / 7.2);
+  const bool wide = width_ >= kNarrow;
+  const auto columns = static_cast<std::size_t>((width_ - 20.0) / (wide ? 9.6 : 7.2));
   Drawing head(width_, label_);
   double y = 22.0;
   for (const std::string& line : wrap(title, columns)) {
-    head.text({10, y, "start", "title"}, line);
-    y += kTitleLine;
+    head.text({wide ? 24.0 : 10.0, y, "start", wide ? "title headline" : "title"}, line);
+    y += wide ? 1.3 * kTitleLine : kTitleLine;
   }
   const double top = title.empty() ? 0.0 : y - 8.0;
   const double whole = top + height_;
-  const double scale = width_ < kNarrow ? 2.0 : 1.0;
+  const double scale = wide ? 1.0 : 2.0;
   const std::string size = "width=\"" + number(scale * width_) + "\" height=\"" +
                            number(scale * whole) + "\" viewBox=\"0 0 " + number(width_) + " " +
                            number(whole) + "\"";
@@ -114,6 +115,7 @@ constexpr const char* kFixedStyle =
     "fill:var(--ink)}\n"
     ".pic .title{font-size:13px;font-weight:650}.pic .soft{fill:var(--soft)}\n"
     ".pic .small{font-size:9.5px;fill:var(--soft)}.pic .tiny{font-size:7.5px;fill:var(--ink)}\n"
+    ".pic .wide{font-size:13px}.pic .headline{font-size:17px}\n"
     ".pic .strong{font-weight:650;fill:var(--ink)}.pic .ground{fill:var(--paper)}\n"
     ".pic .grid{stroke:var(--line);stroke-width:1;fill:none}\n"
     ".pic .axis{stroke:var(--soft);stroke-width:1;fill:none}\n"

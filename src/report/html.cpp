@@ -27,14 +27,6 @@ th { font-weight: 600; text-align: right; }
 td { text-align: right; }
 th, td { padding: .35rem .45rem; }
 th:first-child, td:first-child { text-align: left; }
-.plain tbody tr { border-top: 1px solid var(--line); break-inside: avoid; }
-@media screen and (max-width: 44rem) {
-  .plain thead { position: absolute; clip-path: inset(50%); }
-  .plain tr { display: block; padding: .5rem 0; }
-  .plain td { display: flex; justify-content: space-between; gap: 1rem; padding: .1rem 0; }
-  .plain td:first-child { font-weight: 600; }
-  .plain td + td::before { content: attr(data-head); color: var(--soft); font-size: .9rem; }
-}
 dl { display: grid; grid-template-columns: max-content 1fr; gap: .25rem 1rem; margin: .4rem 0; }
 dt { color: var(--soft); }
 dd { margin: 0; min-width: 0; overflow-wrap: anywhere; }
@@ -75,21 +67,6 @@ void Html::list(const std::vector<std::string>& texts) {
 void Html::pair(const std::string& term, const std::string& text) {
   element("dt", term);
   element("dd", text);
-}
-
-void Html::table(const std::vector<std::string>& heads,
-                 const std::vector<std::vector<std::string>>& rows) {
-  out_ += "<table class=\"plain\">\n<thead><tr>";
-  for (const std::string& head : heads) out_ += "<th>" + escaped(head) + "</th>";
-  out_ += "</tr></thead>\n<tbody>\n";
-  for (const std::vector<std::string>& row : rows) {
-    out_ += "<tr>";
-    for (std::size_t i = 0; i < row.size(); ++i) {
-      out_ += "<td data-head=\"" + escaped(heads[i]) + "\">" + escaped(row[i]) + "</td>";
-    }
-    out_ += "</tr>\n";
-  }
-  raw("</tbody>\n</table>");
 }
 
 void Html::figure(const std::string& heading, const Drawing& drawing, const std::string& note) {

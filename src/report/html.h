@@ -19,9 +19,6 @@ class Html {
   void open_terms() { raw("<dl>"); }
   void pair(const std::string& term, const std::string& text);
   void close_terms() { raw("</dl>"); }
-  /// A table that turns into cards on a narrow screen, where each cell bears its head.
-  void table(const std::vector<std::string>& heads,
-             const std::vector<std::vector<std::string>>& rows);
   /// A picture with its heading above and a word below it.
   void figure(const std::string& heading, const Drawing& drawing, const std::string& note);
   [[nodiscard]] std::string take() { return std::move(out_); }

@@ -110,7 +110,7 @@ void month_table(Html& page, const PageInput& input) {
 
 void task_panels(Html& page, const PageInput& input) {
   page.element("h2", "Task by task");
-  page.raw("<fieldset class=\"chooser\">");
+  page.raw("<fieldset class=\"chooser\" aria-label=\"Choose a task\">");
   const std::size_t tasks = input.facts.counts.size();
   for (std::size_t task = 0; task < tasks; ++task) {
     const std::string n = std::to_string(task);

@@ -22,7 +22,7 @@ def find():
 class Browser:
     """One page in one browser, ended with `with`."""
 
-    def __init__(self, program, seconds=18):
+    def __init__(self, program, seconds=40):
         self.until = time.monotonic() + seconds
         self.profile = tempfile.mkdtemp(prefix="ovendays_browser_")
         to_us, self.theirs_out = os.pipe()

@@ -29,6 +29,7 @@ season::DayTrace made_trace() {
   trace.light = {true, 6 * kHour_s, 18 * kHour_s, 12 * kHour_s};
   trace.target_K = 366.15;
   trace.finish_by_s = 18.5 * kHour_s;
+  trace.aims.push_back(task::Aim{});
   trace.load_s = 10 * kHour_s;
   trace.end_s = 11.5 * kHour_s;
   trace.target_s = 11.0 * kHour_s;
@@ -113,7 +114,7 @@ TEST_CASE("a day's CSV has a row a minute and blanks outside the cook", "[report
   const std::vector<std::string> lines = lines_of(report::day_csv(made_trace()));
   REQUIRE(lines.size() == 1 + 1441);
   CHECK(contains(lines[0], "ambient_degC,empty_oven_air_degC,oven_air_degC"));
-  CHECK(lines[1].ends_with(",20.00,126.85,,,,"));
+  CHECK(lines[1].ends_with(",180.0,0.0,0.00,20.00,126.85,,,,"));  // the default aim: south, level
   // 10:30, half an hour at 70 K an hour: 25 + 35 degC.
   CHECK(lines[1 + 630].starts_with("10:30,"));
   CHECK(lines[1 + 630].ends_with(",20.00,126.85,126.85,136.85,70.00,60.00"));

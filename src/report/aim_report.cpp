@@ -222,6 +222,8 @@ std::string aim_page(const AimCard& card, const ReportOptions&) {
       "flex-grow: 1 }\n"
       "  .many td, .many th { font-size: 6.6pt } }\n"
       ".rose { max-width: 15rem }\n"
+      "@media print { .rose { max-width: 9rem } .card td, .card th { line-height: 1.25 }\n"
+      "  h1 { margin: 0 } }\n"
       ".top { display: flex; flex-wrap: wrap; gap: 1rem; align-items: center }\n"
       ".top > div { flex: 1 1 16rem; min-width: 0 }\n";
   Html page;

@@ -4,6 +4,7 @@ descriptors 3 and 4. Nothing but Python's own library."""
 import base64
 import json
 import os
+import re
 import select
 import shutil
 import subprocess
@@ -140,8 +141,12 @@ class Browser:
         with open(file, "wb") as out:
             out.write(base64.b64decode(told["data"]))
 
-    def paper(self, file):
+    def paper(self, file=None):
+        """The page as PDF on A4, kept in a file where one is named. Returns the number of sheets."""
         told = self.call("Page.printToPDF", preferCSSPageSize=True, printBackground=False,
                          paperWidth=8.27, paperHeight=11.69)
-        with open(file, "wb") as out:
-            out.write(base64.b64decode(told["data"]))
+        data = base64.b64decode(told["data"])
+        if file:
+            with open(file, "wb") as out:
+                out.write(data)
+        return len(re.findall(rb"/Type\s*/Page\b", data))

@@ -2,7 +2,7 @@
 """The demo's report in a real browser, headless Chromium: no errors in its console and nothing
 fetched; the answer is there; nothing runs over the edge of a telephone or a screen; every task can
 be chosen without a script; the numbers in the table are those in the season's file, read with h5py. The pages of a day and of
-an aiming card keep within their edges too.
+an aiming card keep within their edges too, and on one sheet of paper.
 Usage: browser_test.py OVENDAYS SEASON.h5. Exit code 77: SKIPPED, with the reason."""
 import html
 import os
@@ -94,6 +94,8 @@ def look_at_day(page, program, folder):
             check("21 April" in page.ask("document.body.innerText"), f"{words[0]}: no date")
             over = page.ask(OVERFLOW)
             check(not over, f"{words[0]}, {width}: over the edge: {over}")
+        sheets = page.paper()
+        check(sheets == 1, f"{words[0]}: on paper {sheets} sheets")
 
 
 def main():

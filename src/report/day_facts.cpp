@@ -86,6 +86,8 @@ std::vector<std::string> day_remarks(const DayTrace& trace) {
     remarks.push_back(std::string("The season counts this day as no-go (") +
                       season::cause_name(trace.season.cause) +
                       "): the oven stays in. This is what it would have done outside.");
+  } else if (trace.season.load_s < 0.0F) {
+    remarks.emplace_back("Loaded when you asked. None of the routine's times is early enough.");
   } else if (!trace.as_season) {
     remarks.push_back("Loaded when you asked. The season tells of loading at " +
                       clock(static_cast<double>(trace.season.load_s)) +

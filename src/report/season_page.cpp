@@ -24,7 +24,7 @@ constexpr const char* kStyle = R"css(
 }
 .chooser { border: 0; padding: 0; margin: .5rem 0; min-width: 0; }
 .chooser > input { position: absolute; opacity: 0; pointer-events: none; }
-.chooser > label { display: inline-block; margin: 0 .35rem .45rem 0; padding: .3rem .75rem;
+.chooser > label { display: inline-block; max-width: 100%; margin: 0 .35rem .45rem 0; padding: .3rem .75rem;
   border: 1px solid var(--soft); border-radius: 1rem; cursor: pointer; font-size: .92rem; }
 .panel { border-top: 1px solid var(--line); padding-top: .8rem; margin-top: .3rem; }
 .panel h3.task { font-size: 1.1rem; }

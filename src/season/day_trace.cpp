@@ -183,6 +183,10 @@ DayTrace trace_one_day(const Case& c,
   const double season_load_s =
       told ? static_cast<double>(trace.season.load_s) : setup.load_times_s.front();
   const double load_s = question.load_s.value_or(season_load_s);
+  if (load_s >= trace.finish_by_s) {
+    throw base::RunError("task '" + trace.task_name + "': every loading time lies after " +
+                         base::clock_text(trace.finish_by_s) + ", when it is to be done");
+  }
   trace.as_season = told && std::abs(load_s - season_load_s) <= 0.5;
   const std::size_t candidate = candidate_of(load_s, setup.load_times_s);
   const GainDay& gains = setup.days[static_cast<std::size_t>(question.day_index)];

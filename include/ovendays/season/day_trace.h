@@ -57,7 +57,7 @@ struct DayTrace {
 
 /// @param question task and day within range; load_s, where given, from 0 h to before finish_by
 /// @param options threads, accuracy; `progress` is not called
-/// @throws base::RunError where the integration fails
+/// @throws base::RunError where the integration fails, or no loading time lies before finish_by
 /// Thread-safe: yes.
 DayTrace trace_one_day(const Case& c,
                        const weather::WeatherYear& year,

@@ -47,8 +47,9 @@ class Plot {
       const double share = minute_at(column).beam_mouth_Wm2 / 1100.0;
       line += kBars[std::clamp(static_cast<int>(std::lround(8.0 * share)), 0, 8)];
     }
+    line = pad_right("beam", kLabels) + line;
     while (line.ends_with(" ")) line.pop_back();
-    return pad_right("beam", kLabels) + line + "\n";
+    return line + "\n";
   }
 
  private:

@@ -96,7 +96,9 @@ void draw_path(Drawing& d, const season::SeasonResult& result, const SunPath& pa
   d.close();
 }
 
-void draw_frame(Drawing& d) {
+// Heights are named on the side that the noon sun does not visit.
+void draw_frame(Drawing& d, double latitude_rad) {
+  const double away = latitude_rad < 0.0 ? 1.0 : -1.0;
   for (const double elevation_deg : {0.0, 30.0, 60.0}) {
     d.circle(kCentreX,
              kCentreY,
@@ -109,8 +111,8 @@ void draw_frame(Drawing& d) {
   d.text({kCentreX, kCentreY + kRadius + 13, "middle", "strong"}, "S");
   d.text({kCentreX + kRadius + 6, kCentreY + 4, "start", "strong"}, "E");
   d.text({kCentreX - kRadius - 6, kCentreY + 4, "end", "strong"}, "W");
-  d.text({kCentreX + 3, kCentreY - kRadius / 3 - 2, "start", "small"}, "60°");
-  d.text({kCentreX + 3, kCentreY - 2 * kRadius / 3 - 2, "start", "small"}, "30°");
+  d.text({kCentreX + 3, kCentreY + away * kRadius / 3 - 2, "start", "small"}, "60°");
+  d.text({kCentreX + 3, kCentreY + away * 2 * kRadius / 3 - 2, "start", "small"}, "30°");
 }
 
 double draw_keys(Drawing& d) {
@@ -139,7 +141,7 @@ Drawing dome_picture(const results::StoredSeason& season, const spot::SpotMask& 
                 "December with the hours of standard time");
   d.circle(kCentreX, kCentreY, kRadius, "sky0");
   for (std::size_t i = 0; i < mask.sky.size(); ++i) draw_patch(d, mask.sky[i], mask.sky_visible[i]);
-  draw_frame(d);
+  draw_frame(d, season.result.place.latitude_rad);
   for (const SunPath& path : kPaths) draw_path(d, season.result, path);
   d.set_height(draw_keys(d));
   return d;

@@ -50,6 +50,7 @@ void check_targets(const Arguments& arguments, const season::Case& c) {
 
 void run(const Arguments& arguments) {
   const report::ReportOptions options = report_options(arguments);
+  // A slip in the date is told before any file is read.
   (void)chosen_day(arguments);
   const season::Case c = chosen_case(arguments);
   const season::DayQuestion question = question_of(arguments, c);

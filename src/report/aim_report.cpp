@@ -44,6 +44,7 @@ const char* wind_name(double radians) {
   return kNames.at(static_cast<std::size_t>(point));
 }
 
+// A sun up all day or across midnight is told by the ends of the day.
 std::string spells_text(const AimCard& card) {
   if (!card.light.up) return "The sun does not rise that day.";
   const double rise_s = std::max(0.0, card.light.sunrise_s);
@@ -84,6 +85,7 @@ struct Column {
   std::string (*cell)(const AimCard& card, const AimRow& row);
 };
 
+// The compass has a column only where its declination is known.
 std::vector<Column> columns_of(const AimCard& card) {
   std::vector<Column> columns = {{"face", 11, false, [](const AimCard&, const AimRow& row) {
                                     return bearing(row.aim.azimuth_rad) + " " +
@@ -118,6 +120,7 @@ std::vector<Column> columns_of(const AimCard& card) {
   return columns;
 }
 
+// A telephone has no room for all columns.
 std::string cell_tag(const char* tag, const Column& column) {
   return std::string(tag) + (column.less ? " class=\"less\"" : "");
 }

@@ -62,6 +62,7 @@ std::string season_word(const Bet& bet, double latitude_rad) {
   return kWords[static_cast<std::size_t>(turns) % 4];
 }
 
+// "eggs" and "dry beans" are many, "hummus" and "stew with onions" are one.
 bool plural(const std::string& name) {
   std::string head = name;
   for (const char* part : {",", " with ", " in ", " of ", " on "})
@@ -123,6 +124,7 @@ std::string clause(const Group& group, double latitude_rad, bool lead) {
     case Bet::Kind::kMonths:
       break;
   }
+  // The first clause names its months; later ones may say "a summer thing" before them.
   const std::string share = often(group.least_in_seven, group.most_in_seven);
   const std::string word = lead ? "" : season_word(group.bet, latitude_rad);
   if (word.empty()) return text + "a good bet " + share + " " + when(group.bet);
@@ -147,6 +149,7 @@ std::vector<Group> chosen(std::vector<Group> groups) {
 Bet bet_of(const season::TaskCounts& counts) {
   Bet bet;
   bet.days = counts.outcomes[12][0];
+  // Of two runs of one length, the one with more days.
   int most = -1;
   for (int first = 1; first <= kMonths; ++first) {
     int months = 0;

@@ -13,10 +13,12 @@ namespace {
 using season::DayTrace;
 using season::MinuteTrace;
 
+// Apparent sunrise: the zenith angles of a trace have refraction in them.
 bool sun_up(const MinuteTrace& minute) { return minute.sun_zenith_rad < 0.5 * base::kPi; }
 
 std::string clock(double time_s) { return base::clock_text(time_s); }
 
+// What befell the food. Boiling is told only while the pot is in the oven.
 void add_cook(const DayTrace& trace, TemperatureUnit unit, std::vector<DayEvent>& events) {
   events.push_back({trace.load_s, "loaded: " + trace.task_name + ", in the " + trace.vessel_name});
   if (trace.target_s)
@@ -47,6 +49,7 @@ std::vector<Shaded> shaded_times(const DayTrace& trace) {
     if (shaded) found.back().to_s = minute.time_s;
     before = shaded;
   }
+  // A leaf or a post that passes within a minute or so is not worth a line.
   std::erase_if(found, [](const Shaded& shaded) { return shaded.to_s - shaded.from_s < 120.0; });
   return found;
 }
@@ -118,6 +121,7 @@ const std::vector<DayCurve>& day_curves() {
 
 DaySpan day_span(const DayTrace& trace) {
   constexpr double kHour_s = 3600.0;
+  // A cook may begin before sunrise or run into the night.
   double first_s = trace.load_s;
   double last_s = trace.end_s;
   if (trace.light.up) {
@@ -137,6 +141,7 @@ DaySpan cook_span(const DayTrace& trace) {
 }
 
 std::vector<int> named_minutes(const DaySpan& span) {
+  // The shortest round step that still leaves room between the names.
   int step = 180;
   for (const int shorter : {120, 60, 30, 15, 10}) {
     if ((span.last_minute - span.first_minute) / shorter <= 7) step = shorter;
@@ -153,6 +158,7 @@ std::string minute_name(int minute, const std::vector<int>& all) {
 }
 
 DegreeRange degree_range(const DayTrace& trace, const DaySpan& span, TemperatureUnit unit) {
+  // The target has its own line and must be in sight even where nothing comes near it.
   double least = degrees(trace.target_K, unit);
   double most = least;
   for (int m = span.first_minute; m <= span.last_minute; ++m) {

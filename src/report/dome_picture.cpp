@@ -21,7 +21,9 @@ Place2 place_of(double azimuth_rad, double elevation_rad) {
   return {kCentreX + r * std::sin(azimuth_rad), kCentreY - r * std::cos(azimuth_rad)};
 }
 
+// Low patches are wide: their edges are bent by a few corners more.
 void draw_patch(Drawing& d, const sky::Patch& patch, double visible) {
+  // Five tones: a share is not read off a picture more finely than that.
   const int darkness = static_cast<int>(std::lround(5.0 * (1.0 - visible)));
   if (darkness <= 0) return;
   const double low_rad = patch.elevation_rad - patch.half_height_rad;
@@ -71,6 +73,7 @@ constexpr SunPath kPaths[] = {{6, 21, "21 Jun", "path"},
                               {3, 20, "20 Mar, 23 Sep", "path dash"},
                               {12, 21, "21 Dec", "path dot"}};
 
+// Figures stand on a pale ground, to be read over hidden sky too.
 void draw_hour(Drawing& d, const base::Direction& sun, int hour, bool told) {
   const Place2 p = place_of(base::azimuth_of(sun), std::asin(sun.z));
   d.circle(p.x, p.y, 2.2, "ink");

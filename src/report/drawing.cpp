@@ -52,6 +52,7 @@ void Drawing::circle(double x, double y, double radius, const std::string& kind)
 }
 
 void Drawing::polyline(const Polyline& points, const std::string& kind) {
+  // A cook has no temperature before it begins: such gaps are not bridged.
   Polyline run;
   const auto put = [&] {
     if (run.size() > 1)
@@ -87,6 +88,7 @@ std::string Drawing::inlined() const {
 }
 
 std::string Drawing::file(const std::string& title) const {
+  // Pictures drawn for a telephone come at twice the size in a file of their own.
   const bool wide = width_ >= kNarrow;
   const auto columns = static_cast<std::size_t>((width_ - 20.0) / (wide ? 9.6 : 7.2));
   Drawing head(width_, label_);

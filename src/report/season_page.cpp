@@ -54,6 +54,7 @@ std::string season_style(std::size_t tasks) {
     css << ".months .s" << i << "{background:var(--s" << i << ");color:var(--t" << i << ")}";
   }
   css << "\n";
+  // A panel hides unless its button is pressed: on a screen only, paper shows all.
   for (std::size_t task = 0; task < tasks; ++task) {
     const std::string button = "label[for=pick" + std::to_string(task) + "]";
     css << "@media screen{#pick" << task << ":not(:checked) ~ #panel" << task

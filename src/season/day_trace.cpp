@@ -72,6 +72,7 @@ class CookReader : public MinuteReader {
   int core_;
 };
 
+// The gains' pieces are linear in time, so that a minute lies between their ends.
 void tell_light(const GainDay& day, const sky::SkyDay& sky, std::vector<MinuteTrace>& minutes) {
   std::size_t piece = 0;
   for (MinuteTrace& minute : minutes) {
@@ -169,6 +170,8 @@ DayTrace trace_one_day(const Case& c,
                        const SeasonOptions& options) {
   OVENDAYS_CHECK(question.day_index >= 0 && question.day_index < kDays);
   OVENDAYS_CHECK(question.task < c.tasks.size());
+  // The whole year is set up, as a season does: tables and the day before are needed, and the same
+  // setup gives the same bits.
   Setup setup(c, options.threads > 0 ? options.threads : omp_get_max_threads());
   make_setup(c, year, options, setup);
   DayTrace trace;
@@ -176,6 +179,7 @@ DayTrace trace_one_day(const Case& c,
   trace.site_name = year.place.name;
   trace.place = year.place;
   tell_question(setup, question, trace);
+  // A week of one day. It is run before another loading time may join the candidates.
   WeekRun run(setup, question.day_index, 1, options);
   run.run();
   trace.season = run.result(question.task, 0);
@@ -188,6 +192,7 @@ DayTrace trace_one_day(const Case& c,
                          base::clock_text(trace.finish_by_s) + ", when it is to be done");
   }
   trace.as_season = told && std::abs(load_s - season_load_s) <= 0.5;
+  // Steps end at candidate times: a new one moves the empty oven by less than its tolerance.
   const std::size_t candidate = candidate_of(load_s, setup.load_times_s);
   const GainDay& gains = setup.days[static_cast<std::size_t>(question.day_index)];
   trace.aims = gains.aims;

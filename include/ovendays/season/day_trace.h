@@ -17,9 +17,10 @@ inline constexpr int kMinutes = 24 * 60;
 
 /// What is asked for.
 struct DayQuestion {
-  int day_index = 0;             ///< 0..364
-  std::size_t task = 0;          ///< of the case
-  std::optional<double> load_s = std::nullopt;  ///< when it is loaded; left out: as the season tells that day
+  int day_index = 0;     ///< 0..364
+  std::size_t task = 0;  ///< of the case
+  std::optional<double> load_s =
+      std::nullopt;  ///< when it is loaded; left out: as the season tells that day
 };
 
 /// One whole minute of the day. Values of the cook are NaN before loading and after its end.

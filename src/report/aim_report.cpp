@@ -61,7 +61,7 @@ std::string spells_text(const AimCard& card) {
 
 std::string compass_text(const AimCard& card) {
   if (!card.declination_rad) {
-    return "Bearings are true ones, from the pole star's north. A compass differs by the local "
+    return "Bearings are true ones: 0° is geographic north. A compass differs by the local "
            "declination: give it as --declination 9E, or as declination in [site].";
   }
   const double declination_rad = *card.declination_rad;
@@ -73,8 +73,8 @@ std::string compass_text(const AimCard& card) {
 std::string how_to() {
   return "Turn the oven so that its front faces the bearing and set the prop into the notch. "
          "Check: "
-         "an upright peg of length 1 on level ground throws a shadow of the length given, and it "
-         "points the way given. All times are standard time.";
+         "the shadow of an upright peg on level ground is as many times as long as the peg as the "
+         "card says, and points the way given. All times are standard time.";
 }
 
 // What a row says, cell by cell, after its time.

@@ -40,6 +40,12 @@ std::string long_date(const base::Date& date) {
   return std::to_string(date.day) + " " + long_month_name(date.month);
 }
 
+std::string food_caution() {
+  return "These are simulated temperatures, not a promise that any food is safe: measure the "
+         "middle "
+         "of the food with a thermometer.";
+}
+
 std::vector<Shaded> shaded_times(const DayTrace& trace) {
   std::vector<Shaded> found;
   bool before = false;
@@ -83,27 +89,35 @@ std::string day_headline(const DayTrace& trace, TemperatureUnit unit) {
   return text + (trace.cook.safe ? "." : ", but too slowly by its rule.");
 }
 
+namespace {
+// Which cook this is, beside what the season says of the day.
+std::string whose_cook(const DayTrace& trace) {
+  const season::DayTask& told = trace.season;
+  const auto single = [](float time_s) { return clock(static_cast<double>(time_s)); };
+  if (told.outcome == season::Outcome::kNoGo) {
+    return std::string("The season counts this day as no-go (") + season::cause_name(told.cause) +
+           "): the oven stays in. This is what it would have done outside.";
+  }
+  if (told.load_s < 0.0F) {
+    return "Loaded when you asked. None of the routine's times is early enough.";
+  }
+  if (!trace.as_season) {
+    return "Loaded when you asked. The season tells of loading at " + single(told.load_s) +
+           " that day: " + season::outcome_name(told.outcome) +
+           (told.finish_s >= 0.0F ? ", done at " + single(told.finish_s) : "") + ".";
+  }
+  if (told.window_count == 0) return "No loading time works that day; this one got furthest.";
+  return "The quickest of the day's loading times that work, which run from " +
+         single(told.window_first_s) + " to " + single(told.window_last_s) + ".";
+}
+}  // namespace
+
 std::vector<std::string> day_remarks(const DayTrace& trace) {
-  std::vector<std::string> remarks;
-  if (trace.season.outcome == season::Outcome::kNoGo) {
-    remarks.push_back(std::string("The season counts this day as no-go (") +
-                      season::cause_name(trace.season.cause) +
-                      "): the oven stays in. This is what it would have done outside.");
-  } else if (trace.season.load_s < 0.0F) {
-    remarks.emplace_back("Loaded when you asked. None of the routine's times is early enough.");
-  } else if (!trace.as_season) {
-    remarks.push_back("Loaded when you asked. The season tells of loading at " +
-                      clock(static_cast<double>(trace.season.load_s)) +
-                      " that day: " + season::outcome_name(trace.season.outcome) +
-                      (trace.season.finish_s >= 0.0F
-                           ? ", done at " + clock(static_cast<double>(trace.season.finish_s)) + "."
-                           : "."));
-  } else if (trace.season.window_count > 0) {
-    remarks.push_back("The quickest of the day's loading times that work, which run from " +
-                      clock(static_cast<double>(trace.season.window_first_s)) + " to " +
-                      clock(static_cast<double>(trace.season.window_last_s)) + ".");
-  } else {
-    remarks.emplace_back("No loading time works that day; this one got furthest.");
+  std::vector<std::string> remarks = {whose_cook(trace)};
+  if (!trace.rule.empty()) {
+    remarks.push_back("The core spent " + duration_text(trace.cook.danger_s) +
+                      " in the danger zone; the " + trace.rule + " rule allows " +
+                      duration_text(trace.rule_limit_s) + ".");
   }
   return remarks;
 }

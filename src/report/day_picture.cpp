@@ -215,9 +215,7 @@ std::string day_page(const season::DayTrace& trace, const ReportOptions& options
   for (const DayEvent& event : day_events(trace, options.unit))
     page.pair(base::clock_text(event.time_s), event.words);
   page.close_terms();
-  page.element("p class=\"soft\"",
-               "These are simulated temperatures, not a promise that any food is safe: measure the "
-               "middle of the food with a thermometer.");
+  page.element("p class=\"soft\"", food_caution());
   page.raw("</div>\n</div>");
   return whole_page({trace.task_name + ", " + long_date(trace.date), page.take(), ""});
 }

@@ -120,6 +120,8 @@ std::string day_table(const season::DayTrace& trace, const ReportOptions& option
   out += "\nWhat happened (standard time)\n";
   for (const DayEvent& event : day_events(trace, options.unit))
     out += "  " + base::clock_text(event.time_s) + "  " + shortened(event.words, width - 9) + "\n";
+  out += "\n";
+  add_wrapped(out, food_caution(), width);
   return out;
 }
 }  // namespace ovendays::report

@@ -161,6 +161,11 @@ void tell_question(const Setup& setup, const DayQuestion& question, DayTrace& tr
   trace.target_K = task::effective_target_K(task, setup.boiling_K);
   trace.hold_s = task.hold_s;
   trace.finish_by_s = task.finish_by_s;
+  if (!task.spoils) return;
+  trace.rule = task.rule;
+  for (const task::DangerRule& rule : task::danger_rules()) {
+    if (rule.key == task.rule) trace.rule_limit_s = rule.limit_s;
+  }
 }
 }  // namespace
 

@@ -143,9 +143,13 @@ TEST_CASE("a day that is not done says how far it got", "[report][unit]") {
   trace.cook.peak_core_K = 350.15;
   trace.season = {};
   trace.season.cause = season::Cause::kRain;
+  trace.rule = "two-hour";
+  trace.rule_limit_s = 7200.0;
+  trace.cook.danger_s = 2400.0;
   const std::string table = report::day_table(trace, {.width = 200});
   CHECK(contains(table, "not done: the core got to 77 °C of the 93 °C it"));
   CHECK(contains(table, "no-go (rain)"));
+  CHECK(contains(table, "spent 40 min in the danger zone; the two-hour rule allows 2 h 00 min."));
   CHECK(contains(table, "11:30  given up; the core got to 77 °C"));
 }
 

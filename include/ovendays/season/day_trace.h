@@ -46,9 +46,11 @@ struct DayTrace {
   double target_K = 0.0;  ///< of the core, as used
   double hold_s = 0.0;    ///< time needed at or above it
   double finish_by_s = 0.0;
-  DayTask season;          ///< what the season says of this task on this day
-  double load_s = 0.0;     ///< of the cook that is traced
-  bool as_season = false;  ///< that is the cook of which `season` tells
+  std::string rule;           ///< key of the danger rule it counts by; empty where none applies
+  double rule_limit_s = 0.0;  ///< longest time it allows in its danger zone
+  DayTask season;             ///< what the season says of this task on this day
+  double load_s = 0.0;        ///< of the cook that is traced
+  bool as_season = false;     ///< that is the cook of which `season` tells
   task::CookResult cook;
   double end_s = 0.0;              ///< where the cook's trace ends: done, hopeless or too late
   std::optional<double> target_s;  ///< when the core first reaches the target

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+#include <algorithm>
 #include <filesystem>
 
 #include "commands.h"
@@ -10,6 +11,7 @@
 
 namespace ovendays::cli {
 namespace {
+namespace fs = std::filesystem;
 
 struct Inputs {
   season::Case c;
@@ -18,7 +20,7 @@ struct Inputs {
 
 std::string default_target(const Arguments& arguments) {
   if (arguments.has("demo")) return "demo-season.h5";
-  std::filesystem::path file = arguments.files().front();
+  fs::path file = arguments.files().front();
   const std::string stem = file.stem().string();
   return file.replace_filename(stem + "-season.h5").string();
 }
@@ -37,14 +39,20 @@ std::vector<Target> targets_of(const Arguments& arguments) {
   return targets;
 }
 
+// The demo is to be looked at: its page comes unasked, beside the season, where nothing else goes.
+void add_demo_page(const Arguments& arguments, std::vector<Target>& targets) {
+  if (!arguments.has("demo") || arguments.has("html")) return;
+  const std::string page = fs::path(targets.front().file).replace_extension(".html").string();
+  const bool free = std::none_of(
+      targets.begin(), targets.end(), [&](const Target& target) { return target.file == page; });
+  if (free) targets.push_back({"html", page});
+}
+
 void check_targets(const Arguments& arguments,
                    const season::Case& c,
                    const std::vector<Target>& targets) {
   Outputs outputs;
-  if (!arguments.has("demo")) {
-    outputs.input(arguments.files().front());
-    if (!c.weather_file.empty()) outputs.input(c.weather_file);
-  }
+  add_inputs(arguments, c, outputs);
   for (const Target& target : targets) outputs.add(target.option, target.file);
   outputs.check();
 }
@@ -77,8 +85,9 @@ void run(const Arguments& arguments) {
   const report::ReportOptions options = report_options(arguments);
   (void)chosen_threads(arguments);
   Inputs inputs{chosen_case(arguments), {}};
-  const std::vector<Target> targets = targets_of(arguments);
+  std::vector<Target> targets = targets_of(arguments);
   check_targets(arguments, inputs.c, targets);
+  add_demo_page(arguments, targets);
   inputs.year = chosen_weather(arguments, inputs.c);
 
   const season::SeasonResult result = simulate(arguments, inputs);
@@ -92,25 +101,27 @@ void run(const Arguments& arguments) {
 }  // namespace
 
 CommandSpec season_command() {
-  return {.name = "season",
-          .synopsis = {"season CASE.toml [options]", "season --demo [options]"},
-          .summary = "simulate a year and tell on which days each task gets done",
-          .about =
-              "Reads a case and its weather year, simulates the oven through every day of the "
-              "year, prints the season and writes it to a file that other programs can read "
-              "(HDF5, netCDF-4). The demo takes the starter case and an invented place.",
-          .options = {weather_option(),
-                      {"out", "FILE.h5", "where the season goes (CASE-season.h5 beside the case)"},
-                      {"csv", "FILE", "also a table with a row a task and day"},
-                      {"svg", "FILE", "also a picture of the months"},
-                      {"html", "FILE", "also a page that stands alone"},
-                      units_option(),
-                      threads_option(),
-                      {"no-causes", "", "do not look for what spoilt each lost day: quicker"},
-                      demo_option(),
-                      {"quiet", "", "print nothing but faults"}},
-          .examples = {"ovendays season --demo --html demo.html",
-                       "ovendays season my-yard.toml --weather my-place.epw --units F"},
-          .run = run};
+  return {
+      .name = "season",
+      .synopsis = {"season CASE.toml [options]", "season --demo [options]"},
+      .summary = "simulate a year and tell on which days each task gets done",
+      .about =
+          "Reads a case and its weather year, simulates the oven through every day of the "
+          "year, prints the season and writes it to a file that other programs can read "
+          "(HDF5, netCDF-4). The demo takes the starter case and an invented place, and writes its "
+          "page too (demo-season.html, or beside --out).",
+      .options = {weather_option(),
+                  {"out", "FILE.h5", "where the season goes (CASE-season.h5 beside the case)"},
+                  {"csv", "FILE", "also a table with a row a task and day"},
+                  {"svg", "FILE", "also a picture of the months"},
+                  {"html", "FILE", "also the report, a page that stands alone"},
+                  units_option(),
+                  threads_option(),
+                  {"no-causes", "", "do not look for what spoilt each lost day: quicker"},
+                  demo_option(),
+                  {"quiet", "", "print nothing but faults"}},
+      .examples = {"ovendays season --demo",
+                   "ovendays season my-yard.toml --weather my-place.epw --units F"},
+      .run = run};
 }
 }  // namespace ovendays::cli

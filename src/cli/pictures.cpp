@@ -112,6 +112,7 @@ std::vector<SavedPicture> chosen_pictures(const Arguments& arguments,
 
 std::vector<OptionSpec> picture_words(const std::vector<PictureName>& names) {
   std::vector<OptionSpec> words;
+  words.reserve(names.size());
   for (const PictureName& picture : names) words.push_back({picture.name, "", picture.what});
   return words;
 }

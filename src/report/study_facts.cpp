@@ -101,6 +101,7 @@ std::vector<StudyTable> study_tables(const StoredStudy& study, Names names) {
   }
   if (first_done && !study.changes.empty()) {
     tables.push_back(changes_alone(study));
+    tables.push_back(changes_by_task(study));
     tables.push_back(differences(study, Of::kChanges, names));
     tables.push_back(changes_in_order(study));
   }

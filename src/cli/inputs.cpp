@@ -2,10 +2,10 @@
 #include "inputs.h"
 
 #include <charconv>
+#include <filesystem>
 
 #include "demo_weather.h"
 #include "ovendays/base/calendar.h"
-#include "terminal.h"
 
 namespace ovendays::cli {
 namespace {
@@ -50,6 +50,19 @@ season::Case chosen_case(const Arguments& arguments) {
 weather::WeatherYear chosen_weather(const Arguments& arguments, const season::Case& c) {
   if (!arguments.has("demo")) return season::load_weather(c);
   return weather::make_weather(demo_normals(), kDemoSeed);
+}
+
+void add_inputs(const Arguments& arguments, const season::Case& c, Outputs& outputs) {
+  if (arguments.has("demo")) return;
+  outputs.input(arguments.files().front());
+  if (!c.weather_file.empty()) outputs.input(c.weather_file);
+}
+
+std::string target_beside(const Arguments& arguments, const std::string& ending) {
+  if (arguments.has("demo")) return "demo" + ending;
+  std::filesystem::path file = arguments.files().front();
+  const std::string stem = file.stem().string();
+  return file.replace_filename(stem + ending).string();
 }
 
 int chosen_day(const Arguments& arguments) {

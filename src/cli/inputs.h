@@ -6,6 +6,7 @@
 #include "arguments.h"
 #include "ovendays/report/report.h"
 #include "ovendays/season/case.h"
+#include "terminal.h"
 
 namespace ovendays::cli {
 /// --units and the terminal's width. @throws UsageError
@@ -15,6 +16,11 @@ report::ReportOptions report_options(const Arguments& arguments);
 season::Case chosen_case(const Arguments& arguments);
 /// The case's weather, checked, or the demo's.
 weather::WeatherYear chosen_weather(const Arguments& arguments, const season::Case& c);
+
+/// The case's file and its weather's, so that no output goes over them.
+void add_inputs(const Arguments& arguments, const season::Case& c, Outputs& outputs);
+/// A file beside the case: its name without its ending, and `ending`; "demo" for the demo.
+std::string target_beside(const Arguments& arguments, const std::string& ending);
 
 /// --date MM-DD as a day of the year, 0..364; 29 February counts as the 28th. @throws UsageError
 int chosen_day(const Arguments& arguments);

@@ -48,6 +48,11 @@ std::string text_table(const std::vector<std::string>& heads,
   return out;
 }
 
+std::size_t table_width(int width) {
+  constexpr int kNarrowest = 72;
+  return static_cast<std::size_t>(std::max(kNarrowest, width));
+}
+
 std::string paragraph(const std::string& text, std::size_t width, std::size_t indent) {
   std::string out;
   std::string start;

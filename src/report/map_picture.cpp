@@ -67,15 +67,13 @@ class Plan {
   [[nodiscard]] double scale() const { return scale_; }
 
   void shade(Drawing& d, const Period& period, const Shades& shades) const;
-  void levels(Drawing& d, const Period& period, double step) const;
+  void levels(Drawing& d, const Shades& shades, double step) const;
   void surroundings(Drawing& d, bool named) const;
   void facings(Drawing& d) const;
   void pins(Drawing& d, const Period& period, std::size_t most, double radius) const;
   void rulers(Drawing& d) const;
 
  private:
-  void level_name(Drawing& d, const Polyline& line, double level) const;
-
   const MapStory& story_;
   const SpotMap& map_;
   double west_ = 0.0, north_ = 0.0, scale_ = 1.0;
@@ -107,40 +105,51 @@ void Plan::shade(Drawing& d, const Period& period, const Shades& shades) const {
   }
 }
 
-void Plan::levels(Drawing& d, const Period& period, double step) const {
+/// Numbers on lines that are long enough to carry one, none close to another.
+class LevelNames {
+ public:
+  void put(Drawing& d, const Polyline& line, double level) {
+    double length = 0.0;
+    for (std::size_t i = 1; i < line.size(); ++i) length += apart(line[i], line[i - 1]);
+    const auto& middle = line[line.size() / 2];
+    const bool crowded = std::any_of(named_.begin(), named_.end(), [&](const auto& other) {
+      return apart(middle, other) < kRoom;
+    });
+    if (length < kLongEnough || crowded) return;
+    named_.push_back(middle);
+    d.box({middle.first - 10, middle.second - 6.5, 20, 12}, "halo", 2);
+    d.text({middle.first, middle.second + 3.5, "middle", "small"}, fixed(level, 0));
+  }
+
+ private:
+  static constexpr double kLongEnough = 90.0, kRoom = 34.0;
+  static double apart(const std::pair<double, double>& a, const std::pair<double, double>& b) {
+    return std::hypot(a.first - b.first, a.second - b.second);
+  }
+  Polyline named_;
+};
+
+// Between the ends of the scale only: where days fall off steeply, more lines would be a blot.
+void Plan::levels(Drawing& d, const Shades& shades, double step) const {
   Field field{map_.grid.x_m.size(), map_.grid.y_m.size(), {}};
-  double most = 0.0;
   for (const MapPlace& place : map_.places) {
-    const int days = study::days_in(place, period);
-    most = std::max(most, static_cast<double>(days));
-    field.values.push_back(place.free ? days : std::numeric_limits<double>::quiet_NaN());
+    field.values.push_back(place.free ? place.days[12] : std::numeric_limits<double>::quiet_NaN());
   }
   const auto at_m = [](const std::vector<double>& nodes, double place) {
     return nodes.front() + place * (nodes.size() > 1 ? nodes[1] - nodes[0] : 0.0);
   };
-  for (double level = step; level <= most; level += step) {
+  LevelNames names;
+  const double first = std::max(step, std::ceil(shades.least / step) * step);
+  for (double level = first; level <= shades.most; level += step) {
     for (const Polyline& line : contour_lines(field, level - 0.5)) {
       Polyline drawn;
       for (const auto& [column, row] : line) {
         drawn.emplace_back(x(at_m(map_.grid.x_m, column)), y(at_m(map_.grid.y_m, row)));
       }
       d.polyline(drawn, "level");
-      level_name(d, drawn, level);
+      names.put(d, drawn, level);
     }
   }
-}
-
-// On the middle of a line that is long enough to carry its number.
-void Plan::level_name(Drawing& d, const Polyline& line, double level) const {
-  constexpr double kLongEnough = 90.0;
-  double length = 0.0;
-  for (std::size_t i = 1; i < line.size(); ++i) {
-    length += std::hypot(line[i].first - line[i - 1].first, line[i].second - line[i - 1].second);
-  }
-  if (length < kLongEnough) return;
-  const auto& [px, py] = line[line.size() / 2];
-  d.box({px - 10, py - 6.5, 20, 12}, "halo", 2);
-  d.text({px, py + 3.5, "middle", "small"}, fixed(level, 0));
 }
 
 const char* kind_of(PlanLine::Kind kind) {
@@ -319,7 +328,7 @@ std::string map_svg(const MapStory& story) {
   const Plan plan(story, {kMargin, 24, kWidth - 2 * kMargin, kHighest});
   d.open_window(plan.box());
   plan.shade(d, year, shades);
-  plan.levels(d, year, step);
+  plan.levels(d, shades, step);
   plan.facings(d);
   plan.surroundings(d, true);
   plan.pins(d, year, 3, 8.0);

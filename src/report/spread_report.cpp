@@ -59,7 +59,7 @@ std::vector<TextRow> chance_rows(const Spread& spread) {
   for (std::size_t t = 0; t < spread.task_names.size(); ++t) {
     rows.push_back({spread.task_names[t], {}});
     for (std::size_t m = 0; m < 13; ++m) {
-      rows.back().cells.push_back(fixed(100.0 * study::day_chance(spread, t, m), 0));
+      rows.back().cells.push_back(chance_text(study::day_chance(spread, t, m)));
     }
   }
   return rows;
@@ -87,9 +87,6 @@ std::vector<TextRow> drawn_rows() {
 
 std::string spread_table(const Spread& spread, int width) {
   const std::size_t columns = table_width(width);
-  std::vector<std::string> months;
-  for (int month = 1; month <= 12; ++month) months.emplace_back(base::month_name(month));
-  months.emplace_back("year");
   std::string out =
       "How sure: days of the year over " + std::to_string(spread.draws.size()) +
       " draws of what nobody knows well\n" +
@@ -101,9 +98,8 @@ std::string spread_table(const Spread& spread, int width) {
     out += "\nThe case as it is, year by year\n" + text_table(heads, year_rows(spread), columns);
   }
   out += "\nChance that a day works, in percent\n" +
-         text_table(months, chance_rows(spread), columns) +
-         "\nWhat was drawn: eight of ten draws fall between\n" +
-         text_table({""}, drawn_rows(), columns) +
+         text_table(month_heads(), chance_rows(spread), columns) + "\nWhat was drawn\n" +
+         text_table({"eight of ten draws"}, drawn_rows(), columns) +
          paragraph("These ranges are common practice, no source.", columns) + "\n" +
          paragraph(weather_text(spread), columns);
   return out;

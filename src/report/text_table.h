@@ -21,6 +21,9 @@ std::string text_table(const std::vector<std::string>& heads,
                        const std::vector<TextRow>& rows,
                        std::size_t width);
 
+/// "Jan" .. "Dec", "year".
+std::vector<std::string> month_heads();
+
 /// Columns that a table may take of a terminal `width` wide: 72 at least.
 std::size_t table_width(int width);
 

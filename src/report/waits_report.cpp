@@ -9,13 +9,6 @@
 namespace ovendays::report {
 namespace {
 
-std::vector<std::string> month_heads() {
-  std::vector<std::string> heads;
-  for (int month = 1; month <= 12; ++month) heads.emplace_back(base::month_name(month));
-  heads.emplace_back("year");
-  return heads;
-}
-
 std::string ahead_text(std::size_t days) {
   return days == 1 ? "that day" : "one of " + std::to_string(days) + " days";
 }
@@ -47,7 +40,7 @@ std::string waits_table(const std::vector<study::Waits>& waits,
     for (std::size_t k = 1; k <= study::kMostDaysAhead; ++k) {
       TextRow row{ahead_text(k), {}};
       for (std::size_t m = 0; m < 13; ++m) {
-        row.cells.push_back(fixed(100.0 * waits[task].chance[m][k - 1], 0));
+        row.cells.push_back(chance_text(waits[task].chance[m][k - 1]));
       }
       rows.push_back(std::move(row));
     }
@@ -80,9 +73,9 @@ std::string waits_svg(const study::Waits& waits, const std::string& task) {
     for (std::size_t m = 0; m < 13; ++m) {
       const double chance = waits.chance[m][k - 1];
       row.cells.push_back(
-          {fixed(100.0 * chance, 0),
+          {chance_text(chance),
            chance,
-           matrix.columns[m] + ", " + row.name + ": " + fixed(100.0 * chance, 0) + " in 100"});
+           matrix.columns[m] + ", " + row.name + ": " + chance_text(chance) + " in 100"});
     }
     matrix.rows.push_back(std::move(row));
   }

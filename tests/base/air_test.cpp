@@ -26,13 +26,15 @@ TEST_CASE("air conducts and flows as the Sutherland fits say", "[base][reference
 }
 
 TEST_CASE("pressure falls with height as in the standard atmosphere", "[base][reference]") {
-  // SUN-23: ICAO standard atmosphere as in pvlib's test of alt2pres; tolerance from its rounded exponents.
+  // SUN-23: ICAO standard atmosphere as in pvlib's test of alt2pres; tolerance from its rounded
+  // exponents.
   REQUIRE_THAT(base::standard_pressure_Pa(1000.0), within_abs(89874.75, 10.0));
   REQUIRE_THAT(base::standard_pressure_Pa(8000.0), within_abs(35600.5, 10.0));
 }
 
 TEST_CASE("water boils lower on a mountain", "[base][reference]") {
-  // FOOD-6: computed from the ICAO atmosphere and Antoine's equation; 0.2 K is the spread between them.
+  // FOOD-6: computed from the ICAO atmosphere and Antoine's equation; 0.2 K is the spread between
+  // them.
   struct Row {
     double height_m, boiling_degC;
   };

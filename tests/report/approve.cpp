@@ -2,6 +2,7 @@
 // Writes what the program says now over the approved files. Usage: approve_outputs FOLDER
 #include <cstdio>
 #include <exception>
+#include <filesystem>
 
 #include "approved_outputs.h"
 #include "ovendays/base/file.h"
@@ -12,10 +13,11 @@ int main(int count, char** words) {
     return 2;
   }
   try {
-    const std::string folder = words[1];
+    const std::filesystem::path folder = words[1];
     for (const auto& [name, text] : ovendays::test::outputs_to_approve()) {
-      ovendays::base::write_file(folder + "/" + name, text);
-      std::printf("%s/%s\n", folder.c_str(), name.c_str());
+      const std::string file = (folder / name).string();
+      ovendays::base::write_file(file, text);
+      std::puts(file.c_str());
     }
   } catch (const std::exception& error) {
     std::fprintf(stderr, "%s\n", error.what());

@@ -13,7 +13,7 @@ using namespace ovendays;
 namespace fs = std::filesystem;
 
 namespace {
-const std::string kApproved = std::string(OVENDAYS_TEST_DATA) + "/approved";
+const fs::path kApproved = fs::path(OVENDAYS_TEST_DATA) / "approved";
 
 /// Where two texts part, for the message.
 std::string first_difference(const std::string& approved, const std::string& said) {
@@ -37,7 +37,7 @@ TEST_CASE("tables, rows and ratings read as approved", "[report][regression]") {
   for (const auto& [name, said] : test::outputs_to_approve()) {
     made.insert(name);
     INFO(name << "; where the change is meant: cmake --build BUILD --target approve");
-    const std::string file = kApproved + "/" + name;
+    const std::string file = (kApproved / name).string();
     REQUIRE(fs::exists(file));
     const std::string approved = base::read_file(file);
     if (approved != said) FAIL_CHECK(first_difference(approved, said));

@@ -110,6 +110,31 @@ TEST_CASE("a quart of water in one to four hours is the power of each class",
   }
 }
 
+TEST_CASE("an empty oven with flaps is as hot under a clear sky and in haze as users report",
+          "[study][reference]") {
+  // SYS-30 (practice, seen). No light is told: 900 W/m2 square to the beam is a good clear day, 550
+  // W/m2 of which half is diffuse is haze; both are judgement, and so is the margin of 15 K.
+  const oven::OvenDesign design = oven::default_design();
+  const SteadyOven oven(design, nullptr, nullptr, Flaps::kSet, {}, base::kStandardPressure_Pa);
+  SteadySun sun;
+  sun.plane = SteadySun::Plane::kNormalToBeam;
+  sun.sun_zenith_rad = sun.glazing_tilt_rad = 30.0 * base::kRadPerDeg;
+  sun.ambient_K = 298.15;
+  const auto air_degC = [&](double irradiance_Wm2, double diffuse_share) {
+    sun.irradiance_Wm2 = irradiance_Wm2;
+    sun.diffuse_share = diffuse_share;
+    const auto rest = oven.stagnate(sun);
+    REQUIRE(rest.has_value());
+    return (*rest)[heat::kNodeAir] - base::kZeroCelsius_K;
+  };
+  CHECK_THAT(air_degC(550.0, 0.5), within_published("SYS-30", "haze_degC"));
+  const double clear_degC = air_degC(900.0, 0.15);
+  CHECK(clear_degC < published("SYS-30", "best_degC").value);
+  // At rest after hours; users preheat for less and read less: 130 to 145 degC.
+  const test::Published preheated = published("SYS-30", "clear_preheated_degC");
+  CHECK(clear_degC > preheated.value - preheated.margin);
+}
+
 TEST_CASE("a hot oven cools when food goes in", "[study][reference]") {
   // SYS-30 (practice, seen): the oven drops when food goes in. No figure was given; two kilograms
   // of water at 20 degC must cost the air well over ten kelvin within ten minutes, and the food

@@ -26,7 +26,9 @@ double natural_convection_Wm2K(
 
 GapTilt gap_tilt(double tilt_rad) {
   const double tilt = std::min(tilt_rad, 75.0 * base::kRadPerDeg);
-  return {std::cos(tilt), 1708.0 * std::pow(std::max(0.0, std::sin(1.8 * tilt)), 1.6)};
+  const double cosine = std::cos(tilt);
+  return {
+      cosine, 1708.0 * std::pow(std::max(0.0, std::sin(1.8 * tilt)), 1.6), std::pow(cosine, 0.25)};
 }
 
 double hollands_nusselt(double rayleigh, double tilt_rad) {

@@ -92,8 +92,9 @@ OVENDAYS_INLINE Coupled<R> radiation(double area_m2, R first_K, R second_K) {
 }
 
 /// Natural convection between a surface and the air, with its conduction floor.
-template <class R>
-OVENDAYS_INLINE Coupled<R> convection(double factor, double still_WK, R surface_K, R air_K) {
+/// @param factor a plain number or one for every lane
+template <class R, class F>
+OVENDAYS_INLINE Coupled<R> convection(F factor, double still_WK, R surface_K, R air_K) {
   const R difference_K = surface_K - air_K;
   const Fitted<R> group = convection_group_fit(0.5 * (surface_K + air_K));
   const R driven = factor * root(root(magnitude(difference_K)));

@@ -125,8 +125,12 @@ void right_hand_side(const HeatModel& model,
   for (std::size_t s = 0; s < oven::kSurfaces; ++s)
     now.gain_W[s] = mix(gains.start_W[s], gains.end_W[s]);
   const GapTilt tilt = gap_tilt(air.glazing_tilt_rad);
-  const plain::Stretch<double> stretch{
-      tilt.cosine, tilt.sine_power, air.vapour_Pa, air.pane_wind_factor, air.lid_open ? 1.0 : 0.0};
+  const plain::Stretch<double> stretch{tilt.cosine,
+                                       tilt.sine_power,
+                                       tilt.cosine_root,
+                                       air.vapour_Pa,
+                                       air.pane_wind_factor,
+                                       air.lid_open ? 1.0 : 0.0};
   plain::Powers<double> powers;
   plain::Network<double, plain::AnyShape, false>(model, now, stretch, y.data(), powers, nullptr)
       .evaluate();

@@ -42,32 +42,10 @@ class Network {
     out_Ws = all<R>(0.0);
     for (int s = 0; s < oven::kSurfaces; ++s) into_Ws[m_.node_of[s]] += rate.gain_W[s];
     into_Ws[kNodeWallSkin] += rate.skin_gain_W;
-    const R still = all<R>(1.0);
-    drift_surface(m_.outer_node,
-                  m_.pane_area_m2,
-                  m_.outer_pane_ir_m2,
-                  rate.pane_env_K4,
-                  stretch_.pane_wind_factor,
-                  rate,
-                  into_Ws,
-                  out_Ws);
-    drift_surface(kNodeWallSkin,
-                  m_.wall_skin_m2,
-                  m_.wall_skin_m2 * m_.skin_emittance,
-                  rate.skin_env_K4,
-                  still,
-                  rate,
-                  into_Ws,
-                  out_Ws);
+    drift_surface(outer_pane(), rate.pane_env_K4, rate, into_Ws, out_Ws);
+    drift_surface(wall_skin(), rate.skin_env_K4, rate, into_Ws, out_Ws);
     const R cubed = now_.ambient_K * now_.ambient_K * now_.ambient_K;
-    drift_surface(kNodeFloorSkin,
-                  m_.floor_skin_m2,
-                  m_.floor_skin_m2 * m_.skin_emittance,
-                  4.0 * cubed * rate.ambient_K,
-                  still,
-                  rate,
-                  into_Ws,
-                  out_Ws);
+    drift_surface(floor_skin(), 4.0 * cubed * rate.ambient_K, rate, into_Ws, out_Ws);
     drift_leak(rate, into_Ws, out_Ws);
   }
 
@@ -244,38 +222,71 @@ class Network {
     }
   }
 
-  /// An outer surface: area, emittance times area, and the wind it stands in.
+  /// An outer surface: area, emittance times area, factor of free convection (0: it never counts),
+  /// what it radiates to, and wind here over wind at the oven.
   struct Outer {
     int node;
     double area_m2, ir_m2;
-    R env_K4, wind_ms;
+    R free, env_K4, wind_factor;
   };
+  OVENDAYS_INLINE Outer outer_pane() const {
+    return {m_.outer_node,
+            m_.pane_area_m2,
+            m_.outer_pane_ir_m2,
+            m_.pane_free * stretch_.tilt_free,
+            now_.pane_env_K4,
+            stretch_.pane_wind_factor};
+  }
+  OVENDAYS_INLINE Outer wall_skin() const {
+    return {kNodeWallSkin,
+            m_.wall_skin_m2,
+            m_.wall_skin_m2 * m_.skin_emittance,
+            all<R>(0.0),
+            now_.skin_env_K4,
+            all<R>(1.0)};
+  }
+  OVENDAYS_INLINE Outer floor_skin() const {
+    return {kNodeFloorSkin,
+            m_.floor_skin_m2,
+            m_.floor_skin_m2 * m_.skin_emittance,
+            all<R>(0.0),
+            fourth_power(now_.ambient_K),
+            all<R>(1.0)};
+  }
+
+  /// From an outer surface to the air: by wind, or by free convection where a warm pane in calm air
+  /// drives more (the larger of the two: McAdams 1954, Duffie and Beckman sec. 3.15).
+  struct ToAir {
+    Coupled<R> flow;
+    R by_wind_Wsm;  ///< d power / d wind at the oven [W s/m]
+  };
+  OVENDAYS_INLINE ToAir to_air(const Outer& o) const {
+    const R difference_K = y_[o.node] - now_.ambient_K;
+    const R wind_WK = o.area_m2 * (2.8 + 3.0 * now_.wind_ms * o.wind_factor);
+    ToAir air{{wind_WK * difference_K, wind_WK, wind_WK},
+              3.0 * o.area_m2 * o.wind_factor * difference_K};
+    if (o.node == kNodeWallSkin || o.node == kNodeFloorSkin) return air;
+    const Coupled<R> free = convection(o.free, 0.0, y_[o.node], now_.ambient_K);
+    const auto calm = free.power > magnitude(air.flow.power);
+    air.flow = {select(calm, free.power, air.flow.power),
+                select(calm, free.first, wind_WK),
+                select(calm, free.second, wind_WK)};
+    air.by_wind_Wsm = select(calm, all<R>(0.0), air.by_wind_Wsm);
+    return air;
+  }
+
   OVENDAYS_INLINE void lose_from(const Outer& o) {
     const R t = y_[o.node];
-    const R wind_WK = o.area_m2 * (2.8 + 3.0 * o.wind_ms);
     const double ir = kSigma * o.ir_m2;
     const R cubed = t * t * t;
-    lose(o.node,
-         wind_WK * (t - now_.ambient_K) + ir * (cubed * t - o.env_K4),
-         wind_WK + 4.0 * ir * cubed);
+    const Coupled<R> air = to_air(o).flow;
+    lose(o.node, air.power + ir * (cubed * t - o.env_K4), air.first + 4.0 * ir * cubed);
   }
 
   OVENDAYS_INLINE void outside() {
-    lose_from({m_.outer_node,
-               m_.pane_area_m2,
-               m_.outer_pane_ir_m2,
-               now_.pane_env_K4,
-               now_.wind_ms * stretch_.pane_wind_factor});
-    lose_from({kNodeWallSkin,
-               m_.wall_skin_m2,
-               m_.wall_skin_m2 * m_.skin_emittance,
-               now_.skin_env_K4,
-               now_.wind_ms});
-    lose_from({kNodeFloorSkin,
-               m_.floor_skin_m2,
-               m_.floor_skin_m2 * m_.skin_emittance,
-               fourth_power(now_.ambient_K),
-               now_.wind_ms});
+    lose_from(outer_pane());
+    lose_from(wall_skin());
+    lose_from(floor_skin());
     for (int r = 0; r < HeatModel::kRadiators; ++r) {
       const double area_m2 = m_.film_outside_m2[static_cast<std::size_t>(r)];
       if (area_m2 <= 0.0) continue;
@@ -404,18 +415,12 @@ class Network {
     }
   }
 
-  OVENDAYS_INLINE void drift_surface(int node,
-                                     double area_m2,
-                                     double ir_m2,
-                                     R env_rate,
-                                     R wind_factor,
-                                     const Instant<R>& rate,
-                                     R* into_Ws,
-                                     R& out_Ws) const {
-    const R change = area_m2 * ((2.8 + 3.0 * now_.wind_ms * wind_factor) * rate.ambient_K -
-                                3.0 * wind_factor * rate.wind_ms * (y_[node] - now_.ambient_K)) +
-                     (kSigma * ir_m2) * env_rate;
-    into_Ws[node] += change;
+  OVENDAYS_INLINE void drift_surface(
+      const Outer& o, R env_rate, const Instant<R>& rate, R* into_Ws, R& out_Ws) const {
+    const ToAir air = to_air(o);
+    const R change = air.flow.second * rate.ambient_K - air.by_wind_Wsm * rate.wind_ms +
+                     (kSigma * o.ir_m2) * env_rate;
+    into_Ws[o.node] += change;
     out_Ws -= change;
   }
 

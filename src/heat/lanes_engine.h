@@ -82,6 +82,7 @@ class LaneEngineImpl {
       forcing_.base.gain_W[s][l] = forcing_.rate.gain_W[s][l] = 0.0;
     forcing_.stretch.tilt_cosine[l] = 1.0;
     forcing_.stretch.tilt_sine_power[l] = 0.0;
+    forcing_.stretch.tilt_free[l] = 1.0;
     forcing_.stretch.vapour_Pa[l] = 1000.0;
     forcing_.stretch.pane_wind_factor[l] = 1.0;
     forcing_.stretch.lid[l] = 0.0;
@@ -151,6 +152,7 @@ class LaneEngineImpl {
       const GapTilt tilt = gap_tilt(air.glazing_tilt_rad);
       forcing_.stretch.tilt_cosine[l] = tilt.cosine;
       forcing_.stretch.tilt_sine_power[l] = tilt.sine_power;
+      forcing_.stretch.tilt_free[l] = tilt.cosine_root;
     }
     forcing_.stretch.vapour_Pa[l] = air.vapour_Pa;
     forcing_.stretch.pane_wind_factor[l] = air.pane_wind_factor;

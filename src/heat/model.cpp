@@ -14,9 +14,8 @@ namespace {
 
 using oven::OvenDesign;
 
-/// A wall of layers as three nodes between liner and skin: cells of equal resistance, each holding
-/// the mass that lies in it; half a cell's resistance to each side; the outer half cell is the
-/// skin's.
+/// A wall of layers as three nodes between liner and skin, each holding the mass that lies in its
+/// cell.
 struct LayeredWall {
   std::array<double, 4> conductance_WK{};
   std::array<double, 4> capacity_JK{};  ///< three nodes and the skin
@@ -51,8 +50,11 @@ LayeredWall layered_wall(const std::vector<oven::Layer>& layers,
   LayeredWall wall;
   const double total = resistance_m2KW(layers);
   const double area_m2 = inner_m2 * shape_factor;
-  // Nodes at 1/6, 3/6, 5/6 of the resistance, the skin at the outer face with a thin share of the
-  // mass.
+  // Cells of a third of the resistance with a node in the middle of each; the skin, at the outer
+  // face, takes the last twelfth of the mass. The third node then stands a little outside the
+  // middle of what is left of its cell: a settled wall holds 1.2 % too little heat, but one that
+  // warms up follows the exact series more closely than with the node moved in (0.9 against 1.5 K
+  // of 100).
   wall.conductance_WK = {
       6.0 * area_m2 / total, 3.0 * area_m2 / total, 3.0 * area_m2 / total, 6.0 * area_m2 / total};
   constexpr std::array<double, 5> kCut = {0.0, 1.0 / 3.0, 2.0 / 3.0, 11.0 / 12.0, 1.0};
@@ -151,6 +153,7 @@ void set_inside(HeatModel& model, const OvenDesign& design, const oven::OvenGeom
   const double glass_m =
       rectangle_m(2.0 * geometry.glass_half_width_m, 2.0 * geometry.glass_half_length_m);
   model.convection[0] = plate(model.pane_area_m2, glass_m, 0.54);
+  model.pane_free = model.convection[0];
   const double liner_m2 = geometry.area_m2[oven::kLiner];
   model.convection[1] = plate(liner_m2, box.inner_height_m, 0.515);
   const std::array<double, 5> area_m2 = {model.pane_area_m2,

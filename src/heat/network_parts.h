@@ -23,7 +23,7 @@ struct Instant {
 };
 template <class R>
 struct Stretch {
-  R tilt_cosine, tilt_sine_power, vapour_Pa, pane_wind_factor, lid;
+  R tilt_cosine, tilt_sine_power, tilt_free, vapour_Pa, pane_wind_factor, lid;
 };
 
 /// The Jacobian of the powers: a dense core and chains that hang on it. For link k between node k-1

@@ -15,6 +15,13 @@ namespace ovendays::weather {
 namespace {
 using Months = std::array<double, 12>;
 constexpr int kPasses = 40;  // month means are mended this often; each pass leaves about half
+// Nothing is made beyond what has been seen on earth (WMO archive of extremes, from memory; wind as
+// an hour's mean at 10 m: our own choice).
+constexpr double kColdest_K = 184.0;
+constexpr double kHottest_K = 329.8;
+constexpr double kDriest_K = 180.0;
+constexpr double kMuggiest_K = 308.15;
+constexpr double kWindiest_ms = 55.0;
 
 std::size_t month_of_day(int day) {
   std::size_t m = 0;
@@ -124,8 +131,9 @@ void fill_temperature(const AirPlan& plan,
   std::vector<double> day_low(kDays);
   for (int day = 0; day < kDays; ++day) {
     const auto d = static_cast<std::size_t>(day);
-    day_high[d] = along_months(high, day) + deviation_K * noise.high[d];
-    day_low[d] = along_months(low, day) + deviation_K * noise.low[d];
+    const auto on_earth = [](double t_K) { return std::clamp(t_K, kColdest_K, kHottest_K); };
+    day_high[d] = on_earth(along_months(high, day) + deviation_K * noise.high[d]);
+    day_low[d] = on_earth(along_months(low, day) + deviation_K * noise.low[d]);
     if (day_high[d] - day_low[d] < kLeastSwing_K) {
       const double mean = 0.5 * (day_high[d] + day_low[d]);
       day_high[d] = mean + 0.5 * kLeastSwing_K;
@@ -195,7 +203,8 @@ void make_humidity(const AirPlan& plan, std::vector<WeatherHour>& hours) {
       double mean_K = 0.0;
       for (std::size_t h = 0; h < 24; ++h) mean_K += hours[d * 24 + h].dry_bulb_K / 24.0;
       const double humidity = along_months(level, day) * std::exp(-0.12 * plan.day_score[d]);
-      dew[d] = base::dew_point_K(mean_K, std::clamp(humidity, 0.02, 1.0));
+      dew[d] = std::clamp(
+          base::dew_point_K(mean_K, std::clamp(humidity, 0.02, 1.0)), kDriest_K, kMuggiest_K);
     }
     for (int i = 0; i < kHours; ++i) {
       WeatherHour& hour = hours[static_cast<std::size_t>(i)];
@@ -230,7 +239,8 @@ void make_wind(const AirPlan& plan, std::vector<WeatherHour>& hours) {
   const Months got = month_means(hours, [](const WeatherHour& h) { return h.wind_ms; });
   for (int i = 0; i < kHours; ++i) {
     const std::size_t m = month_of_day(i / 24);
-    hours[static_cast<std::size_t>(i)].wind_ms *= plan.normals.wind_ms[m] / got[m];
+    double& wind_ms = hours[static_cast<std::size_t>(i)].wind_ms;
+    wind_ms = std::min(kWindiest_ms, wind_ms * plan.normals.wind_ms[m] / got[m]);
   }
 }
 

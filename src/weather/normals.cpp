@@ -75,13 +75,13 @@ MonthlyNormals read_normals(const std::string& file) {
   normals.place.longitude_rad =
       root.required_quantity("longitude", Dimension::kAngle, {-base::kPi, base::kPi});
   normals.place.elevation_m =
-      root.required_quantity("elevation", Dimension::kLength, {-500.0, 9000.0});
+      root.required_quantity("elevation", Dimension::kLength, {-500.0, 8900.0});
   normals.place.utc_offset_s =
       root.required_quantity("utc_offset", Dimension::kTime, {-43200.0, 50400.0});
   normals.ghi_kWhm2day = months(root, "ghi_kWhm2_day", Dimension::kNumber, {0.0, 12.0});
-  normals.dry_bulb_max_K = months(root, "dry_bulb_max", Dimension::kTemperature, {203.0, 328.0});
-  normals.dry_bulb_min_K = months(root, "dry_bulb_min", Dimension::kTemperature, {193.0, 318.0});
-  normals.wind_ms = months(root, "wind", Dimension::kSpeed, {0.1, 20.0});
+  normals.dry_bulb_max_K = months(root, "dry_bulb_max", Dimension::kTemperature, {203.0, 323.15});
+  normals.dry_bulb_min_K = months(root, "dry_bulb_min", Dimension::kTemperature, {193.0, 313.15});
+  normals.wind_ms = months(root, "wind", Dimension::kSpeed, {0.1, 15.0});
   normals.relative_humidity = months(root, "relative_humidity", Dimension::kNumber, {0.05, 0.98});
   normals.rain_given = root.has("rain") || root.has("rain_days");
   if (normals.rain_given) {

@@ -4,7 +4,9 @@
 # Usage: tests/fuzz/run.sh [SECONDS_EACH [BUILD_FOLDER [TARGET...]]]
 # Seeds are read from tests/data/fuzz and left alone; what is found stays in the build folder. The
 # target edited_results is run only where it is named: HDF5 itself may fall over damaged files that
-# carry a valid seal. Ends with a summary line, and with 1 where something was found.
+# carry a valid seal. Ends with a summary line, and with 1 where something was found. The random
+# numbers start at OVENDAYS_FUZZ_SEED (1): the same input gives the same finding; 0 takes another
+# start each time, for longer searches.
 set -euo pipefail
 root=$(cd "$(dirname "${BASH_SOURCE[0]}")/../.." && pwd)
 seconds=${1:-10}
@@ -41,7 +43,7 @@ for target in "${targets[@]}"; do
   # New inputs go into the first folder, a killed run's temporary files into the build folder.
   code=0
   (cd "$folder/empty" && TMPDIR=$folder timeout $((seconds + 120)) "$build/fuzz_$target" \
-    -max_total_time="$seconds" -timeout=20 -rss_limit_mb=2048 -max_len=8192 -print_final_stats=1 \
+    -seed="${OVENDAYS_FUZZ_SEED:-1}" -max_total_time="$seconds" -timeout=20 -rss_limit_mb=2048 -max_len=8192 -print_final_stats=1 \
     -artifact_prefix="$folder/findings/" "$folder/corpus" "$root/tests/data/fuzz/$target" \
     >"$folder/log" 2>&1) || code=$?
   done_runs=$(sed -n 's/^stat::number_of_executed_units: *//p' "$folder/log")

@@ -42,7 +42,7 @@ Scene made_scene(const test::MadeForcing& forcing) {
   for (std::size_t s = 0; s < oven::kSurfaces; ++s)
     scene.now.gain_W[s] = forcing.gains[9].start_W[s];
   const GapTilt tilt = gap_tilt(0.5);
-  scene.stretch = {tilt.cosine, tilt.sine_power, 1000.0, 0.6, 0.0};
+  scene.stretch = {tilt.cosine, tilt.sine_power, tilt.cosine_root, 1000.0, 0.6, 0.0};
   return scene;
 }
 
@@ -88,39 +88,90 @@ std::array<State, kNodes> dense(const HeatModel& model, const Jacobian<double>& 
   if (model.panes == 3) chain(j.pane, kPaneAnchor, kNodePane2, 1);
   return full;
 }
+
+void require_exact_jacobian(const HeatModel& model, const Scene& scene, const State& y) {
+  Jacobian<double> jacobian{};
+  powers_at(model, scene, y, &jacobian);
+  const auto full = dense(model, jacobian);
+  for (std::size_t column = 0; column < kNodes; ++column) {
+    if (!model.present[column]) continue;
+    constexpr double kStep_K = 1e-3;
+    State moved = y;
+    moved[column] += kStep_K;
+    const Powers<double> up = powers_at(model, scene, moved);
+    moved[column] -= 2.0 * kStep_K;
+    const Powers<double> down = powers_at(model, scene, moved);
+    for (std::size_t row = 0; row < kNodes; ++row) {
+      const double slope = (up.into_W[row] - down.into_W[row]) / (2.0 * kStep_K);
+      const double slack = 1e-4 * (1.0 + std::abs(slope));  // of the central difference
+      INFO("row " << row << " column " << column);
+      REQUIRE_THAT(full[row][column], within_abs(slope, slack));
+    }
+  }
+}
+
+/// The scene some seconds on, all running at their rates.
+Scene moved_by(Scene scene, const Instant<double>& rate, double span_s) {
+  scene.now.ambient_K += span_s * rate.ambient_K;
+  scene.now.pane_env_K4 += span_s * rate.pane_env_K4;
+  scene.now.skin_env_K4 += span_s * rate.skin_env_K4;
+  scene.now.skin_gain_W += span_s * rate.skin_gain_W;
+  scene.now.wind_ms += span_s * rate.wind_ms;
+  for (std::size_t s = 0; s < oven::kSurfaces; ++s) scene.now.gain_W[s] += span_s * rate.gain_W[s];
+  return scene;
+}
 }  // namespace
 
 TEST_CASE("the Jacobian equals central differences of the powers for every oven",
           "[heat][identity]") {
   const test::MadeForcing forcing = test::made_forcing(3.0, 250.0);
-  const Scene scene = made_scene(forcing);
+  Scene scene = made_scene(forcing);
   for (const int panes : {1, 2, 3}) {
     for (const bool solid : {false, true}) {
       for (const double food_K : {330.0, 373.6}) {  // below boiling, and boiling
-        const HeatModel model = test::made_network(panes, solid);
-        State y = warm_state(static_cast<std::uint64_t>(panes));
-        y[kNodeFood] = food_K;
-        y[kNodePane] = 305.0;                          // dew falls
-        y[kNodeWater] = food_K > 370.0 ? 20.0 : 80.0;  // drying up, and plenty
-        Jacobian<double> jacobian{};
-        powers_at(model, scene, y, &jacobian);
-        const auto full = dense(model, jacobian);
-        for (std::size_t column = 0; column < kNodes; ++column) {
-          if (!model.present[column]) continue;
-          constexpr double kStep_K = 1e-3;
-          State moved = y;
-          moved[column] += kStep_K;
-          const Powers<double> up = powers_at(model, scene, moved);
-          moved[column] -= 2.0 * kStep_K;
-          const Powers<double> down = powers_at(model, scene, moved);
-          for (std::size_t row = 0; row < kNodes; ++row) {
-            const double slope = (up.into_W[row] - down.into_W[row]) / (2.0 * kStep_K);
-            const double slack = 1e-4 * (1.0 + std::abs(slope));  // of the central difference
-            INFO("panes " << panes << " solid " << solid << " row " << row << " column " << column);
-            REQUIRE_THAT(full[row][column], within_abs(slope, slack));
-          }
+        // In wind, and calm: then the pane's outer face loses by free convection.
+        for (const double wind_ms : {2.0, 0.0}) {
+          const HeatModel model = test::made_network(panes, solid);
+          scene.now.wind_ms = wind_ms;
+          State y = warm_state(static_cast<std::uint64_t>(panes));
+          y[kNodeFood] = food_K;
+          y[kNodePane] = panes == 1 && wind_ms == 0.0 ? 350.0 : 305.0;  // at 305 K dew falls
+          y[kNodeWater] = food_K > 370.0 ? 20.0 : 80.0;                 // drying up, and plenty
+          INFO("panes " << panes << " solid " << solid << " wind " << wind_ms);
+          require_exact_jacobian(model, scene, y);
         }
       }
+    }
+  }
+}
+
+TEST_CASE("powers drift as they change when the surroundings do", "[heat][identity]") {
+  const test::MadeForcing forcing = test::made_forcing(3.0, 250.0);
+  for (const double wind_ms : {2.0, 0.1}) {
+    for (const double pane_K : {305.0, 350.0}) {
+      const HeatModel model = test::made_network(1, true);
+      Scene scene = made_scene(forcing);
+      scene.now.wind_ms = wind_ms;
+      State y = warm_state(5);
+      y[kNodePane] = pane_K;
+      Instant<double> rate{0.3, 2e5, 1e5, 2.0, 0.02, {1.0, 2.0, 3.0, 4.0, 5.0, 6.0, 7.0}};
+      Powers<double> powers{};
+      double into_Ws[kNodes];
+      double out_Ws = 0.0;
+      Network<double, AnyShape, false> network(
+          model, scene.now, scene.stretch, y.data(), powers, nullptr);
+      network.evaluate();
+      network.drift(rate, into_Ws, out_Ws);
+      constexpr double kSpan_s = 1e-3;
+      const Powers<double> before = powers_at(model, moved_by(scene, rate, -kSpan_s), y);
+      const Powers<double> after = powers_at(model, moved_by(scene, rate, kSpan_s), y);
+      INFO("wind " << wind_ms << " pane " << pane_K);
+      for (std::size_t i = 0; i < kNodes; ++i) {
+        const double slope = (after.into_W[i] - before.into_W[i]) / (2.0 * kSpan_s);
+        REQUIRE_THAT(into_Ws[i], within_abs(slope, 1e-5 * (1.0 + std::abs(slope))));
+      }
+      const double slope = (after.out_W - before.out_W) / (2.0 * kSpan_s);
+      REQUIRE_THAT(out_Ws, within_abs(slope, 1e-5 * (1.0 + std::abs(slope))));
     }
   }
 }

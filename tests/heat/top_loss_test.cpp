@@ -20,6 +20,7 @@ using namespace ovendays;
 using namespace ovendays::heat;
 using test::within_abs;
 using test::within_published;
+using test::within_rel;
 
 namespace {
 
@@ -126,6 +127,35 @@ TEST_CASE("a selective plate loses about half", "[heat][reference]") {
   selective.covers = 2;
   CHECK_THAT(top_loss(selective).loss_Wm2K,
              within_published("HT-7", "selective_two_covers_U_Wm2K"));
+}
+
+TEST_CASE("a warm pane in calm air loses by free convection, in wind by wind",
+          "[heat][reference]") {
+  // Incropera table of horizontal plates, Nu = 0.54 Ra^(1/4) with L = area / perimeter (eq. 9.30,
+  // from memory): 60 C against 25 C and L = 0.125 m gives 5.6 W/m2K (ledger HT-16, CALC, 5 %).
+  HeatModel pane;
+  pane.capacity_JK.fill(1.0);
+  pane.present[kNodePane] = true;
+  pane.pane_area_m2 = 0.25;
+  pane.outer_pane_ir_m2 = 0.0;
+  pane.pane_free = 0.54 * 0.25 * std::pow(0.125, -0.25);
+  pane.settle();
+  AirSegment air;
+  air.end_s = 1.0;
+  air.start.ambient_K = 298.15;
+  const auto loss_Wm2K = [&](double pane_K, double wind_ms) {
+    air.start.wind_ms = wind_ms;
+    air.end = air.start;
+    State state = uniform_state(298.15);
+    state[kNodePane] = pane_K;
+    State rate;
+    Flows flows;
+    right_hand_side(pane, air, GainSegment{}, 0.0, state, rate, flows);
+    return flows.out_W / (0.25 * (pane_K - 298.15));
+  };
+  CHECK_THAT(loss_Wm2K(333.15, 0.0), within_rel(5.6, 0.05));
+  CHECK_THAT(loss_Wm2K(333.15, 3.0), within_abs(11.8, 1e-9));  // 2.8 + 3 V is more
+  CHECK_THAT(loss_Wm2K(278.15, 0.0), within_abs(2.8, 1e-9));   // colder than the air: it lies still
 }
 
 TEST_CASE("top loss of plates as hot as an oven's follows the same network", "[heat][reference]") {

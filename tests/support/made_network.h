@@ -54,6 +54,7 @@ inline heat::HeatModel made_network(int panes, bool solid) {
   m.gap_ir_m2 = {0.115, 0.115};
   m.pane_area_m2 = 0.16;
   m.outer_pane_ir_m2 = 0.134;
+  m.pane_free = 0.15;
   m.leak_m2 = 2e-4;
   m.lid_open_WK = 4.8;
   m.vapour_food_kgsPa = 1e-9;

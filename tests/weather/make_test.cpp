@@ -73,6 +73,24 @@ TEST_CASE("the diffuse part is that of Erbs, Klein and Duffie", "[weather][refer
                within_abs(0.0, 0.001));
 }
 
+TEST_CASE("normals at the edges of what is allowed make a year that reads back",
+          "[weather][unit]") {
+  // Found by fuzzing: such years once held days too hot, dews and winds that no reader takes.
+  MonthlyNormals normals = demo("high_desert");
+  for (std::size_t m = 0; m < 12; ++m) {
+    const bool hot = m % 2 == 0;
+    normals.dry_bulb_min_K[m] = hot ? 313.0 : 193.0;
+    normals.dry_bulb_max_K[m] = hot ? 323.0 : 203.0;
+    normals.relative_humidity[m] = hot ? 0.98 : 0.05;
+    normals.wind_ms[m] = 15.0;
+  }
+  for (const double elevation_m : {-500.0, 8900.0}) {
+    normals.place.elevation_m = elevation_m;
+    const std::string text = weather::epw_text(make_weather(normals, 1), "");
+    REQUIRE(weather::read_weather_text(text, "made").hours.size() == 8760);
+  }
+}
+
 TEST_CASE("the rows of the transition library are probabilities", "[weather][identity]") {
   for (const auto& table : weather::kClearnessLibrary) {
     for (const auto& row : table.probability) {

@@ -27,10 +27,13 @@ double natural_convection_Wm2K(
 /// @param tilt_rad of the gap from horizontal, 0..pi/2
 double gap_convection_Wm2K(
     double lower_K, double upper_K, double gap_m, double tilt_rad, double pressure_Pa);
-/// What of the tilt enters the same: cos(tilt), and 1708 sin(1.8 tilt)^1.6.
+/// What of the tilt enters the same: cos(tilt), and 1708 sin(1.8 tilt)^1.6. And cos(tilt)^(1/4), by
+/// which free convection from the pane's outer face goes: gravity along the normal (Incropera sec.
+/// 9.6.2, inclined plates).
 struct GapTilt {
   double cosine;
   double sine_power;
+  double cosine_root;
 };
 GapTilt gap_tilt(double tilt_rad);
 /// Nusselt number of the same for a given Rayleigh number.

@@ -6,10 +6,11 @@
 //
 // Inside: oven air exchanges with inner pane, liner, tray, vessel and open food by natural
 // convection; the surfaces among each other by sigma G (T^4 - T^4). Through wall and floor: three
-// nodes and an outer skin. Between panes: Hollands gap and infrared. Outside: wind, sky and
-// surroundings. Leaks by stack and wind. Steam: food evaporates, what the leaks do not carry off
-// condenses on a pane that is colder than the oven's dew point; boiling takes all surplus power at
-// the boiling point.
+// nodes and an outer skin. Between panes: Hollands gap and infrared. Outside: wind (2.8 + 3 V, at
+// the pane free convection where that is more), sky and surroundings. The skins stay within some
+// kelvin of the air and count wind alone. Leaks by stack and wind. Steam: food evaporates, what the
+// leaks do not carry off condenses on a pane that is colder than the oven's dew point; boiling
+// takes all surplus power at the boiling point.
 #pragma once
 
 #include <array>
@@ -103,6 +104,7 @@ struct HeatModel {
   std::array<double, 2> gap_ir_m2{};  ///< infrared exchange of the same
   double pane_area_m2 = 0.16;
   double outer_pane_ir_m2 = 0.13;  ///< emittance x area of the outermost pane's outer face
+  double pane_free = 0.0;  ///< factor of free convection at that face, as of `convection` above
   double leak_m2 = 0, stack_height_m = 0.2;
   double lid_open_WK = 0;
   double vapour_food_kgsPa = 0,

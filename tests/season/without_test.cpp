@@ -35,12 +35,13 @@ spot::Spot shut_in() {
 
 /// A season's parts, ready to make days from.
 struct DayMaker {
-  explicit DayMaker(const season::Case& c) : setup(c, 2) {
-    season::make_setup(c, made_weather(), quick_options(), setup);
+  explicit DayMaker(const season::Case& c) : year(made_weather()), setup(c, 2) {
+    season::make_setup(c, year, quick_options(), setup);
   }
-  [[nodiscard]] GainDay make(std::size_t day, const Without& without) const {
-    return season::make_gain_day(setup.gains, setup.sky[day], without);
+  [[nodiscard]] GainDay make(int day, const Without& without) const {
+    return season::make_gain_day(setup.gains, sky::make_sky_day(year, day, setup.c->sky), without);
   }
+  weather::WeatherYear year;
   season::Setup setup;
 };
 
@@ -72,7 +73,7 @@ TEST_CASE("without what stands around a day is that of an open spot", "[season][
   shut_case.spot = shut_in();
   const DayMaker open(open_case);
   const DayMaker shut(shut_case);
-  for (const std::size_t day : {20U, 190U}) {
+  for (const int day : {20, 190}) {
     const GainDay expected = open.make(day, {});
     Without without;
     without.obstruction = true;

@@ -1,9 +1,10 @@
 // SPDX-License-Identifier: MIT
+#include "diffuse_table.h"
+
 #include <algorithm>
 #include <cmath>
-#include <utility>
 
-#include "gains.h"
+#include "ovendays/base/check.h"
 #include "ovendays/base/constants.h"
 
 namespace ovendays::season {
@@ -13,14 +14,6 @@ using Areas = DiffuseGain::Areas;
 
 void add(Areas& sum, double weight, const Areas& areas) {
   for (std::size_t s = 0; s < areas.size(); ++s) sum[s] += weight * areas[s];
-}
-
-double outer_pane_total(const optics::AcceptanceTable& table) {
-  double total = 0.0;
-  for (const sky::Patch& patch : sky::sky_patches()) {
-    total += patch.solid_angle_sr / base::kPi * table.at(patch.direction).outer_ir_m2;
-  }
-  return total;
 }
 
 DiffuseGain mixed(const DiffuseGain& a, const DiffuseGain& b, double share) {
@@ -45,61 +38,96 @@ DiffuseGain mixed(const DiffuseGain& a, const DiffuseGain& b, double share) {
   return m;
 }
 
-/// Adds the patches of one half of the sphere. @return the sky's share of the outer pane's infrared
+/// What lies around an oven that faces an azimuth, with the patches' places as it sees them.
+struct Half {
+  const std::vector<PatchLight::Share>& light;
+  const std::vector<std::size_t>& place;
+  const std::vector<double>& visible;
+  const std::vector<std::array<double, spot::kFacings>>& blocked;
+};
+
+/// Adds the patches of one half of the sphere. @return the open part of the outer pane's infrared
 /// [m2]
-double add_patches(const base::Frame& frame,
-                   const optics::AcceptanceTable& table,
-                   const std::vector<sky::Patch>& patches,
-                   const std::vector<double>& visible,
-                   const std::vector<std::array<double, spot::kFacings>>& blocked,
-                   bool sky_half,
-                   DiffuseGain& gain) {
+double add_patches(const Half& half, Areas& open_m2, double& open_plane, DiffuseGain& gain) {
   double infrared_m2 = 0.0;
-  for (std::size_t p = 0; p < patches.size(); ++p) {
-    const base::Vec3 local = frame.local_from_world(patches[p].direction);
-    if (local.z <= 0.0) continue;
-    const optics::Acceptance acceptance = table.at(local);
-    const double weight = patches[p].solid_angle_sr / base::kPi;
-    const double open = weight * visible[p];
-    add(sky_half ? gain.isotropic_m2 : gain.ground_m2, open, acceptance.absorbed_m2);
-    (sky_half ? gain.plane_isotropic : gain.plane_ground) += open * local.z;
-    if (sky_half) infrared_m2 += open * acceptance.outer_ir_m2;
+  for (std::size_t p = 0; p < half.place.size(); ++p) {
+    const PatchLight::Share& share = half.light[half.place[p]];
+    if (share.plane <= 0.0) continue;
+    add(open_m2, half.visible[p], share.absorbed_m2);
+    open_plane += half.visible[p] * share.plane;
+    infrared_m2 += half.visible[p] * share.outer_ir_m2;
     for (std::size_t f = 0; f < spot::kFacings; ++f) {
-      if (blocked[p][f] <= 0.0) continue;
-      add(gain.facing_m2[f], weight * blocked[p][f], acceptance.absorbed_m2);
-      gain.plane_facing[f] += weight * blocked[p][f] * local.z;
+      if (half.blocked[p][f] <= 0.0) continue;
+      add(gain.facing_m2[f], half.blocked[p][f], share.absorbed_m2);
+      gain.plane_facing[f] += half.blocked[p][f] * share.plane;
     }
   }
   return infrared_m2;
 }
+
+PatchLight::Share share_of(const optics::AcceptanceTable& table,
+                           const base::Vec3& local,
+                           double weight) {
+  if (local.z <= 0.0) return {};
+  const optics::Acceptance acceptance = table.at(local);
+  PatchLight::Share share{{}, weight * acceptance.outer_ir_m2, weight * local.z};
+  add(share.absorbed_m2, weight, acceptance.absorbed_m2);
+  return share;
+}
 }  // namespace
 
-LoadOptics::LoadOptics(optics::AcceptanceTable acceptance)
-    : table(std::move(acceptance)), outer_ir_m2(outer_pane_total(table)) {}
-
-void DiffuseTable::fill(int job,
-                        double glazing_tilt_rad,
-                        const LoadOptics& load,
-                        const spot::SpotMask& mask) {
-  const optics::AcceptanceTable& table = load.table;
-  const double azimuth_rad = base::kTwoPi * (job % kAzimuths) / kAzimuths;
-  const base::Frame frame = oven::mouth_frame({}, azimuth_rad, glazing_tilt_rad);
-  DiffuseGain& gain = gains_[static_cast<std::size_t>(job)];
-  gain = {};
-  gain.plane_isotropic = 0.0;
-  const double sky_m2 =
-      add_patches(frame, table, mask.sky, mask.sky_visible, mask.sky_blocked, true, gain);
-  add_patches(frame, table, mask.ground, mask.ground_visible, mask.ground_blocked, false, gain);
-  const double each = base::kPi / static_cast<double>(mask.horizon.size());
-  for (std::size_t h = 0; h < mask.horizon.size(); ++h) {
-    const base::Vec3 local = frame.local_from_world(mask.horizon[h]);
-    if (local.z <= 0.0) continue;
-    const double weight = each * mask.horizon_visible[h];
-    add(gain.horizon_m2, weight, table.at(local).absorbed_m2);
-    gain.plane_horizon += weight * local.z;
+PatchLight::PatchLight(const optics::AcceptanceTable& table, double glazing_tilt_rad) {
+  const base::Frame frame = oven::mouth_frame({}, 0.0, glazing_tilt_rad);
+  const auto shares = [&](const std::vector<sky::Patch>& patches) {
+    std::vector<Share> out;
+    for (const sky::Patch& patch : patches) {
+      const base::Vec3 local = frame.local_from_world(patch.direction);
+      out.push_back(share_of(table, local, patch.solid_angle_sr / base::kPi));
+    }
+    return out;
+  };
+  sky = shares(sky::sky_patches());
+  ground = shares(sky::ground_patches());
+  const std::vector<base::Direction> band = sky::horizon_directions();
+  for (const base::Direction& direction : band) {
+    const double each = base::kPi / static_cast<double>(band.size());
+    horizon.push_back(share_of(table, frame.local_from_world(direction), each));
   }
-  // The pane's whole infrared leaves through the mouth's hemisphere: the sky's part of it.
-  gain.sky_share = load.outer_ir_m2 > 0.0 ? std::min(1.0, sky_m2 / load.outer_ir_m2) : 0.0;
+  // Over a level mouth's whole hemisphere: it does not depend on the tilt.
+  for (const sky::Patch& patch : sky::sky_patches())
+    outer_ir_m2 += patch.solid_angle_sr / base::kPi * table.at(patch.direction).outer_ir_m2;
+}
+
+void DiffuseTable::fill(std::size_t tilt_index,
+                        const PatchLight& light,
+                        const spot::SpotMask& mask) {
+  const int per_turn = static_cast<int>(mask.horizon.size()) / kAzimuths;
+  OVENDAYS_CHECK(mask.sky.size() == light.sky.size() && mask.ground.size() == light.ground.size() &&
+                 mask.horizon.size() == light.horizon.size() && per_turn > 0);
+  for (int turn = 0; turn < kAzimuths; ++turn) {
+    DiffuseGain gain{};
+    gain.plane_isotropic = 0.0;
+    const std::vector<std::size_t> sky_place = sky::turned_patches(mask.sky, turn);
+    const double sky_m2 = add_patches({light.sky, sky_place, mask.sky_visible, mask.sky_blocked},
+                                      gain.isotropic_m2,
+                                      gain.plane_isotropic,
+                                      gain);
+    const std::vector<std::size_t> ground_place = sky::turned_patches(mask.ground, turn);
+    add_patches({light.ground, ground_place, mask.ground_visible, mask.ground_blocked},
+                gain.ground_m2,
+                gain.plane_ground,
+                gain);
+    const std::size_t count = mask.horizon.size();
+    const std::size_t shift = static_cast<std::size_t>(turn * per_turn);
+    for (std::size_t h = 0; h < count; ++h) {
+      const PatchLight::Share& share = light.horizon[(h + count - shift) % count];
+      add(gain.horizon_m2, mask.horizon_visible[h], share.absorbed_m2);
+      gain.plane_horizon += mask.horizon_visible[h] * share.plane;
+    }
+    // The pane's whole infrared leaves through the mouth's hemisphere: the sky's part of it.
+    gain.sky_share = light.outer_ir_m2 > 0.0 ? std::min(1.0, sky_m2 / light.outer_ir_m2) : 0.0;
+    gains_[tilt_index * kAzimuths + static_cast<std::size_t>(turn)] = gain;
+  }
 }
 
 DiffuseGain DiffuseTable::at(int tilt_index, double azimuth_rad) const {

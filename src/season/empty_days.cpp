@@ -64,9 +64,7 @@ void check(const Setup& setup,
            std::span<const heat::RunSummary> summaries) {
   for (std::size_t i = 0; i < jobs.size(); ++i) {
     if (summaries[i].failed()) {
-      fail_run("the empty oven",
-               setup.sky[static_cast<std::size_t>(jobs[i].day_index)].date,
-               summaries[i]);
+      fail_run("the empty oven", setup.sky_day(jobs[i].day_index).date, summaries[i]);
     }
   }
 }

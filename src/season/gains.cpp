@@ -173,7 +173,8 @@ class DayMaker {
     const std::size_t mask = setup_.mask_of_month[static_cast<std::size_t>(month_ - 1)];
     for (std::size_t l = 0; l < setup_.loads.size(); ++l) {
       const LoadOptics& optics = stowed ? setup_.stowed[l] : setup_.loads[l];
-      const DiffuseTable& table = without_.obstruction ? optics.diffuse_open : optics.diffuse[mask];
+      const DiffuseTable& table =
+          without_.obstruction ? optics.anywhere->open : optics.diffuse[mask];
       stretch_.diffuse[l] = table.at(aim->notch, aim->azimuth_rad);
     }
   }
@@ -213,7 +214,7 @@ class DayMaker {
       const LoadOptics& optics = stretch_.stowed ? setup_.stowed[l] : setup_.loads[l];
       const DiffuseGain& d = stretch_.diffuse[l];
       Areas direct{};
-      if (beam_Wm2 > 0.0 && sun.z > 0.0) direct = optics.table.at(sun).absorbed_m2;
+      if (beam_Wm2 > 0.0 && sun.z > 0.0) direct = optics.anywhere->table.at(sun).absorbed_m2;
       for (std::size_t s = 0; s < oven::kSurfaces; ++s) {
         double sum = beam_Wm2 * direct[s] + light.isotropic * d.isotropic_m2[s] +
                      light.horizon * d.horizon_m2[s] + around.ground_Wm2 * d.ground_m2[s];

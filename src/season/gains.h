@@ -4,9 +4,10 @@
 #pragma once
 
 #include <array>
-#include <optional>
+#include <memory>
 #include <vector>
 
+#include "diffuse_table.h"
 #include "ovendays/heat/forcing.h"
 #include "ovendays/optics/acceptance.h"
 #include "ovendays/season/case.h"
@@ -16,45 +17,17 @@
 
 namespace ovendays::season {
 
-/// Acceptance integrated over what the spot shows of the sky, for one orientation: times an
-/// irradiance it gives what the surfaces absorb [m2].
-struct DiffuseGain {
-  using Areas = std::array<double, oven::kSurfaces>;
-  Areas isotropic_m2{};                           ///< x isotropic_horizontal
-  Areas horizon_m2{};                             ///< x horizon
-  Areas ground_m2{};                              ///< x radiosity of the ground
-  std::array<Areas, spot::kFacings> facing_m2{};  ///< x irradiance on obstructions facing each way
-  double sky_share = 1.0;  ///< of the outermost pane's infrared that meets open sky
-  // The same for a bare plane in the mouth, for the results: view factors [1].
-  double plane_isotropic = 1.0, plane_horizon = 0.0, plane_ground = 0.0;
-  std::array<double, spot::kFacings> plane_facing{};
-};
-
-struct LoadOptics;
-
-/// DiffuseGain over azimuth (36 steps, linear between) for each notch of the prop.
-class DiffuseTable {
- public:
-  static constexpr int kAzimuths = 36;
-  DiffuseTable() = default;
-  explicit DiffuseTable(int tilts) : gains_(static_cast<std::size_t>(tilts) * kAzimuths) {}
-  /// Fills one orientation; distinct jobs may run in parallel. job = tilt index * kAzimuths +
-  /// azimuth index.
-  void fill(int job, double glazing_tilt_rad, const LoadOptics& load, const spot::SpotMask& mask);
-  [[nodiscard]] DiffuseGain at(int tilt_index, double azimuth_rad) const;
-  [[nodiscard]] bool empty() const { return gains_.empty(); }
-
- private:
-  std::vector<DiffuseGain> gains_;
-};
-
-/// What one load of the oven takes in, with flaps set or laid in.
-struct LoadOptics {
-  explicit LoadOptics(optics::AcceptanceTable acceptance);
+/// What one load of the oven takes in wherever it stands; shared by all seasons of the oven.
+struct LoadTable {
   optics::AcceptanceTable table;
-  double outer_ir_m2;                 ///< the outermost pane's infrared through the whole mouth
+  std::vector<PatchLight> light;  ///< by notch
+  DiffuseTable open;              ///< had nothing stood around
+};
+
+/// The same at the spot.
+struct LoadOptics {
+  std::shared_ptr<const LoadTable> anywhere;
   std::vector<DiffuseTable> diffuse;  ///< one per distinct mask of the spot
-  DiffuseTable diffuse_open;          ///< had nothing stood around
 };
 
 /// Everything of the year that gains are made from. Immutable once set up.

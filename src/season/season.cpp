@@ -33,7 +33,10 @@ void tell_identity(const Case& c,
     result.task_names.push_back(t.name);
     result.task_target_K.push_back(task::effective_target_K(t, setup.boiling_K));
   }
-  for (const LoadOptics& load : setup.gains.loads) result.tables.push_back(load.table);
+}
+
+void tell_light(const Setup& setup, SeasonResult& result) {
+  for (const LoadOptics& load : setup.gains.loads) result.tables.push_back(load.anywhere->table);
   result.mask_january = setup.gains.masks[setup.gains.mask_of_month[0]];
   result.mask_july = setup.gains.masks[setup.gains.mask_of_month[6]];
 }
@@ -105,7 +108,7 @@ void add_notes(const weather::WeatherYear& year,
         " C only.");
   }
   double unplaced = 0.0;
-  for (const sky::SkyDay& day : setup.sky) unplaced += day.unplaced_beam_Jm2;
+  for (const sky::SkyDay& day : *setup.sky_year) unplaced += day.unplaced_beam_Jm2;
   if (unplaced > 3.6e6) {
     result.notes.push_back("The weather file holds " +
                            std::to_string(std::lround(unplaced / 3.6e6)) +
@@ -121,9 +124,10 @@ SeasonResult run_season(const Case& c,
   make_setup(c, year, options, setup);
   SeasonResult result;
   tell_identity(c, year, setup, result);
+  if (!options.days_only) tell_light(setup, result);
   const std::size_t tasks = c.tasks.size();
   result.days.resize(tasks * kDays);
-  result.hours.resize(std::size_t{kDays} * 24);
+  if (!options.days_only) result.hours.resize(std::size_t{kDays} * 24);
   std::vector<DayAudit> audits(kDays);
   std::vector<double> peak_liner_K(kDays);
   std::atomic<int> finished{0};
@@ -140,6 +144,7 @@ SeasonResult run_season(const Case& c,
       for (std::size_t t = 0; t < tasks; ++t) result.days[t * kDays + day] = run.result(t, in_week);
       audits[day] = run.audit(in_week);
       peak_liner_K[day] = run.empty(in_week).peak_liner_K;
+      if (options.days_only) continue;
       trace_day(setup,
                 first + i,
                 run.empty(in_week),
@@ -153,6 +158,7 @@ SeasonResult run_season(const Case& c,
     }
   });
   for (const DayAudit& audit : audits) add_audit(audit, result.audit);  // in the order of days
+  if (options.days_only) return result;
   result.memory_K = overnight_memory_K(setup, options);
   add_notes(year, setup, *std::max_element(peak_liner_K.begin(), peak_liner_K.end()), result);
   return result;

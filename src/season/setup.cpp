@@ -4,9 +4,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "kept_parts.h"
 #include "ovendays/base/air.h"
 #include "ovendays/base/constants.h"
-#include "ovendays/optics/exchange.h"
 
 namespace ovendays::season {
 namespace {
@@ -25,14 +25,6 @@ void choose_loads(const Case& c, Setup& setup) {
     }
     setup.load_of_task.push_back(static_cast<std::size_t>(it - setup.loads.begin()));
   }
-}
-
-std::vector<LoadOptics> trace_loads(const Setup& setup, bool stowed, const SeasonOptions& options) {
-  optics::TableBuilder builder(setup.c->oven, setup.loads, stowed, options.optics);
-  parallel(builder.jobs(), setup.threads, [&builder](int job) { builder.run(job); });
-  std::vector<LoadOptics> loads;
-  for (optics::AcceptanceTable& table : builder.take()) loads.emplace_back(std::move(table));
-  return loads;
 }
 
 std::vector<base::Point> mask_points(const Setup& setup) {
@@ -62,28 +54,20 @@ void make_masks(Setup& setup) {
   gains.open_mask = spot::Scene(nothing).mask(points, 1);
 }
 
-void integrate_diffuse(Setup& setup, std::vector<LoadOptics>& loads) {
-  const auto& notches = setup.c->oven.aim.notch_tilt_rad;
-  const int tilts = static_cast<int>(notches.size());
-  const int jobs = tilts * DiffuseTable::kAzimuths;
+/// An oven's optics at the spot: its diffuse tables behind each mask.
+std::vector<LoadOptics> at_spot(const Setup& setup, const OvenOptics& optics) {
   const std::size_t masks = setup.gains.masks.size();
-  for (LoadOptics& load : loads) {
-    load.diffuse.assign(masks, DiffuseTable(tilts));
-    load.diffuse_open = DiffuseTable(tilts);
-  }
-  const int all = static_cast<int>(loads.size() * (masks + 1)) * jobs;
-  parallel(all, setup.threads, [&](int i) {
-    LoadOptics& load = loads[static_cast<std::size_t>(i / jobs) / (masks + 1)];
-    const std::size_t mask = static_cast<std::size_t>(i / jobs) % (masks + 1);
-    const int job = i % jobs;
-    const double tilt_rad = notches[static_cast<std::size_t>(job / DiffuseTable::kAzimuths)] +
-                            setup.c->oven.box.glazing_slope_rad;
-    if (mask == masks) {
-      load.diffuse_open.fill(job, tilt_rad, load, setup.gains.open_mask);
-    } else {
-      load.diffuse[mask].fill(job, tilt_rad, load, setup.gains.masks[mask]);
-    }
+  const std::size_t tilts = setup.c->oven.aim.notch_tilt_rad.size();
+  std::vector<LoadOptics> loads;
+  for (const auto& anywhere : optics.loads)
+    loads.push_back({anywhere, std::vector(masks, DiffuseTable(tilts))});
+  parallel(static_cast<int>(loads.size() * masks * tilts), setup.threads, [&](int job) {
+    const auto i = static_cast<std::size_t>(job);
+    LoadOptics& load = loads[i / tilts / masks];
+    const std::size_t mask = i / tilts % masks;
+    load.diffuse[mask].fill(i % tilts, load.anywhere->light[i % tilts], setup.gains.masks[mask]);
   });
+  return loads;
 }
 
 bool ever_windier(const weather::WeatherYear& year, double limit_ms) {
@@ -92,7 +76,7 @@ bool ever_windier(const weather::WeatherYear& year, double limit_ms) {
   });
 }
 
-void make_models(const weather::WeatherYear& year, Setup& setup) {
+void make_models(const weather::WeatherYear& year, const OvenOptics& optics, Setup& setup) {
   double pressure_Pa = 0.0;
   for (const weather::WeatherHour& hour : year.hours)
     pressure_Pa += hour.pressure_Pa / static_cast<double>(year.hours.size());
@@ -100,13 +84,8 @@ void make_models(const weather::WeatherYear& year, Setup& setup) {
   options.pressure_Pa = pressure_Pa;
   setup.boiling_K = base::boiling_point_K(pressure_Pa);
   const Case& c = *setup.c;
-  std::vector<oven::OvenGeometry> geometry(setup.loads.size());
-  std::vector<optics::ExchangeAreas> exchange(setup.loads.size());
-  parallel(static_cast<int>(setup.loads.size()), setup.threads, [&](int i) {
-    const auto l = static_cast<std::size_t>(i);
-    geometry[l] = oven::build_geometry(c.oven, setup.loads[l], false);
-    exchange[l] = optics::exchange_areas(geometry[l], c.oven.panes);
-  });
+  const std::vector<oven::OvenGeometry>& geometry = optics.geometry;
+  const std::vector<optics::ExchangeAreas>& exchange = optics.exchange;
   setup.empty = heat::make_model(c.oven, geometry[0], exchange[0], nullptr, nullptr, options);
   for (std::size_t t = 0; t < c.tasks.size(); ++t) {
     const std::size_t l = setup.load_of_task[t];
@@ -129,23 +108,22 @@ void make_setup(const Case& c,
   setup.gains.scene = &setup.scene;
   setup.load_times_s = task::loading_times(c.routine);
   choose_loads(c, setup);
-  setup.sky.resize(kDays);
-  parallel(kDays, setup.threads, [&](int d) {
-    setup.sky[static_cast<std::size_t>(d)] = sky::make_sky_day(year, d, c.sky);
-  });
-  make_models(year, setup);
+  Kept own;
+  KeptParts& kept = (options.kept != nullptr ? *options.kept : own).parts();
+  setup.sky_year = kept.sky(year, c.sky, setup.threads);
+  OvenRequest request{&c.oven, setup.loads, false, options.optics};
+  const std::shared_ptr<const OvenOptics> optics = kept.optics(request, setup.threads);
+  make_models(year, *optics, setup);
   make_masks(setup);
-  setup.gains.loads = trace_loads(setup, false, options);
-  integrate_diffuse(setup, setup.gains.loads);
+  setup.gains.loads = at_spot(setup, *optics);
   const double wind_limit_ms = c.routine.flaps_wind_ms / std::max(1e-9, c.spot.wind_factor);
   if (!c.oven.flaps.empty() && ever_windier(year, wind_limit_ms)) {
-    setup.gains.stowed = trace_loads(setup, true, options);
-    integrate_diffuse(setup, setup.gains.stowed);
+    request.stowed = true;
+    setup.gains.stowed = at_spot(setup, *kept.optics(request, setup.threads));
   }
   setup.days.resize(kDays);
   parallel(kDays, setup.threads, [&](int d) {
-    setup.days[static_cast<std::size_t>(d)] =
-        make_gain_day(setup.gains, setup.sky[static_cast<std::size_t>(d)], {});
+    setup.days[static_cast<std::size_t>(d)] = make_gain_day(setup.gains, setup.sky_day(d), {});
   });
 }
 }  // namespace ovendays::season

@@ -3,6 +3,8 @@
 // Private to season.
 #pragma once
 
+#include <functional>
+#include <memory>
 #include <vector>
 
 #include "gains.h"
@@ -18,7 +20,10 @@ struct Setup {
   const Case* c = nullptr;
   int threads = 1;
   spot::Scene scene;
-  std::vector<sky::SkyDay> sky;
+  std::shared_ptr<const std::vector<sky::SkyDay>> sky_year;
+  [[nodiscard]] const sky::SkyDay& sky_day(int day_index) const {
+    return (*sky_year)[static_cast<std::size_t>(day_index)];
+  }
   GainSetup gains;
   std::vector<const oven::Vessel*> loads;  ///< nullptr first: the empty oven
   std::vector<std::string> load_names;

@@ -95,7 +95,7 @@ void trace_day(const Setup& setup,
                std::span<HourTrace> hours,
                DaySummary& summary) {
   const GainDay& day = setup.days[static_cast<std::size_t>(day_index)];
-  const sky::SkyDay& sky = setup.sky[static_cast<std::size_t>(day_index)];
+  const sky::SkyDay& sky = setup.sky_day(day_index);
   for (int hour = 0; hour < 24; ++hour)
     fill_hour(setup, day, sky, hour, empty, hours[static_cast<std::size_t>(hour)]);
   double open_s = 0.0;

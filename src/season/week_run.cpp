@@ -33,6 +33,14 @@ double hold_share(const task::Task& t, const task::CookResult& r, double target_
 
 bool good(const task::CookResult& cook) { return cook.done && cook.safe; }
 
+/// Loading times in three rounds, the morning's later half first: where one time works, it is most
+/// often there.
+std::array<std::array<std::size_t, 2>, 3> rounds_of(std::size_t times) {
+  const std::size_t first = times / 4;
+  const std::size_t last = std::min(first + 4, times);
+  return {{{first, last}, {last, times}, {0, first}}};
+}
+
 /// Takes out of `days` those that are in `found` (both ascending).
 void take_out(std::vector<std::size_t>& days, const std::vector<std::size_t>& found) {
   std::vector<std::size_t> rest;
@@ -83,7 +91,7 @@ std::vector<task::CookResult> WeekRun::cook(std::size_t t,
     task::CookSetup& setup = setups[i];
     setup.load_s = setup_.load_times_s[time];
     setup.forcing = forcing_of(gains, setup_.load_of_task[t]);
-    setup.sunset_s = setup_.sky[index].light.sunset_s;
+    setup.sunset_s = setup_.sky_day(day_index(day)).light.sunset_s;
     if (setup_.c->routine.preheat) {
       setup.oven = empty.at_load[time];
     } else {
@@ -104,7 +112,7 @@ std::vector<task::CookResult> WeekRun::cook(std::size_t t,
   for (std::size_t i = 0; i < trials.size(); ++i) {
     if (results[i].run.failed()) {
       fail_run("task '" + setup_.c->tasks[t].name + "'",
-               setup_.sky[static_cast<std::size_t>(day_index(trials[i].day))].date,
+               setup_.sky_day(day_index(trials[i].day)).date,
                results[i].run);
     }
     audits_[trials[i].day].add(results[i].run);
@@ -112,7 +120,9 @@ std::vector<task::CookResult> WeekRun::cook(std::size_t t,
   return results;
 }
 
-DayTask WeekRun::tell(std::size_t t, std::span<const task::CookResult> cooks) const {
+DayTask WeekRun::tell(std::size_t t,
+                      std::span<const task::CookResult> cooks,
+                      std::size_t first_time) const {
   const task::Task& task = setup_.c->tasks[t];
   const double target_K = task::effective_target_K(task, setup_.boiling_K);
   DayTask told;
@@ -121,14 +131,15 @@ DayTask WeekRun::tell(std::size_t t, std::span<const task::CookResult> cooks) co
   bool hot = false;
   for (std::size_t i = 0; i < cooks.size(); ++i) {
     const task::CookResult& r = cooks[i];
-    const double load_s = setup_.load_times_s[i];
+    const double load_s = setup_.load_times_s[first_time + i];
     hot = hot || r.done;
     if (good(r)) {
       if (told.window_count++ == 0) told.window_first_s = static_cast<float>(load_s);
       told.window_last_s = static_cast<float>(load_s);
     }
     const bool better =
-        good(r) ? !works || r.finish_s - load_s < cooks[best].finish_s - setup_.load_times_s[best]
+        good(r) ? !works || r.finish_s - load_s <
+                                cooks[best].finish_s - setup_.load_times_s[first_time + best]
                 : !works && (i == 0 || got_further(r, cooks[best]));
     if (better) best = i;
     works = works || good(r);
@@ -136,7 +147,7 @@ DayTask WeekRun::tell(std::size_t t, std::span<const task::CookResult> cooks) co
   told.outcome = works ? Outcome::kCooked : hot ? Outcome::kUnsafe : Outcome::kShort;
   if (cooks.empty()) return told;
   const task::CookResult& r = cooks[best];
-  told.load_s = static_cast<float>(setup_.load_times_s[best]);
+  told.load_s = static_cast<float>(setup_.load_times_s[first_time + best]);
   if (r.done) {
     told.finish_s = static_cast<float>(r.finish_s);
     told.margin_s = static_cast<float>(task.finish_by_s - r.finish_s);
@@ -149,21 +160,56 @@ DayTask WeekRun::tell(std::size_t t, std::span<const task::CookResult> cooks) co
   return told;
 }
 
-void WeekRun::cook_task(std::size_t t) {
-  const std::size_t times = usable_times(t);
-  std::vector<std::size_t> days;
+std::vector<WeekRun::Trial> WeekRun::trials_of(const std::vector<std::size_t>& days,
+                                               std::size_t from,
+                                               std::size_t to) {
   std::vector<Trial> trials;
+  for (const std::size_t day : days) {
+    for (std::size_t time = from; time < to; ++time) trials.push_back({day, time});
+  }
+  return trials;
+}
+
+std::vector<std::size_t> WeekRun::days_to_cook(std::size_t t) {
+  std::vector<std::size_t> days;
   for (std::size_t day = 0; day < empty_.size(); ++day) {
     DayTask& result = results_[t * empty_.size() + day];
     if (no_go(day, result)) continue;
     result.cause = Cause::kNone;
     days.push_back(day);
-    for (std::size_t time = 0; time < times; ++time) trials.push_back({day, time});
   }
-  const std::vector<task::CookResult> cooks = cook(t, trials, kAsItIs);
+  return days;
+}
+
+void WeekRun::cook_task(std::size_t t) {
+  const std::size_t times = usable_times(t);
+  const std::vector<std::size_t> days = days_to_cook(t);
+  const std::vector<task::CookResult> cooks = cook(t, trials_of(days, 0, times), kAsItIs);
   for (std::size_t i = 0; i < days.size(); ++i) {
-    results_[t * empty_.size() + days[i]] = tell(t, std::span(cooks).subspan(i * times, times));
+    results_[t * empty_.size() + days[i]] = tell(t, std::span(cooks).subspan(i * times, times), 0);
   }
+}
+
+void WeekRun::cook_days_only(std::size_t t) {
+  std::vector<std::size_t> left = days_to_cook(t);
+  std::vector<std::vector<task::CookResult>> tried(empty_.size());
+  for (const std::size_t day : left) tried[day].resize(usable_times(t));
+  for (const auto& [from, to] : rounds_of(usable_times(t))) {
+    const std::vector<task::CookResult> cooks = cook(t, trials_of(left, from, to), kAsItIs);
+    std::vector<std::size_t> now;
+    for (std::size_t i = 0; i < left.size(); ++i) {
+      const std::span round = std::span(cooks).subspan(i * (to - from), to - from);
+      std::copy(round.begin(), round.end(), tried[left[i]].begin() + static_cast<long>(from));
+      if (std::none_of(round.begin(), round.end(), good)) continue;
+      DayTask told = tell(t, round, from);
+      told.window_first_s = told.window_last_s = -1.0F;
+      told.window_count = 0;
+      results_[t * empty_.size() + left[i]] = told;
+      now.push_back(left[i]);
+    }
+    take_out(left, now);
+  }
+  for (const std::size_t day : left) results_[t * empty_.size() + day] = tell(t, tried[day], 0);
 }
 
 void WeekRun::make_variants(const std::vector<std::size_t>& days, int which) {
@@ -173,7 +219,7 @@ void WeekRun::make_variants(const std::vector<std::size_t>& days, int which) {
   for (const std::size_t day : days) {
     if (variants[day]) continue;
     variants[day] = std::make_unique<Variant>();
-    const sky::SkyDay& sky = setup_.sky[static_cast<std::size_t>(day_index(day))];
+    const sky::SkyDay& sky = setup_.sky_day(day_index(day));
     variants[day]->gains =
         make_gain_day(setup_.gains, sky, kWithout[static_cast<std::size_t>(which)]);
     jobs.push_back({day_index(day), &variants[day]->gains});
@@ -188,19 +234,10 @@ std::vector<std::size_t> WeekRun::works_without(std::size_t t,
                                                 int which) {
   if (days.empty()) return {};
   make_variants(days, which);
-  // In three rounds, the morning's later half first: where one time works, it is most often there.
-  const std::size_t count = usable_times(t);
-  const std::size_t first = count / 4;
-  const std::size_t last = std::min(first + 4, count);
-  const std::array<std::array<std::size_t, 2>, 3> rounds = {
-      {{first, last}, {last, count}, {0, first}}};
   std::vector<std::size_t> left = days;
   std::vector<std::size_t> found;
-  for (const auto& [from, to] : rounds) {
-    std::vector<Trial> trials;
-    for (const std::size_t day : left) {
-      for (std::size_t time = from; time < to; ++time) trials.push_back({day, time});
-    }
+  for (const auto& [from, to] : rounds_of(usable_times(t))) {
+    const std::vector<Trial> trials = trials_of(left, from, to);
     const std::vector<task::CookResult> cooks = cook(t, trials, which);
     std::vector<std::size_t> now;
     for (std::size_t i = 0; i < trials.size(); ++i) {
@@ -238,7 +275,7 @@ void WeekRun::find_causes(std::size_t t) {
 
 bool WeekRun::no_go(std::size_t day, DayTask& result) const {
   const task::Routine& routine = setup_.c->routine;
-  const sky::SkyDay& sky = setup_.sky[static_cast<std::size_t>(day_index(day))];
+  const sky::SkyDay& sky = setup_.sky_day(day_index(day));
   result.outcome = Outcome::kNoGo;
   if (!task::cooks_on(routine, day_index(day))) {
     result.cause = Cause::kRoutine;
@@ -268,7 +305,11 @@ void WeekRun::run() {
   const std::size_t tasks = setup_.c->tasks.size();
   results_.assign(tasks * empty_.size(), DayTask{});
   for (std::size_t t = 0; t < tasks; ++t) {
-    cook_task(t);
+    if (options_.days_only) {
+      cook_days_only(t);
+    } else {
+      cook_task(t);
+    }
     if (options_.causes) find_causes(t);
   }
 }

@@ -47,8 +47,17 @@ class WeekRun {
   bool no_go(std::size_t day, DayTask& result) const;
   /// Cooks task `t`; `which` is a row of the variants, or -1 for the days as they are.
   std::vector<task::CookResult> cook(std::size_t t, const std::vector<Trial>& trials, int which);
+  static std::vector<Trial> trials_of(const std::vector<std::size_t>& days,
+                                      std::size_t from,
+                                      std::size_t to);
+  /// Days on which somebody sets out to cook; the others' outcome is settled.
+  std::vector<std::size_t> days_to_cook(std::size_t t);
   void cook_task(std::size_t t);
-  DayTask tell(std::size_t t, std::span<const task::CookResult> cooks) const;
+  void cook_days_only(std::size_t t);
+  /// @param first_time the candidate loading time of cooks.front()
+  DayTask tell(std::size_t t,
+               std::span<const task::CookResult> cooks,
+               std::size_t first_time) const;
   void find_causes(std::size_t t);
   /// Which of `days` would work without what row `which` takes away.
   std::vector<std::size_t> works_without(std::size_t t,

@@ -41,8 +41,8 @@ std::vector<Patch> sky_patches(int rings) {
   for (int i = 0; i < rings; ++i) {
     const double low_rad = i * height_rad;
     const double around = kTwoPi * std::cos(low_rad + 0.5 * height_rad) / height_rad;
-    const int quarter = std::max(1, static_cast<int>(std::lround(0.25 * around)));
-    const Ring ring{low_rad, low_rad + height_rad, 4 * quarter};
+    const int turns = std::max(1, static_cast<int>(std::lround(around / kPatchTurns)));
+    const Ring ring{low_rad, low_rad + height_rad, kPatchTurns * turns};
     for (int k = 0; k < ring.count; ++k) patches.push_back(make_patch(ring, k));
   }
   return patches;
@@ -55,6 +55,18 @@ std::vector<Patch> ground_patches(int rings) {
     patch.direction.z = -patch.direction.z;
   }
   return patches;
+}
+
+std::vector<std::size_t> turned_patches(const std::vector<Patch>& patches, int turns) {
+  std::vector<std::size_t> places(patches.size());
+  std::size_t first = 0;
+  while (first < patches.size()) {
+    const auto count = static_cast<std::size_t>(std::lround(kPi / patches[first].half_width_rad));
+    const std::size_t shift = static_cast<std::size_t>(turns) * (count / kPatchTurns);
+    for (std::size_t k = 0; k < count; ++k) places[first + k] = first + (k + count - shift) % count;
+    first += count;
+  }
+  return places;
 }
 
 std::vector<base::Direction> horizon_directions(int count) {

@@ -118,3 +118,43 @@ TEST_CASE("a season has the same bits on one, two and five threads", "[season][d
     CHECK(bytes_of_rest(other) == bytes_of_rest(one));
   }
 }
+
+TEST_CASE("a season has the same bits with what others left on the shelf",
+          "[season][determinism]") {
+  season::Case c = test::small_case({"soup", "bread"});
+  const weather::WeatherYear year = season::load_weather(c);
+  c.routine.flaps_wind_ms = 3.0;
+  season::Case other = c;
+  other.oven.panes.front().extinction_1m = 4.0;
+  other.spot = season::read_case_text(season::starter_case(), "").spot;
+  season::Case thicker = c;
+  thicker.oven.box.wall.front().thickness_m *= 2.0;
+  const season::Kept kept;
+  for (const season::Case* each : {&c, &other, &thicker, &c}) {
+    season::SeasonOptions options = test::quick_options(false);
+    const SeasonResult alone = season::run_season(*each, year, options);
+    options.kept = &kept;
+    const SeasonResult shared = season::run_season(*each, year, options);
+    CHECK(bytes_of_days(shared) == bytes_of_days(alone));
+    CHECK(bytes_of_hours(shared) == bytes_of_hours(alone));
+    CHECK(bytes_of_tables(shared) == bytes_of_tables(alone));
+    CHECK(bytes_of_rest(shared) == bytes_of_rest(alone));
+  }
+}
+
+TEST_CASE("asked for days only, a season has the outcomes of a full one", "[season][identity]") {
+  season::Case c = test::small_case({"soup", "bread"});
+  const weather::WeatherYear year = season::load_weather(c);
+  season::SeasonOptions options = test::quick_options(true);
+  const SeasonResult full = season::run_season(c, year, options);
+  options.days_only = true;
+  const SeasonResult quick = season::run_season(c, year, options);
+  CHECK(quick.audit.runs < full.audit.runs);
+  for (std::size_t i = 0; i < full.days.size(); ++i) {
+    INFO("task and day " << i);
+    REQUIRE(quick.days[i].outcome == full.days[i].outcome);
+    REQUIRE(quick.days[i].cause == full.days[i].cause);
+    if (full.days[i].outcome != season::Outcome::kCooked)
+      REQUIRE(quick.days[i].peak_core_K == full.days[i].peak_core_K);
+  }
+}

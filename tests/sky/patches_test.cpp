@@ -30,7 +30,7 @@ TEST_CASE("patches fill the hemisphere exactly", "[sky][identity]") {
     CHECK_THAT(projected_sr, within_rel(kPi, 1e-12));
     CHECK_THAT(std::hypot(mean.x, mean.y), within_abs(0.0, 1e-12));
   }
-  CHECK(sky::sky_patches(18).size() == 824);
+  CHECK(sky::sky_patches(18).size() == 936);
   CHECK(sky::sky_patches(8).size() >= 145);  // the house's least number
 }
 
@@ -50,10 +50,27 @@ TEST_CASE("patches have the widths of their rings and do not overlap", "[sky][un
     const double exact_sr =
         (std::sin(low_rad + 5.0 * kRadPerDeg) - std::sin(low_rad)) * 2.0 * p.half_width_rad;
     CHECK_THAT(p.solid_angle_sr, within_rel(exact_sr, 1e-9));
-    // About as wide as high, but for the four of the zenith.
+    // About as wide as high: a ring has a multiple of 36, and the zenith's are slivers.
     const double width_rad = 2.0 * p.half_width_rad * std::cos(p.elevation_rad);
-    if (p.elevation_rad < 80.0 * kRadPerDeg) {
-      CHECK_THAT(width_rad, within_rel(5.0 * kRadPerDeg, 0.16));  // count is a multiple of four
+    if (p.elevation_rad < 60.0 * kRadPerDeg) {
+      CHECK_THAT(width_rad, within_rel(5.0 * kRadPerDeg, 0.5));
+    }
+  }
+}
+
+TEST_CASE("patches turned by parts of a circle are the patches", "[sky][identity]") {
+  for (const int rings : {1, 8, 18}) {
+    for (const int turns : {0, 1, 17, 35}) {
+      const auto patches = sky::sky_patches(rings);
+      const auto places = sky::turned_patches(patches, turns);
+      REQUIRE(places.size() == patches.size());
+      for (std::size_t i = 0; i < patches.size(); ++i) {
+        INFO("rings " << rings << " turns " << turns << " patch " << i);
+        const sky::Patch& back = patches[places[i]];
+        const double azimuth = patches[i].azimuth_rad - turns * 2.0 * kPi / sky::kPatchTurns;
+        CHECK_THAT(std::remainder(back.azimuth_rad - azimuth, 2.0 * kPi), within_abs(0.0, 1e-12));
+        CHECK(back.elevation_rad == patches[i].elevation_rad);
+      }
     }
   }
 }

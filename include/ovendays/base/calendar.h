@@ -17,6 +17,7 @@ struct Date {
   int year = 2001;
   int month = 1;
   int day = 1;
+  bool operator==(const Date&) const = default;
 };
 
 bool is_leap_year(int year);

@@ -13,6 +13,7 @@ struct Vec3 {
   double x = 0.0;
   double y = 0.0;
   double z = 0.0;
+  bool operator==(const Vec3&) const = default;
 
   constexpr Vec3& operator+=(const Vec3& o) {
     x += o.x;

@@ -36,6 +36,7 @@ struct OpticsOptions {
   int grid = 33;         ///< nodes along one side of the direction grid, odd
   double faint = 0.02;   ///< share of its start below which a ray is no longer split
   int error_checks = 0;  ///< directions traced anew to estimate AcceptanceTable::error
+  bool operator==(const OpticsOptions&) const = default;
 };
 
 /// Where one bundle of parallel light went. All in m2 (power over irradiance).

@@ -72,6 +72,7 @@ struct Pane {
   double gap_m = 0.015;           ///< air gap to the next pane inward
   double density_kgm3 = 2500.0;
   double specific_heat_JkgK = 840.0;
+  bool operator==(const Pane&) const = default;
 };
 inline constexpr int kMostPanes = 3;
 

@@ -36,6 +36,7 @@ struct Facet {
   double scatter_rad = 0.0;     ///< of the specular part
   double ir_reflectance = 0.0;
   [[nodiscard]] double area_m2() const;
+  bool operator==(const Facet&) const = default;
 };
 
 /// An upright pot: axis along the floor's normal.
@@ -50,6 +51,7 @@ struct Cylinder {
   int top_surface = kVessel;  ///< kFood where the vessel has no lid
   double top_reflectance = 0.08;
   double top_ir_reflectance = 0.1;
+  bool operator==(const Cylinder&) const = default;
 };
 
 struct OvenGeometry {
@@ -64,6 +66,7 @@ struct OvenGeometry {
   double mouth_radius_m = 0.3;  ///< of a sphere around the origin that encloses glass and flaps
   std::array<double, kSurfaces>
       area_m2{};  ///< exposed inside area of each surface (panes: the opening)
+  bool operator==(const OvenGeometry&) const = default;
 };
 
 /// Solar reflectance of food that stands open in a vessel (dough, broth): 1 - absorptance.

@@ -12,6 +12,7 @@
 #include "ovendays/heat/integrator.h"
 #include "ovendays/optics/acceptance.h"
 #include "ovendays/season/case.h"
+#include "ovendays/season/kept.h"
 #include "ovendays/spot/scene.h"
 #include "ovendays/task/aim.h"
 
@@ -95,8 +96,13 @@ struct AuditTotal {
 struct SeasonOptions {
   int threads = 0;     ///< 0: as many as OpenMP gives
   bool causes = true;  ///< look for the cause of each lost day
+  /// Only which days work: loading times are tried until one does, and the day tells of that one
+  /// (window_* stay empty); lost days are told in full. SeasonResult's hours, day summaries,
+  /// tables, memory and notes stay empty. Outcomes are those of a full season.
+  bool days_only = false;
   heat::IntegratorOptions integrator;
   optics::OpticsOptions optics;
+  const Kept* kept = nullptr;  ///< of a study; nullptr: nothing is shared
   std::function<void(double share_done)>
       progress;  ///< called from one thread at a time; may be empty
 };

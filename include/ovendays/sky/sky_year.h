@@ -83,6 +83,7 @@ struct SkyOptions {
   double albedo_by_month[12] = {
       -1, -1, -1, -1, -1, -1, -1, -1, -1, -1, -1, -1};  ///< < 0: file, else default
   double linke_turbidity = 3.0;  ///< of the clear sky used to tell cloud from season
+  bool operator==(const SkyOptions&) const = default;
 };
 
 /// One day. Days can be built in any order and in parallel; each is the same however it was asked

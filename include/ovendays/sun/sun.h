@@ -18,6 +18,7 @@ struct Place {
   double longitude_rad = 0.0;  ///< east positive, -pi..pi
   double elevation_m = 0.0;    ///< above the sea
   double utc_offset_s = 0.0;   ///< local STANDARD time minus UTC
+  bool operator==(const Place&) const = default;
 };
 
 /// The air's share in refraction.

@@ -60,6 +60,7 @@ struct WeatherHour {
   [[nodiscard]] base::UtcTime sun_time(double utc_offset_s) const {
     return base::utc_from_local(date, start_s + sun_s, utc_offset_s);
   }
+  bool operator==(const WeatherHour&) const = default;
 };
 
 /// A note on what was done to, or is missing from, the file; printed to the user.

@@ -1,0 +1,26 @@
+// SPDX-License-Identifier: MIT
+// What seasons can have in common, made once and kept for the next: the sky of a weather year, and
+// an oven's optics. A season is the same bits with it and without.
+#pragma once
+
+#include <memory>
+
+namespace ovendays::season {
+
+class KeptParts;
+
+/// Pass one to all seasons of a study (SeasonOptions::kept). Recognises a year by its hours, an
+/// oven by its surfaces and panes: insulation, leaks and masses may differ. Holds the last few
+/// skies and ovens only, so its memory does not grow with the number of seasons. Thread-safe.
+class Kept {
+ public:
+  Kept();
+  ~Kept();
+  Kept(const Kept&) = delete;
+  Kept& operator=(const Kept&) = delete;
+  [[nodiscard]] KeptParts& parts() const { return *parts_; }
+
+ private:
+  std::unique_ptr<KeptParts> parts_;
+};
+}  // namespace ovendays::season

@@ -1,0 +1,56 @@
+// SPDX-License-Identifier: MIT
+// Diffuse light: an oven's acceptance integrated over what a spot shows of the sphere. The
+// patches of the sphere turned by ten degrees are themselves again (sky/patches.h), so the oven's
+// part is looked up once for each tilt and every azimuth is a turn of it. Private to season.
+#pragma once
+
+#include <array>
+#include <vector>
+
+#include "ovendays/optics/acceptance.h"
+#include "ovendays/spot/scene.h"
+
+namespace ovendays::season {
+
+/// Acceptance integrated over what the spot shows of the sky, for one orientation: times an
+/// irradiance it gives what the surfaces absorb [m2].
+struct DiffuseGain {
+  using Areas = std::array<double, oven::kSurfaces>;
+  Areas isotropic_m2{};                           ///< x isotropic_horizontal
+  Areas horizon_m2{};                             ///< x horizon
+  Areas ground_m2{};                              ///< x radiosity of the ground
+  std::array<Areas, spot::kFacings> facing_m2{};  ///< x irradiance on obstructions facing each way
+  double sky_share = 1.0;  ///< of the outermost pane's infrared that meets open sky
+  // The same for a bare plane in the mouth, for the results: view factors [1].
+  double plane_isotropic = 1.0, plane_horizon = 0.0, plane_ground = 0.0;
+  std::array<double, spot::kFacings> plane_facing{};
+};
+
+/// What an oven at one tilt, facing north, takes in from each patch, times the patch's share of an
+/// even radiance; zero behind the mouth.
+class PatchLight {
+ public:
+  PatchLight(const optics::AcceptanceTable& table, double glazing_tilt_rad);
+  struct Share {
+    DiffuseGain::Areas absorbed_m2{};
+    double outer_ir_m2 = 0.0;
+    double plane = 0.0;
+  };
+  std::vector<Share> sky, ground, horizon;
+  double outer_ir_m2 = 0.0;  ///< the outermost pane's infrared through the whole mouth
+};
+
+/// DiffuseGain over azimuth (36 steps, linear between) for each notch of the prop.
+class DiffuseTable {
+ public:
+  static constexpr int kAzimuths = sky::kPatchTurns;
+  DiffuseTable() = default;
+  explicit DiffuseTable(std::size_t tilts) : gains_(tilts * kAzimuths) {}
+  /// Fills one tilt; distinct tilts may run in parallel.
+  void fill(std::size_t tilt_index, const PatchLight& light, const spot::SpotMask& mask);
+  [[nodiscard]] DiffuseGain at(int tilt_index, double azimuth_rad) const;
+
+ private:
+  std::vector<DiffuseGain> gains_;
+};
+}  // namespace ovendays::season

@@ -1,0 +1,66 @@
+// SPDX-License-Identifier: MIT
+#include "ovendays/season/kept.h"
+
+#include "kept_parts.h"
+#include "setup.h"
+
+namespace ovendays::season {
+
+Kept::Kept() : parts_(std::make_unique<KeptParts>()) {}
+Kept::~Kept() = default;
+
+std::shared_ptr<const SkyYear> KeptParts::sky(const weather::WeatherYear& year,
+                                              const sky::SkyOptions& options,
+                                              int threads) {
+  return skies_.get({year.place, options, year.hours}, [&] {
+    SkyYear days(kDays);
+    parallel(kDays, threads, [&](int d) {
+      days[static_cast<std::size_t>(d)] = sky::make_sky_day(year, d, options);
+    });
+    return days;
+  });
+}
+
+std::shared_ptr<const OvenOptics> KeptParts::optics(const OvenRequest& request, int threads) {
+  OpticsKey key;
+  for (const oven::Vessel* load : request.loads)
+    key.geometry.push_back(oven::build_geometry(*request.design, load, request.stowed));
+  key.panes = request.design->panes;
+  key.liner_absorptance = request.design->liner.absorptance;
+  for (const double notch_rad : request.design->aim.notch_tilt_rad)
+    key.glazing_tilt_rad.push_back(notch_rad + request.design->box.glazing_slope_rad);
+  key.options = request.options;
+  return ovens_.get(key, [&] { return make_optics(request, key, threads); });
+}
+
+OvenOptics KeptParts::make_optics(const OvenRequest& request, const OpticsKey& key, int threads) {
+  OvenOptics made;
+  made.geometry = key.geometry;
+  const std::size_t loads = key.geometry.size();
+  optics::TableBuilder builder(*request.design, request.loads, request.stowed, request.options);
+  // With the flaps laid in, infrared inside is what it is with flaps set.
+  made.exchange.resize(request.stowed ? 0 : loads);
+  const int exchanges = static_cast<int>(made.exchange.size());
+  parallel(exchanges + builder.jobs(), threads, [&](int job) {
+    if (job >= exchanges) return builder.run(job - exchanges);
+    const auto load = static_cast<std::size_t>(job);
+    made.exchange[load] = optics::exchange_areas(key.geometry[load], key.panes);
+  });
+  std::vector<LoadTable> tables(loads);
+  std::vector<optics::AcceptanceTable> traced = builder.take();
+  for (std::size_t load = 0; load < loads; ++load) tables[load].table = std::move(traced[load]);
+  spot::Spot nothing;
+  const spot::SpotMask open = spot::Scene(nothing).mask(std::vector{nothing.mouth}, 1);
+  parallel(static_cast<int>(loads), threads, [&](int job) {
+    LoadTable& load = tables[static_cast<std::size_t>(job)];
+    load.open = DiffuseTable(key.glazing_tilt_rad.size());
+    for (std::size_t tilt = 0; tilt < key.glazing_tilt_rad.size(); ++tilt) {
+      load.light.emplace_back(load.table, key.glazing_tilt_rad[tilt]);
+      load.open.fill(tilt, load.light.back(), open);
+    }
+  });
+  for (LoadTable& load : tables)
+    made.loads.push_back(std::make_shared<const LoadTable>(std::move(load)));
+  return made;
+}
+}  // namespace ovendays::season

@@ -1,0 +1,84 @@
+// SPDX-License-Identifier: MIT
+// The store behind season::Kept. Private to season.
+#pragma once
+
+#include <deque>
+#include <memory>
+#include <mutex>
+#include <vector>
+
+#include "gains.h"
+#include "ovendays/optics/exchange.h"
+#include "ovendays/season/kept.h"
+
+namespace ovendays::season {
+
+using SkyYear = std::vector<sky::SkyDay>;
+
+/// An oven's optics under every load of a season.
+struct OvenOptics {
+  std::vector<oven::OvenGeometry> geometry;
+  std::vector<optics::ExchangeAreas> exchange;
+  std::vector<std::shared_ptr<const LoadTable>> loads;
+};
+
+/// What OvenOptics are made from.
+struct OvenRequest {
+  const oven::OvenDesign* design = nullptr;
+  std::vector<const oven::Vessel*> loads;  ///< nullptr: empty
+  bool stowed = false;                     ///< flaps laid in
+  optics::OpticsOptions options;
+};
+
+/// Keeps the newest `most` of what was asked for. @tparam Key comparable by ==
+template <class Key, class Value>
+class Shelf {
+ public:
+  explicit Shelf(std::size_t most) : most_(most) {}
+  template <class Make>
+  std::shared_ptr<const Value> get(const Key& key, Make make) {
+    const std::lock_guard<std::mutex> lock(guard_);  // also while making: the next one waits for it
+    for (const auto& [known, value] : held_) {
+      if (known == key) return value;
+    }
+    auto value = std::make_shared<const Value>(make());
+    if (held_.size() == most_) held_.pop_front();
+    held_.emplace_back(key, value);
+    return value;
+  }
+
+ private:
+  std::size_t most_;
+  std::mutex guard_;
+  std::deque<std::pair<Key, std::shared_ptr<const Value>>> held_;
+};
+
+class KeptParts {
+ public:
+  std::shared_ptr<const SkyYear> sky(const weather::WeatherYear& year,
+                                     const sky::SkyOptions& options,
+                                     int threads);
+  std::shared_ptr<const OvenOptics> optics(const OvenRequest& request, int threads);
+
+ private:
+  struct SkyKey {
+    sun::Place place;
+    sky::SkyOptions options;
+    std::vector<weather::WeatherHour> hours;
+    bool operator==(const SkyKey&) const = default;
+  };
+  /// All that rays meet, and how the oven tilts.
+  struct OpticsKey {
+    std::vector<oven::OvenGeometry> geometry;
+    std::vector<oven::Pane> panes;
+    double liner_absorptance;
+    std::vector<double> glazing_tilt_rad;
+    optics::OpticsOptions options;
+    bool operator==(const OpticsKey&) const = default;
+  };
+  static OvenOptics make_optics(const OvenRequest& request, const OpticsKey& key, int threads);
+
+  Shelf<SkyKey, SkyYear> skies_{2};
+  Shelf<OpticsKey, OvenOptics> ovens_{8};
+};
+}  // namespace ovendays::season

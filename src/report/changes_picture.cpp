@@ -91,7 +91,7 @@ void draw_order(Drawing& d, const StoredStudy& study, double& y) {
     const double x = kMargin + kNames + (before - begin) * per_day;
     d.open(change.name + ": " + plus(order.gain[i]) + ", " + price_text(study, spent) + " in all");
     d.text({kMargin, y + 12, "start", ""},
-           shortened(std::to_string(i + 1) + "  " + change.name, kNameColumns));
+           shortened(std::to_string(i + 1) + ". " + change.name, kNameColumns));
     d.box({kMargin + kNames, y + kBar / 2 - 1, room, 2}, "band");
     d.box({x, y, std::max(1.5, order.gain[i] * per_day), kBar}, "done", 2);
     d.text({kWidth - kMargin - 80, y + 12, "end", "strong"}, plus(order.gain[i]));

@@ -6,8 +6,12 @@
 
 namespace ovendays::report {
 namespace {
+// Matrices stay readable on a telephone: they are moved sideways, not shrunk without end.
+constexpr const char* kWidePictures =
+    "@media screen and (max-width:44rem){figure{overflow-x:auto}figure svg{min-width:38rem}}\n";
+
 void put_table(Html& page, const StudyTable& table) {
-  if (table.rows.empty()) return;
+  if (table.rows.empty() && table.note.empty()) return;
   page.element("h2", table.heading);
   std::vector<std::string> heads = {""};
   heads.insert(heads.end(), table.heads.begin(), table.heads.end());
@@ -16,7 +20,7 @@ void put_table(Html& page, const StudyTable& table) {
     rows.push_back({row.name});
     rows.back().insert(rows.back().end(), row.cells.begin(), row.cells.end());
   }
-  page.table(heads, rows);
+  if (!rows.empty()) page.table(heads, rows);
   if (!table.note.empty()) page.element("p class=\"soft\"", table.note);
 }
 
@@ -39,10 +43,10 @@ std::string study_page(const results::StoredStudy& study) {
   if (!unfinished.empty()) page.element("p", unfinished);
   page.element("p class=\"soft\"", counting_text(study));
   put_pictures(page, study);
-  for (const StudyTable& table : study_tables(study)) put_table(page, table);
+  for (const StudyTable& table : study_tables(study, Names::kFull)) put_table(page, table);
   page.element("h2", "Assumed");
   page.list(assumptions(study));
   page.element("p class=\"soft\"", "Simulated by ovendays " + study.program_version + ".");
-  return whole_page(study.name, page.take());
+  return whole_page(study.name, page.take(), kWidePictures);
 }
 }  // namespace ovendays::report

@@ -59,7 +59,7 @@ MatrixRow climate_row(const StoredStudy& study, int spot, int oven) {
   const std::string spot_name = axes[results::kSpot][static_cast<std::size_t>(spot)];
   const std::string oven_name = axes[results::kOven][static_cast<std::size_t>(oven)];
   if (axes[results::kSpot].size() > 1) row.name = spot_name;
-  if (axes[results::kOven].size() > 1) row.name += (row.name.empty() ? "" : " | ") + oven_name;
+  if (axes[results::kOven].size() > 1) row.name += (row.name.empty() ? "" : " / ") + oven_name;
   if (row.name.empty()) row.name = oven_name;
   for (std::size_t site = 0; site < axes[results::kSite].size(); ++site) {
     const StudyAlternative* found = combination(study, {static_cast<int>(site), spot, oven, 0});
@@ -146,14 +146,6 @@ const std::vector<StudyPicture>& study_pictures() {
        [](const StoredStudy& s, std::size_t) {
          return s.name + ": days a year on which each task gets done";
        }},
-      {"months",
-       "days of each month by alternative, for one task",
-       true,
-       [](const StoredStudy&) { return true; },
-       [](const StoredStudy& s, std::size_t t) { return alternative_months_picture(s, t); },
-       [](const StoredStudy& s, std::size_t t) {
-         return s.tasks[t].name + ": days of each month on which it gets done";
-       }},
       {"climates",
        "task-days by oven, spot and site, where there are several sites",
        false,
@@ -168,6 +160,14 @@ const std::vector<StudyPicture>& study_pictures() {
        [](const StoredStudy& s) { return !s.changes.empty(); },
        [](const StoredStudy& s, std::size_t) { return changes_picture(s); },
        [](const StoredStudy& s, std::size_t) { return s.name + ": what each change brings"; }},
+      {"months",
+       "days of each month by alternative, for one task",
+       true,
+       [](const StoredStudy&) { return true; },
+       [](const StoredStudy& s, std::size_t t) { return alternative_months_picture(s, t); },
+       [](const StoredStudy& s, std::size_t t) {
+         return s.tasks[t].name + ": days of each month on which it gets done";
+       }},
   };
   return all;
 }

@@ -41,9 +41,10 @@ std::string study_table(const results::StoredStudy& study, int width) {
   const std::string unfinished = unfinished_text(study);
   if (!unfinished.empty()) out += paragraph(unfinished, columns);
   out += paragraph(counting_text(study), columns);
-  for (const StudyTable& table : study_tables(study)) {
-    if (table.rows.empty()) continue;
-    out += "\n" + table.heading + "\n" + text_table(table.heads, table.rows, columns);
+  for (const StudyTable& table : study_tables(study, Names::kNumbers)) {
+    if (table.rows.empty() && table.note.empty()) continue;
+    out += "\n" + paragraph(table.heading, columns);
+    if (!table.rows.empty()) out += text_table(table.heads, table.rows, columns);
     if (!table.note.empty()) out += paragraph(table.note, columns);
   }
   out += "\nAssumed\n";

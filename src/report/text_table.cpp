@@ -15,8 +15,9 @@ void put_row(std::string& out,
              const std::vector<std::size_t>& widths) {
   std::vector<std::string> names = wrap(row.name, name_width);
   if (names.size() > 1) {  // lines after the first are set in, so they break earlier
-    const std::size_t rest = names[0].size() + 1;
-    const std::vector<std::string> below = wrap(row.name.substr(rest), name_width - 2);
+    std::string rest;
+    for (std::size_t i = 1; i < names.size(); ++i) rest += names[i] + " ";
+    const std::vector<std::string> below = wrap(rest, name_width - 2);
     names.resize(1);
     names.insert(names.end(), below.begin(), below.end());
   }
@@ -37,12 +38,15 @@ std::string text_table(const std::vector<std::string>& heads,
   for (std::size_t i = 0; i < heads.size(); ++i) {
     std::size_t widest = columns_of(heads[i]);
     for (const TextRow& row : rows) widest = std::max(widest, columns_of(row.cells[i]));
-    widths.push_back(widest + 2);
-    taken += widths.back();
+    widths.push_back(widest);
+    taken += widest;
   }
+  const std::size_t gap = taken + 2 * widths.size() + kNarrowestName <= width ? 2 : 1;
+  for (std::size_t& each : widths) each += gap;
+  taken += gap * widths.size();
   std::size_t longest = 0;
   for (const TextRow& row : rows) longest = std::max(longest, columns_of(row.name));
-  const std::size_t room = taken + kNarrowestName < width ? width - taken : kNarrowestName;
+  const std::size_t room = std::max(kNarrowestName, width - std::min(width, taken));
   const std::size_t name_width = std::min(longest, room);
   std::string out;
   put_row(out, {"", heads}, name_width, widths);

@@ -16,7 +16,8 @@ struct TextRow {
 };
 
 /// A table whose first column takes what the others leave of `width`; long names are wrapped.
-/// @param heads of the other columns; each is as wide as its widest cell and two more
+/// @param heads of the other columns; each is as wide as its widest cell and two more (one
+/// where the terminal is narrow)
 std::string text_table(const std::vector<std::string>& heads,
                        const std::vector<TextRow>& rows,
                        std::size_t width);

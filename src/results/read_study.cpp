@@ -23,7 +23,6 @@ void read_head(const Reader& in, StoredStudy& study) {
   study.study_file = in.text_attribute("/", "study_file");
   study.money = in.text_attribute("/", "money");
   study.tariff_per_J = in.number_attribute("/", "tariff_per_J");
-  study.oven_price = in.number_attribute("/", "oven_price");
   study.causes = in.number_attribute("/", "causes_looked_for") != 0;
   study.study_text = in.text("inputs/study_text");
 }
@@ -81,7 +80,7 @@ void read_alternatives(const Reader& in, StoredStudy& study) {
     study.alternatives[a].name = names[a];
     study.alternatives[a].sha256 = digests[a];
   }
-  for (const Axis axis : {kSite, kSpot, kOven, kRoutine}) {
+  for (const Axis axis : kAllAxes) {
     study.axes[axis] = in.texts(axis_name(axis));
     const std::string name = std::string(axis_name(axis)) + "_index";
     const auto places = in.values<std::int32_t>(name, names.size());
@@ -92,6 +91,7 @@ void read_alternatives(const Reader& in, StoredStudy& study) {
       study.alternatives[a].at[axis] = places[a];
     }
   }
+  study.oven_prices = in.values<double>("oven_price", study.axes[kOven].size());
 }
 
 struct DayColumns {

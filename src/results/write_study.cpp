@@ -40,7 +40,6 @@ void write_head(Writer& out, const StoredStudy& study) {
   out.attribute("/", "study_file", study.study_file);
   out.attribute("/", "money", study.money);
   out.attribute("/", "tariff_per_J", study.tariff_per_J);
-  out.attribute("/", "oven_price", study.oven_price);
   out.attribute("/", "causes_looked_for", std::int32_t{study.causes ? 1 : 0});
 }
 
@@ -52,9 +51,13 @@ void write_dimensions(Writer& out, const StoredStudy& study) {
   std::vector<std::int32_t> days(season::kDays);
   std::iota(days.begin(), days.end(), 0);
   out.dimension<std::int32_t>("day", days, {"day of the year", "days since 2001-01-01"});
-  for (const Axis axis : {kSite, kSpot, kOven, kRoutine}) {
+  for (const Axis axis : kAllAxes) {
     out.dimension(axis_name(axis), study.axes[axis], {axis_name(axis), ""});
   }
+  out.values<double>("oven_price",
+                     study.oven_prices,
+                     {"oven"},
+                     {"what the oven has cost, in the file's money", "1"});
   if (!study.changes.empty()) {
     out.dimension("change",
                   column(study.changes, &StudyChange::name),
@@ -116,7 +119,7 @@ void write_alternatives(Writer& out, const StoredStudy& study) {
             column(study.alternatives, &StudyAlternative::sha256),
             "alternative",
             {"SHA-256 of all that went in, the program's version included", ""});
-  for (const Axis axis : {kSite, kSpot, kOven, kRoutine}) {
+  for (const Axis axis : kAllAxes) {
     std::vector<std::int32_t> places;
     for (const StudyAlternative& each : study.alternatives) places.push_back(each.at[axis]);
     out.values<std::int32_t>(std::string(axis_name(axis)) + "_index",
@@ -165,6 +168,7 @@ void write_all(Writer& out, const StoredStudy& study) {
 
 void write_study(const std::string& file, const StoredStudy& study) {
   OVENDAYS_CHECK(!study.alternatives.empty() && !study.tasks.empty());
+  OVENDAYS_CHECK(study.oven_prices.size() == study.axes[kOven].size());
   for (const StudyAlternative& each : study.alternatives) {
     OVENDAYS_CHECK(!each.done() || each.days.size() == study.tasks.size() * season::kDays);
   }

@@ -93,6 +93,7 @@ oven_price = 60             # what the oven of the case has cost
 # name = "as built"
 # [[oven]]
 # name = "small box"
+# price = 35                # what it has cost, in place of oven_price
 # use = "small-oven.toml"
 #
 # [[routine]]

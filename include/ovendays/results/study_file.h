@@ -23,6 +23,7 @@ inline constexpr int kStudyFormat = 1;
 /// What an alternative may differ in. Each axis has a list of names, one or more.
 enum Axis : std::size_t { kSite = 0, kSpot, kOven, kRoutine };
 inline constexpr std::size_t kAxes = 4;
+inline constexpr std::array<Axis, kAxes> kAllAxes = {kSite, kSpot, kOven, kRoutine};
 /// "site", "spot", "oven", "routine": the arrays of a study file, and the dimensions of its result.
 const char* axis_name(Axis axis);
 
@@ -73,11 +74,11 @@ struct StoredStudy {
   std::string study_text;     ///< as read, without the files it names
   std::string money;          ///< what prices are in, such as "EUR"
   double tariff_per_J = 0.0;  ///< of the kitchen's energy, in money
-  double oven_price = 0.0;    ///< what the first combination costs, in money; 0: not told
   bool causes = true;         ///< the runs looked for causes
   std::vector<StudyTask> tasks;
   std::vector<StudyChange> changes;
   std::array<std::vector<std::string>, kAxes> axes;  ///< names, one or more each
+  std::vector<double> oven_prices;  ///< what each oven has cost, in money; 0: not told
   /// First every combination (the first of them is what all others are held against), then each
   /// change alone, then changes together in the order in which they were tried.
   std::vector<StudyAlternative> alternatives;

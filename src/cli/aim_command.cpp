@@ -34,10 +34,7 @@ void run(const Arguments& arguments) {
   if (declination_rad) c.declination_rad = declination_rad;
   const auto target = arguments.value("html");
   Outputs outputs;
-  if (!arguments.has("demo")) {
-    outputs.input(arguments.files().front());
-    if (!c.weather_file.empty()) outputs.input(c.weather_file);
-  }
+  add_inputs(arguments, c, outputs);
   if (target) outputs.add("--html", *target);
   outputs.check();
   const season::AimCard card = season::make_aim_card(c, chosen_weather(arguments, c), day);

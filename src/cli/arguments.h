@@ -34,6 +34,9 @@ struct CommandSpec {
   std::string about;                  ///< a paragraph
   std::vector<OptionSpec> options;
   std::vector<std::string> examples;
+  /// Words that some option takes, with their meaning, under a heading of their own; may be empty.
+  std::string words_heading = {};
+  std::vector<OptionSpec> words = {};
   std::size_t most_files = 1;  ///< arguments that are no options
   void (*run)(const Arguments& arguments) = nullptr;
 };

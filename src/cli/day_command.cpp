@@ -20,6 +20,7 @@ constexpr Target kTargets[] = {
 
 std::vector<std::string> names_of(const std::vector<task::Task>& tasks) {
   std::vector<std::string> names;
+  names.reserve(tasks.size());
   for (const task::Task& each : tasks) names.push_back(each.name);
   return names;
 }
@@ -39,10 +40,7 @@ season::DayQuestion question_of(const Arguments& arguments, const season::Case& 
 
 void check_targets(const Arguments& arguments, const season::Case& c) {
   Outputs outputs;
-  if (!arguments.has("demo")) {
-    outputs.input(arguments.files().front());
-    if (!c.weather_file.empty()) outputs.input(c.weather_file);
-  }
+  add_inputs(arguments, c, outputs);
   for (const Target& target : kTargets) {
     if (const auto file = arguments.value(target.option))
       outputs.add(std::string("--") + target.option, *file);
@@ -52,6 +50,7 @@ void check_targets(const Arguments& arguments, const season::Case& c) {
 
 void run(const Arguments& arguments) {
   const report::ReportOptions options = report_options(arguments);
+  // A slip in the date is told before any file is read.
   (void)chosen_day(arguments);
   const season::Case c = chosen_case(arguments);
   const season::DayQuestion question = question_of(arguments, c);

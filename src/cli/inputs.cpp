@@ -69,6 +69,7 @@ int chosen_day(const Arguments& arguments) {
   const auto text = arguments.value("date");
   if (!text) throw UsageError("which day? --date MM-DD, such as --date 06-21");
   const auto date = two_and_two(*text, '-');
+  // 29 February is a day one may ask for; a typical year gives the 28th for it.
   constexpr int kLeapYear = 2000;
   const bool month = date && date->first >= 1 && date->first <= 12;
   if (!month || date->second < 1 || date->second > base::days_in_month(kLeapYear, date->first)) {
@@ -97,6 +98,7 @@ std::size_t chosen_task(const Arguments& arguments, const std::vector<std::strin
     if (names[i] == *wanted) return i;
     if (names[i].find(*wanted) != std::string::npos) found.push_back(i);
   }
+  // A part of a name is enough where it is in one name only.
   if (found.size() == 1) return found.front();
   if (found.empty())
     throw UsageError("--task: there is no '" + *wanted + "'" + suggestion(*wanted, names));

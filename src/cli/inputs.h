@@ -17,7 +17,7 @@ season::Case chosen_case(const Arguments& arguments);
 /// The case's weather, checked, or the demo's.
 weather::WeatherYear chosen_weather(const Arguments& arguments, const season::Case& c);
 
-/// The case's file and its weather's, so that no output goes over them.
+/// Tells `outputs` what is read, so that no output falls on it.
 void add_inputs(const Arguments& arguments, const season::Case& c, Outputs& outputs);
 /// A file beside the case: its name without its ending, and `ending`; "demo" for the demo.
 std::string target_beside(const Arguments& arguments, const std::string& ending);

@@ -99,6 +99,8 @@ std::vector<Picture> pictures_of(const Arguments& arguments,
                                  const std::vector<std::string>& tasks) {
   std::vector<Picture> pictures;
   std::optional<Picture> one = single_picture(arguments);
+  if (arguments.has("task") && !(one && one->name.of_task))
+    throw UsageError("--task goes with a picture of one task, such as --svg calendar=FILE");
   const std::size_t task = chosen_task(arguments, tasks);
   if (one) {
     one->task = task;
@@ -144,15 +146,11 @@ void run(const Arguments& arguments) {
   print(report::season_answer(season) + "\n\n" + text);
 }
 
-std::string about() {
-  std::string text =
-      "Makes a report from the file of a season: by itself the tables, with --html one page that "
-      "stands alone (no network, no script; light, dark, paper, telephone). Pictures for --svg:";
-  for (const report::PictureName& picture : report::picture_names()) {
-    text += std::string(" ") + picture.name + " (" + picture.what + ");";
-  }
-  text.back() = '.';
-  return text;
+std::vector<OptionSpec> picture_words() {
+  std::vector<OptionSpec> words;
+  for (const report::PictureName& picture : report::picture_names())
+    words.push_back({picture.name, "", picture.what});
+  return words;
 }
 }  // namespace
 
@@ -160,7 +158,10 @@ CommandSpec report_command() {
   return {.name = "report",
           .synopsis = {"report RESULT.h5 [options]"},
           .summary = "make the page and the pictures of a season that was run",
-          .about = about(),
+          .about =
+              "Makes a report from the file of a season: by itself the tables, with --html one "
+              "page that stands alone (no network, no script; light, dark, paper, telephone), "
+              "with --svg or --pictures its pictures.",
           .options = {{"html", "FILE", "the page"},
                       {"csv", "FILE", "a table with a row a task and day"},
                       {"svg", "NAME=FILE", "one picture"},
@@ -169,6 +170,8 @@ CommandSpec report_command() {
                       units_option()},
           .examples = {"ovendays report my-yard-season.h5 --html my-yard.html",
                        "ovendays report my-yard-season.h5 --svg calendar=bread.svg --task bread"},
+          .words_heading = "Pictures (NAME)",
+          .words = picture_words(),
           .run = run};
 }
 }  // namespace ovendays::cli

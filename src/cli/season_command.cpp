@@ -1,4 +1,7 @@
 // SPDX-License-Identifier: MIT
+#include <algorithm>
+#include <filesystem>
+
 #include "commands.h"
 #include "inputs.h"
 #include "ovendays/base/error.h"
@@ -9,6 +12,7 @@
 
 namespace ovendays::cli {
 namespace {
+namespace fs = std::filesystem;
 
 struct Inputs {
   season::Case c;
@@ -27,6 +31,15 @@ std::vector<Target> targets_of(const Arguments& arguments) {
     if (const auto file = arguments.value(option)) targets.push_back({option, *file});
   }
   return targets;
+}
+
+// The demo is to be looked at: its page comes unasked, beside the season, where nothing else goes.
+void add_demo_page(const Arguments& arguments, std::vector<Target>& targets) {
+  if (!arguments.has("demo") || arguments.has("html")) return;
+  const std::string page = fs::path(targets.front().file).replace_extension(".html").string();
+  const bool free = std::none_of(
+      targets.begin(), targets.end(), [&](const Target& target) { return target.file == page; });
+  if (free) targets.push_back({"html", page});
 }
 
 void check_targets(const Arguments& arguments,
@@ -68,9 +81,10 @@ void run(const Arguments& arguments) {
   const report::ReportOptions options = report_options(arguments);
   (void)chosen_threads(arguments);
   Inputs inputs{chosen_case(arguments), {}};
-  const std::vector<Target> targets = targets_of(arguments);
+  std::vector<Target> targets = targets_of(arguments);
   SpreadPart spread(arguments);
   check_targets(arguments, inputs.c, targets, spread);
+  add_demo_page(arguments, targets);
   inputs.year = chosen_weather(arguments, inputs.c);
   spread.read_years(inputs.c, inputs.year);
 
@@ -93,20 +107,21 @@ CommandSpec season_command() {
       .about =
           "Reads a case and its weather year, simulates the oven through every day of the "
           "year, prints the season and writes it to a file that other programs can read "
-          "(HDF5, netCDF-4). The demo takes the starter case and an invented place. With --spread "
-          "the year is run many times more, each time with other values of what nobody knows "
-          "well and with other weather, and the days are told as a range.",
+          "(HDF5, netCDF-4). The demo takes the starter case and an invented place, and writes its "
+          "page too (demo-season.html, or beside --out). With --spread the year is run many times "
+          "more, each time with other values of what nobody knows well and with other weather, and "
+          "the days are told as a range.",
       .options = {weather_option(),
                   {"out", "FILE.h5", "where the season goes (CASE-season.h5 beside the case)"},
                   {"csv", "FILE", "also a table with a row a task and day"},
                   {"svg", "FILE", "also a picture of the months"},
-                  {"html", "FILE", "also a page that stands alone"},
+                  {"html", "FILE", "also the report, a page that stands alone"},
                   units_option(),
                   threads_option(),
                   {"no-causes", "", "do not look for what spoilt each lost day: quicker"},
                   demo_option(),
                   {"quiet", "", "print nothing but faults"}},
-      .examples = {"ovendays season --demo --html demo.html",
+      .examples = {"ovendays season --demo",
                    "ovendays season my-yard.toml --weather my-place.epw --units F",
                    "ovendays season my-yard.toml --no-causes --spread 60"},
       .run = run};

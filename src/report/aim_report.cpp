@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+#include <algorithm>
 #include <array>
 #include <cmath>
 
@@ -43,6 +44,7 @@ const char* wind_name(double radians) {
   return kNames.at(static_cast<std::size_t>(point));
 }
 
+// A sun up all day or across midnight is told by the ends of the day.
 std::string spells_text(const AimCard& card) {
   if (!card.light.up) return "The sun does not rise that day.";
   const double rise_s = std::max(0.0, card.light.sunrise_s);
@@ -59,7 +61,7 @@ std::string spells_text(const AimCard& card) {
 
 std::string compass_text(const AimCard& card) {
   if (!card.declination_rad) {
-    return "Bearings are true ones, from the pole star's north. A compass differs by the local "
+    return "Bearings are true ones: 0° is geographic north. A compass differs by the local "
            "declination: give it as --declination 9E, or as declination in [site].";
   }
   const double declination_rad = *card.declination_rad;
@@ -71,48 +73,56 @@ std::string compass_text(const AimCard& card) {
 std::string how_to() {
   return "Turn the oven so that its front faces the bearing and set the prop into the notch. "
          "Check: "
-         "an upright peg of length 1 on level ground throws a shadow of the length given, and it "
-         "points the way given. All times are standard time.";
+         "the shadow of an upright peg on level ground is as many times as long as the peg as the "
+         "card says, and points the way given. All times are standard time.";
 }
 
 // What a row says, cell by cell, after its time.
 struct Column {
   const char* head;
   std::size_t width;  // in a terminal
+  bool less;          // left out on a telephone
   std::string (*cell)(const AimCard& card, const AimRow& row);
 };
 
+// The compass has a column only where its declination is known.
 std::vector<Column> columns_of(const AimCard& card) {
-  std::vector<Column> columns = {{"face", 11, [](const AimCard&, const AimRow& row) {
+  std::vector<Column> columns = {{"face", 11, false, [](const AimCard&, const AimRow& row) {
                                     return bearing(row.aim.azimuth_rad) + " " +
                                            wind_name(row.aim.azimuth_rad);
                                   }}};
   if (card.declination_rad) {
-    columns.push_back({"compass", 9, [](const AimCard& c, const AimRow& row) {
+    columns.push_back({"compass", 9, false, [](const AimCard& c, const AimRow& row) {
                          return bearing(
                              season::magnetic_bearing_rad(row.aim.azimuth_rad, *c.declination_rad));
                        }});
   }
-  columns.push_back(
-      {"tilt", 7, [](const AimCard&, const AimRow& row) { return angle(row.aim.box_tilt_rad); }});
-  columns.push_back({"notch", 7, [](const AimCard&, const AimRow& row) {
+  columns.push_back({"tilt", 7, false, [](const AimCard&, const AimRow& row) {
+                       return angle(row.aim.box_tilt_rad);
+                     }});
+  columns.push_back({"notch", 7, false, [](const AimCard&, const AimRow& row) {
                        return std::to_string(row.aim.notch + 1);
                      }});
-  columns.push_back({"sun high", 10, [](const AimCard&, const AimRow& row) {
+  columns.push_back({"sun high", 10, true, [](const AimCard&, const AimRow& row) {
                        return row.sun_elevation_rad < 0.0 ? "-" : angle(row.sun_elevation_rad);
                      }});
-  columns.push_back({"shadow", 8, [](const AimCard&, const AimRow& row) {
+  columns.push_back({"shadow", 8, false, [](const AimCard&, const AimRow& row) {
                        return row.shadow ? fixed(*row.shadow, 2) : std::string("-");
                      }});
   columns.push_back(
-      {"points to", 11, [](const AimCard&, const AimRow& row) {
+      {"points to", 11, true, [](const AimCard&, const AimRow& row) {
          return row.shadow ? bearing(std::fmod(row.sun_azimuth_rad + base::kPi, base::kTwoPi))
                            : std::string("-");
        }});
-  columns.push_back({"oven in", 9, [](const AimCard&, const AimRow& row) {
+  columns.push_back({"in", 8, false, [](const AimCard&, const AimRow& row) {
                        return std::string(row.visible_share > 0.5 ? "sun" : "shade");
                      }});
   return columns;
+}
+
+// A telephone has no room for all columns.
+std::string cell_tag(const char* tag, const Column& column) {
+  return std::string(tag) + (column.less ? " class=\"less\"" : "");
 }
 
 std::string place_of(const AimCard& card) {
@@ -146,6 +156,31 @@ Drawing rose(const AimCard& card) {
   }
   d.set_height(2 * kMiddle);
   return d;
+}
+
+// One table, or several side by side where one would run over the sheet.
+void card_tables(Html& page, const AimCard& card) {
+  constexpr std::size_t kMostRows = 40;
+  const std::size_t rows = card.rows.size();
+  const std::size_t tables = (rows + kMostRows - 1) / kMostRows;
+  const std::size_t each = (rows + tables - 1) / tables;
+  page.raw(tables > 1 ? "<div class=\"cards many\">" : "<div class=\"cards\">");
+  for (std::size_t first = 0; first < rows; first += each) {
+    page.raw("<table class=\"card\">\n<thead><tr><th>time</th>");
+    for (const Column& column : columns_of(card)) page.element(cell_tag("th", column), column.head);
+    page.raw("</tr></thead>\n<tbody>");
+    const std::size_t end = std::min(first + each, rows);
+    for (std::size_t i = first; i < end; ++i) {
+      const AimRow& row = card.rows[i];
+      page.raw(row.visible_share > 0.5 ? "<tr>" : "<tr class=\"shade\">");
+      page.element("td", base::clock_text(row.time_s));
+      for (const Column& column : columns_of(card))
+        page.element(cell_tag("td", column), column.cell(card, row));
+      page.raw("</tr>");
+    }
+    page.raw("</tbody>\n</table>");
+  }
+  page.raw("</div>");
 }
 }  // namespace
 
@@ -181,7 +216,17 @@ std::string aim_page(const AimCard& card, const ReportOptions&) {
       ".card td, .card th { text-align: right; padding: .18rem .4rem; white-space: nowrap }\n"
       ".card tr { border-top: 1px solid var(--line) }\n"
       ".card .shade td { color: var(--soft); font-style: italic }\n"
-      ".roll { overflow-x: auto }\n.rose { max-width: 15rem }\n"
+      "@media screen and (max-width: 44rem) { .card .less { display: none }\n"
+      "  .card td, .card th { font-size: .78rem; padding: .2rem .12rem } }\n"
+      ".cards { display: flex; flex-wrap: wrap; gap: .4rem 1.4rem; align-items: flex-start }\n"
+      ".cards table { flex: 1 1 18rem }\n.many .less { display: none }\n"
+      ".many td, .many th { font-size: .74rem; padding: .1rem .15rem }\n"
+      "@media print { .many { flex-wrap: nowrap; gap: 1.2rem }\n  .many table { flex-basis: 0; "
+      "flex-grow: 1 }\n"
+      "  .many td, .many th { font-size: 6.6pt } }\n"
+      ".rose { max-width: 15rem }\n"
+      "@media print { .rose { max-width: 9rem } .card td, .card th { line-height: 1.25 }\n"
+      "  h1 { margin: 0 } }\n"
       ".top { display: flex; flex-wrap: wrap; gap: 1rem; align-items: center }\n"
       ".top > div { flex: 1 1 16rem; min-width: 0 }\n";
   Html page;
@@ -193,16 +238,7 @@ std::string aim_page(const AimCard& card, const ReportOptions&) {
   page.raw("</div>");
   if (!card.rows.empty()) {
     page.raw("<div class=\"rose\">" + rose(card).inlined() + "</div>\n</div>");
-    page.raw("<div class=\"roll\"><table class=\"card\">\n<thead><tr><th>time</th>");
-    for (const Column& column : columns_of(card)) page.element("th", column.head);
-    page.raw("</tr></thead>\n<tbody>");
-    for (const AimRow& row : card.rows) {
-      page.raw(row.visible_share > 0.5 ? "<tr>" : "<tr class=\"shade\">");
-      page.element("td", base::clock_text(row.time_s));
-      for (const Column& column : columns_of(card)) page.element("td", column.cell(card, row));
-      page.raw("</tr>");
-    }
-    page.raw("</tbody>\n</table></div>");
+    card_tables(page, card);
     page.element("p class=\"soft\"", how_to());
   } else {
     page.raw("</div>");
@@ -210,6 +246,6 @@ std::string aim_page(const AimCard& card, const ReportOptions&) {
   page.element(
       "p class=\"soft\"",
       "Never look into the reflectors or at the sun in them; wear sunglasses while aiming.");
-  return whole_page("Aiming card, " + long_date(card.date), page.take(), kStyle);
+  return whole_page({"Aiming card, " + long_date(card.date), page.take(), kStyle});
 }
 }  // namespace ovendays::report

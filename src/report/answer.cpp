@@ -47,7 +47,8 @@ std::string when(const Bet& bet) {
   if (bet.kind == Bet::Kind::kAllYear) return "all year";
   const std::string first = long_month_name(bet.first_month);
   if (bet.months == 1) return "in " + first;
-  return "from " + first + " to " + long_month_name(ring(bet.first_month + bet.months - 1));
+  const std::string last = long_month_name(ring(bet.first_month + bet.months - 1));
+  return bet.months == 2 ? "in " + first + " and " + last : "from " + first + " to " + last;
 }
 
 // The season around which a run of months lies; none in the tropics or for a long run.
@@ -61,6 +62,7 @@ std::string season_word(const Bet& bet, double latitude_rad) {
   return kWords[static_cast<std::size_t>(turns) % 4];
 }
 
+// "eggs" and "dry beans" are many, "hummus" and "stew with onions" are one.
 bool plural(const std::string& name) {
   std::string head = name;
   for (const char* part : {",", " with ", " in ", " of ", " on "})
@@ -122,6 +124,7 @@ std::string clause(const Group& group, double latitude_rad, bool lead) {
     case Bet::Kind::kMonths:
       break;
   }
+  // The first clause names its months; later ones may say "a summer thing" before them.
   const std::string share = often(group.least_in_seven, group.most_in_seven);
   const std::string word = lead ? "" : season_word(group.bet, latitude_rad);
   if (word.empty()) return text + "a good bet " + share + " " + when(group.bet);
@@ -146,6 +149,7 @@ std::vector<Group> chosen(std::vector<Group> groups) {
 Bet bet_of(const season::TaskCounts& counts) {
   Bet bet;
   bet.days = counts.outcomes[12][0];
+  // Of two runs of one length, the one with more days.
   int most = -1;
   for (int first = 1; first <= kMonths; ++first) {
     int months = 0;

@@ -4,6 +4,7 @@
 #pragma once
 
 #include <algorithm>
+#include <cmath>
 #include <string>
 
 #include "drawing.h"
@@ -27,11 +28,12 @@ struct Axes {
 
   /// Lines across the field every `step`, with numbers at the left.
   void rule(Drawing& d, double step, const std::string& unit = "") const {
-    for (double value = y_least; value <= y_most + 1e-9; value += step) {
+    const long lines = std::lround(std::floor((y_most - y_least) / step + 1e-9));
+    for (long i = 0; i <= lines; ++i) {
+      const double value = y_least + static_cast<double>(i) * step;
       d.line(left, y(value), left + width, y(value), "grid");
-      const bool topmost = value + step > y_most + 1e-9;
       d.text({left - 4, y(value) + 3.5, "end", "small"},
-             fixed(value, 0) + (topmost ? unit : std::string()));
+             fixed(value, 0) + (i == lines ? unit : std::string()));
     }
   }
   /// Names of the months under twelve equal columns.

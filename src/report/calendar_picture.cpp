@@ -14,6 +14,7 @@ std::string date_text(int day_index) {
   return std::to_string(date.day) + " " + base::month_name(date.month);
 }
 
+// Shown where a mouse rests; the picture says the same in short.
 std::string hint_of(int day_index, const DayTask& day) {
   const auto clock = [](float time_s) { return base::clock_text(static_cast<double>(time_s)); };
   std::string text = date_text(day_index) + ": " + season::outcome_name(day.outcome);
@@ -69,6 +70,7 @@ struct Key {
   double width;
 };
 
+// Only those letters are explained that stand in the calendar.
 double draw_keys(Drawing& d, const results::StoredSeason& season, std::size_t task, double y) {
   constexpr Key kKeys[] = {{Outcome::kCooked, "cooked", 68},
                            {Outcome::kUnsafe, "unsafe (too slow)", 112},

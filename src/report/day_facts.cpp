@@ -13,10 +13,12 @@ namespace {
 using season::DayTrace;
 using season::MinuteTrace;
 
+// Apparent sunrise: the zenith angles of a trace have refraction in them.
 bool sun_up(const MinuteTrace& minute) { return minute.sun_zenith_rad < 0.5 * base::kPi; }
 
 std::string clock(double time_s) { return base::clock_text(time_s); }
 
+// What befell the food. Boiling is told only while the pot is in the oven.
 void add_cook(const DayTrace& trace, TemperatureUnit unit, std::vector<DayEvent>& events) {
   events.push_back({trace.load_s, "loaded: " + trace.task_name + ", in the " + trace.vessel_name});
   if (trace.target_s)
@@ -38,6 +40,12 @@ std::string long_date(const base::Date& date) {
   return std::to_string(date.day) + " " + long_month_name(date.month);
 }
 
+std::string food_caution() {
+  return "These are simulated temperatures, not a promise that any food is safe: measure the "
+         "middle "
+         "of the food with a thermometer.";
+}
+
 std::vector<Shaded> shaded_times(const DayTrace& trace) {
   std::vector<Shaded> found;
   bool before = false;
@@ -47,6 +55,7 @@ std::vector<Shaded> shaded_times(const DayTrace& trace) {
     if (shaded) found.back().to_s = minute.time_s;
     before = shaded;
   }
+  // A leaf or a post that passes within a minute or so is not worth a line.
   std::erase_if(found, [](const Shaded& shaded) { return shaded.to_s - shaded.from_s < 120.0; });
   return found;
 }
@@ -80,25 +89,35 @@ std::string day_headline(const DayTrace& trace, TemperatureUnit unit) {
   return text + (trace.cook.safe ? "." : ", but too slowly by its rule.");
 }
 
+namespace {
+// Which cook this is, beside what the season says of the day.
+std::string whose_cook(const DayTrace& trace) {
+  const season::DayTask& told = trace.season;
+  const auto single = [](float time_s) { return clock(static_cast<double>(time_s)); };
+  if (told.outcome == season::Outcome::kNoGo) {
+    return std::string("The season counts this day as no-go (") + season::cause_name(told.cause) +
+           "): the oven stays in. This is what it would have done outside.";
+  }
+  if (told.load_s < 0.0F) {
+    return "Loaded when you asked. None of the routine's times is early enough.";
+  }
+  if (!trace.as_season) {
+    return "Loaded when you asked. The season tells of loading at " + single(told.load_s) +
+           " that day: " + season::outcome_name(told.outcome) +
+           (told.finish_s >= 0.0F ? ", done at " + single(told.finish_s) : "") + ".";
+  }
+  if (told.window_count == 0) return "No loading time works that day; this one got furthest.";
+  return "The quickest of the day's loading times that work, which run from " +
+         single(told.window_first_s) + " to " + single(told.window_last_s) + ".";
+}
+}  // namespace
+
 std::vector<std::string> day_remarks(const DayTrace& trace) {
-  std::vector<std::string> remarks;
-  if (trace.season.outcome == season::Outcome::kNoGo) {
-    remarks.push_back(std::string("The season counts this day as no-go (") +
-                      season::cause_name(trace.season.cause) +
-                      "): the oven stays in. This is what it would have done outside.");
-  } else if (!trace.as_season) {
-    remarks.push_back("Loaded when you asked. The season tells of loading at " +
-                      clock(static_cast<double>(trace.season.load_s)) +
-                      " that day: " + season::outcome_name(trace.season.outcome) +
-                      (trace.season.finish_s >= 0.0F
-                           ? ", done at " + clock(static_cast<double>(trace.season.finish_s)) + "."
-                           : "."));
-  } else if (trace.season.window_count > 0) {
-    remarks.push_back("The quickest of the day's loading times that work, which run from " +
-                      clock(static_cast<double>(trace.season.window_first_s)) + " to " +
-                      clock(static_cast<double>(trace.season.window_last_s)) + ".");
-  } else {
-    remarks.emplace_back("No loading time works that day; this one got furthest.");
+  std::vector<std::string> remarks = {whose_cook(trace)};
+  if (!trace.rule.empty()) {
+    remarks.push_back("The core spent " + duration_text(trace.cook.danger_s) +
+                      " in the danger zone; the " + trace.rule + " rule allows " +
+                      duration_text(trace.rule_limit_s) + ".");
   }
   return remarks;
 }
@@ -116,6 +135,7 @@ const std::vector<DayCurve>& day_curves() {
 
 DaySpan day_span(const DayTrace& trace) {
   constexpr double kHour_s = 3600.0;
+  // A cook may begin before sunrise or run into the night.
   double first_s = trace.load_s;
   double last_s = trace.end_s;
   if (trace.light.up) {
@@ -135,6 +155,7 @@ DaySpan cook_span(const DayTrace& trace) {
 }
 
 std::vector<int> named_minutes(const DaySpan& span) {
+  // The shortest round step that still leaves room between the names.
   int step = 180;
   for (const int shorter : {120, 60, 30, 15, 10}) {
     if ((span.last_minute - span.first_minute) / shorter <= 7) step = shorter;
@@ -151,6 +172,7 @@ std::string minute_name(int minute, const std::vector<int>& all) {
 }
 
 DegreeRange degree_range(const DayTrace& trace, const DaySpan& span, TemperatureUnit unit) {
+  // The target has its own line and must be in sight even where nothing comes near it.
   double least = degrees(trace.target_K, unit);
   double most = least;
   for (int m = span.first_minute; m <= span.last_minute; ++m) {

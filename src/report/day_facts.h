@@ -20,6 +20,8 @@ std::vector<DayEvent> day_events(const season::DayTrace& trace, TemperatureUnit 
 
 /// "rice on 21 June: loaded at 08:00, done at 09:12."
 std::string day_headline(const season::DayTrace& trace, TemperatureUnit unit);
+/// What is said beside every cook.
+std::string food_caution();
 /// Remarks: a day on which the oven stays in, a cook other than the season's.
 std::vector<std::string> day_remarks(const season::DayTrace& trace);
 

@@ -9,6 +9,7 @@
 
 namespace ovendays::report {
 namespace {
+// One field above the other, all of one width, so that times stand in line.
 constexpr double kWidth = 360, kLeft = 38, kField = kWidth - kLeft - 6;
 
 // Time along the foot in minutes of the day.
@@ -41,6 +42,7 @@ void draw_hours(Drawing& d, const Axes& axes) {
   d.line(axes.left, axes.bottom(), axes.left + axes.width, axes.bottom(), "axis");
 }
 
+// Shade is a paler or darker ground, under everything else.
 void draw_shade(Drawing& d, const Axes& axes, const season::DayTrace& trace) {
   for (const Shaded& shaded : shaded_times(trace)) {
     const double from = axes.x(std::max(axes.x_least, shaded.from_s / 60.0));
@@ -53,6 +55,7 @@ void draw_shade(Drawing& d, const Axes& axes, const season::DayTrace& trace) {
   }
 }
 
+// Every other minute is enough for a whole day on a telephone.
 Polyline curve_of(const season::DayTrace& trace,
                   const Axes& axes,
                   double season::MinuteTrace::*member,
@@ -95,6 +98,7 @@ void draw_moments(Drawing& d, const Axes& axes, const season::DayTrace& trace, M
   }
 }
 
+// Food last, so that it lies over the oven.
 void draw_temperatures(Drawing& d, const season::DayTrace& trace, TemperatureUnit unit, Axes axes) {
   const DegreeRange range = degree_range(trace, span_of(axes), unit);
   axes.y_least = range.least;
@@ -114,6 +118,7 @@ void draw_temperatures(Drawing& d, const season::DayTrace& trace, TemperatureUni
   draw_hours(d, axes);
 }
 
+// Keys run on into a second line where the first is full.
 double draw_keys(Drawing& d, double y) {
   double x = kLeft;
   for (const DayCurve& curve : day_curves()) {
@@ -129,6 +134,7 @@ double draw_keys(Drawing& d, double y) {
   return y + 14;
 }
 
+// What could have come lies behind what came: the rim that shows is the loss.
 void draw_light(Drawing& d, const season::DayTrace& trace, const Axes& axes) {
   draw_shade(d, axes, trace);
   axes.rule(d, 250);
@@ -177,6 +183,7 @@ Drawing day_drawing(const season::DayTrace& trace, TemperatureUnit unit) {
   draw_moments(d, day, trace, MomentWords::kLeftOut);
   d.text({kLeft, day.bottom() + 34, "start", "strong"}, "Light on the glass, W/m²");
   Axes light = axes_of(day_span(trace), day.bottom() + 42, 100);
+  // A dull day keeps the scale of a bright one, so that pictures compare.
   double most = 750.0;
   for (const season::MinuteTrace& minute : trace.minutes)
     most = std::max(most, minute.open_beam_mouth_Wm2);
@@ -208,10 +215,8 @@ std::string day_page(const season::DayTrace& trace, const ReportOptions& options
   for (const DayEvent& event : day_events(trace, options.unit))
     page.pair(base::clock_text(event.time_s), event.words);
   page.close_terms();
-  page.element("p class=\"soft\"",
-               "These are simulated temperatures, not a promise that any food is safe: measure the "
-               "middle of the food with a thermometer.");
+  page.element("p class=\"soft\"", food_caution());
   page.raw("</div>\n</div>");
-  return whole_page(trace.task_name + ", " + long_date(trace.date), page.take());
+  return whole_page({trace.task_name + ", " + long_date(trace.date), page.take(), ""});
 }
 }  // namespace ovendays::report

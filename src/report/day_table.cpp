@@ -47,8 +47,9 @@ class Plot {
       const double share = minute_at(column).beam_mouth_Wm2 / 1100.0;
       line += kBars[std::clamp(static_cast<int>(std::lround(8.0 * share)), 0, 8)];
     }
+    line = pad_right("beam", kLabels) + line;
     while (line.ends_with(" ")) line.pop_back();
-    return pad_right("beam", kLabels) + line + "\n";
+    return line + "\n";
   }
 
  private:
@@ -119,6 +120,8 @@ std::string day_table(const season::DayTrace& trace, const ReportOptions& option
   out += "\nWhat happened (standard time)\n";
   for (const DayEvent& event : day_events(trace, options.unit))
     out += "  " + base::clock_text(event.time_s) + "  " + shortened(event.words, width - 9) + "\n";
+  out += "\n";
+  add_wrapped(out, food_caution(), width);
   return out;
 }
 }  // namespace ovendays::report

@@ -21,7 +21,9 @@ Place2 place_of(double azimuth_rad, double elevation_rad) {
   return {kCentreX + r * std::sin(azimuth_rad), kCentreY - r * std::cos(azimuth_rad)};
 }
 
+// Low patches are wide: their edges are bent by a few corners more.
 void draw_patch(Drawing& d, const sky::Patch& patch, double visible) {
+  // Five tones: a share is not read off a picture more finely than that.
   const int darkness = static_cast<int>(std::lround(5.0 * (1.0 - visible)));
   if (darkness <= 0) return;
   const double low_rad = patch.elevation_rad - patch.half_height_rad;
@@ -45,7 +47,9 @@ void draw_patch(Drawing& d, const sky::Patch& patch, double visible) {
 base::Direction sun_at(const season::SeasonResult& result, int day_index, double time_h) {
   const auto middle = [&](int hour) {
     const int wrapped = ((hour % 24) + 24) % 24;
-    const season::HourTrace& h = result.hours[static_cast<std::size_t>(day_index * 24 + wrapped)];
+    const std::size_t index =
+        static_cast<std::size_t>(day_index) * 24 + static_cast<std::size_t>(wrapped);
+    const season::HourTrace& h = result.hours[index];
     return base::direction_from_sky(static_cast<double>(h.sun_azimuth_rad),
                                     0.5 * base::kPi - static_cast<double>(h.sun_zenith_rad));
   };
@@ -69,6 +73,7 @@ constexpr SunPath kPaths[] = {{6, 21, "21 Jun", "path"},
                               {3, 20, "20 Mar, 23 Sep", "path dash"},
                               {12, 21, "21 Dec", "path dot"}};
 
+// Figures stand on a pale ground, to be read over hidden sky too.
 void draw_hour(Drawing& d, const base::Direction& sun, int hour, bool told) {
   const Place2 p = place_of(base::azimuth_of(sun), std::asin(sun.z));
   d.circle(p.x, p.y, 2.2, "ink");
@@ -94,7 +99,9 @@ void draw_path(Drawing& d, const season::SeasonResult& result, const SunPath& pa
   d.close();
 }
 
-void draw_frame(Drawing& d) {
+// Heights are named on the side that the noon sun does not visit.
+void draw_frame(Drawing& d, double latitude_rad) {
+  const double away = latitude_rad < 0.0 ? 1.0 : -1.0;
   for (const double elevation_deg : {0.0, 30.0, 60.0}) {
     d.circle(kCentreX,
              kCentreY,
@@ -107,8 +114,8 @@ void draw_frame(Drawing& d) {
   d.text({kCentreX, kCentreY + kRadius + 13, "middle", "strong"}, "S");
   d.text({kCentreX + kRadius + 6, kCentreY + 4, "start", "strong"}, "E");
   d.text({kCentreX - kRadius - 6, kCentreY + 4, "end", "strong"}, "W");
-  d.text({kCentreX + 3, kCentreY - kRadius / 3 - 2, "start", "small"}, "60°");
-  d.text({kCentreX + 3, kCentreY - 2 * kRadius / 3 - 2, "start", "small"}, "30°");
+  d.text({kCentreX + 3, kCentreY + away * kRadius / 3 - 2, "start", "small"}, "60°");
+  d.text({kCentreX + 3, kCentreY + away * 2 * kRadius / 3 - 2, "start", "small"}, "30°");
 }
 
 double draw_keys(Drawing& d) {
@@ -137,7 +144,7 @@ Drawing dome_picture(const results::StoredSeason& season, const spot::SpotMask& 
                 "December with the hours of standard time");
   d.circle(kCentreX, kCentreY, kRadius, "sky0");
   for (std::size_t i = 0; i < mask.sky.size(); ++i) draw_patch(d, mask.sky[i], mask.sky_visible[i]);
-  draw_frame(d);
+  draw_frame(d, season.result.place.latitude_rad);
   for (const SunPath& path : kPaths) draw_path(d, season.result, path);
   d.set_height(draw_keys(d));
   return d;

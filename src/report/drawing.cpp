@@ -52,6 +52,7 @@ void Drawing::circle(double x, double y, double radius, const std::string& kind)
 }
 
 void Drawing::polyline(const Polyline& points, const std::string& kind) {
+  // A cook has no temperature before it begins: such gaps are not bridged.
   Polyline run;
   const auto put = [&] {
     if (run.size() > 1)
@@ -96,16 +97,18 @@ std::string Drawing::inlined() const {
 }
 
 std::string Drawing::file(const std::string& title) const {
-  const auto columns = static_cast<std::size_t>((width_ - 20.0) / 7.2);
+  // Pictures drawn for a telephone come at twice the size in a file of their own.
+  const bool wide = width_ >= kNarrow;
+  const auto columns = static_cast<std::size_t>((width_ - 20.0) / (wide ? 9.6 : 7.2));
   Drawing head(width_, label_);
   double y = 22.0;
   for (const std::string& line : wrap(title, columns)) {
-    head.text({10, y, "start", "title"}, line);
-    y += kTitleLine;
+    head.text({wide ? 24.0 : 10.0, y, "start", wide ? "title headline" : "title"}, line);
+    y += wide ? 1.3 * kTitleLine : kTitleLine;
   }
   const double top = title.empty() ? 0.0 : y - 8.0;
   const double whole = top + height_;
-  const double scale = width_ < kNarrow ? 2.0 : 1.0;
+  const double scale = wide ? 1.0 : 2.0;
   const std::string size = "width=\"" + number(scale * width_) + "\" height=\"" +
                            number(scale * whole) + "\" viewBox=\"0 0 " + number(width_) + " " +
                            number(whole) + "\"";
@@ -123,6 +126,7 @@ constexpr const char* kFixedStyle =
     "fill:var(--ink)}\n"
     ".pic .title{font-size:13px;font-weight:650}.pic .soft{fill:var(--soft)}\n"
     ".pic .small{font-size:9.5px;fill:var(--soft)}.pic .tiny{font-size:7.5px;fill:var(--ink)}\n"
+    ".pic .wide{font-size:13px}.pic .headline{font-size:17px}\n"
     ".pic .strong{font-weight:650;fill:var(--ink)}.pic .ground{fill:var(--paper)}\n"
     ".pic .grid{stroke:var(--line);stroke-width:1;fill:none}\n"
     ".pic .axis{stroke:var(--soft);stroke-width:1;fill:none}\n"
@@ -155,7 +159,9 @@ void each(std::string& css,
           std::size_t count) {
   for (std::size_t i = 0; i < count; ++i) {
     const std::string n = std::to_string(i);
-    css += before + n + "{" + property + ":var(--" + variable + n + ")}";
+    for (const std::string& part : {before, n, "{" + property, ":var(--" + variable, n})
+      css += part;
+    css += ")}";
   }
   css += "\n";
 }

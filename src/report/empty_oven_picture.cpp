@@ -15,13 +15,13 @@ double peak_K(const season::SeasonResult& result, int day) {
 
 double warmest_K(const season::SeasonResult& result, int day) {
   double warmest = 0.0;
-  for (int hour = 0; hour < 24; ++hour) {
-    const auto index = static_cast<std::size_t>(day * 24 + hour);
-    warmest = std::max(warmest, static_cast<double>(result.hours[index].ambient_K));
-  }
+  const std::size_t first = static_cast<std::size_t>(day) * 24;
+  for (std::size_t hour = first; hour < first + 24; ++hour)
+    warmest = std::max(warmest, static_cast<double>(result.hours[hour].ambient_K));
   return warmest;
 }
 
+// The year is a ring here too: December looks into January.
 double running_median_K(const season::SeasonResult& result, int day) {
   std::vector<double> around;
   for (int other = day - kHalfSpan; other <= day + kHalfSpan; ++other)
@@ -29,6 +29,7 @@ double running_median_K(const season::SeasonResult& result, int day) {
   return season::median(around);
 }
 
+// A bar for each day, from the outside air up to the hottest air inside.
 void draw_days(Drawing& d,
                const Axes& axes,
                const season::SeasonResult& result,

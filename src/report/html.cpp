@@ -27,14 +27,6 @@ th { font-weight: 600; text-align: right; }
 td { text-align: right; }
 th, td { padding: .35rem .45rem; }
 th:first-child, td:first-child { text-align: left; }
-.plain tbody tr { border-top: 1px solid var(--line); break-inside: avoid; }
-@media screen and (max-width: 44rem) {
-  .plain thead { position: absolute; clip-path: inset(50%); }
-  .plain tr { display: block; padding: .5rem 0; }
-  .plain td { display: flex; justify-content: space-between; gap: 1rem; padding: .1rem 0; }
-  .plain td:first-child { font-weight: 600; }
-  .plain td + td::before { content: attr(data-head); color: var(--soft); font-size: .9rem; }
-}
 dl { display: grid; grid-template-columns: max-content 1fr; gap: .25rem 1rem; margin: .4rem 0; }
 dt { color: var(--soft); }
 dd { margin: 0; min-width: 0; overflow-wrap: anywhere; }
@@ -77,21 +69,6 @@ void Html::pair(const std::string& term, const std::string& text) {
   element("dd", text);
 }
 
-void Html::table(const std::vector<std::string>& heads,
-                 const std::vector<std::vector<std::string>>& rows) {
-  out_ += "<table class=\"plain\">\n<thead><tr>";
-  for (const std::string& head : heads) out_ += "<th>" + escaped(head) + "</th>";
-  out_ += "</tr></thead>\n<tbody>\n";
-  for (const std::vector<std::string>& row : rows) {
-    out_ += "<tr>";
-    for (std::size_t i = 0; i < row.size(); ++i) {
-      out_ += "<td data-head=\"" + escaped(heads[i]) + "\">" + escaped(row[i]) + "</td>";
-    }
-    out_ += "</tr>\n";
-  }
-  raw("</tbody>\n</table>");
-}
-
 void Html::figure(const std::string& heading, const Drawing& drawing, const std::string& note) {
   raw("<figure>");
   element("h3", heading);
@@ -100,16 +77,14 @@ void Html::figure(const std::string& heading, const Drawing& drawing, const std:
   raw("</figure>");
 }
 
-std::string whole_page(const std::string& title,
-                       const std::string& body,
-                       const std::string& more_style) {
+std::string whole_page(const PageText& text) {
   Html page;
   page.raw("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">");
   page.raw("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">");
-  page.element("title", title);
-  page.raw("<style>" + palette_css(":root") + kStyle + picture_style() + more_style +
+  page.element("title", text.title);
+  page.raw("<style>" + palette_css(":root") + kStyle + picture_style() + text.more_style +
            "</style>\n</head>\n<body>");
-  page.raw(body + "</body>\n</html>");
+  page.raw(text.body + "</body>\n</html>");
   return page.take();
 }
 }  // namespace ovendays::report

@@ -19,9 +19,6 @@ class Html {
   void open_terms() { raw("<dl>"); }
   void pair(const std::string& term, const std::string& text);
   void close_terms() { raw("</dl>"); }
-  /// A table that turns into cards on a narrow screen, where each cell bears its head.
-  void table(const std::vector<std::string>& heads,
-             const std::vector<std::vector<std::string>>& rows);
   /// A picture with its heading above and a word below it.
   void figure(const std::string& heading, const Drawing& drawing, const std::string& note);
   [[nodiscard]] std::string take() { return std::move(out_); }
@@ -30,9 +27,12 @@ class Html {
   std::string out_;
 };
 
-/// A whole page around `body`: head, style, nothing from outside.
-/// @param more_style rules of this page alone
-std::string whole_page(const std::string& title,
-                       const std::string& body,
-                       const std::string& more_style = "");
+/// What a page is made from.
+struct PageText {
+  std::string title;
+  std::string body;
+  std::string more_style;  ///< rules of this page alone
+};
+/// A whole page: head, style, nothing from outside.
+std::string whole_page(const PageText& text);
 }  // namespace ovendays::report

@@ -7,7 +7,7 @@
 
 namespace ovendays::report {
 namespace {
-constexpr double kMargin = 24, kNames = 190, kCell = 46, kRow = 36, kGap = 3, kYear = 106;
+constexpr double kMargin = 24, kNames = 200, kCell = 46, kRow = 36, kGap = 3, kYear = 106;
 constexpr double kWidth = 2 * kMargin + kNames + 12 * kCell + 14 + kYear;
 constexpr std::size_t kNameColumns = 28;
 
@@ -18,12 +18,12 @@ void draw_name(Drawing& d, const std::string& name, double baseline) {
   const std::vector<std::string> lines = wrap(name, kNameColumns);
   d.open(name);
   if (lines.size() == 1) {
-    d.text({kMargin, baseline, "start", ""}, shortened(name, kNameColumns));
+    d.text({kMargin, baseline, "start", "wide"}, shortened(name, kNameColumns));
   } else {
     std::string rest = lines[1];
     for (std::size_t i = 2; i < lines.size(); ++i) rest += " " + lines[i];
-    d.text({kMargin, baseline - 7, "start", ""}, shortened(lines[0], kNameColumns));
-    d.text({kMargin, baseline + 7, "start", ""}, shortened(rest, kNameColumns));
+    d.text({kMargin, baseline - 8, "start", "wide"}, shortened(lines[0], kNameColumns));
+    d.text({kMargin, baseline + 8, "start", "wide"}, shortened(rest, kNameColumns));
   }
   d.close();
 }
@@ -35,7 +35,7 @@ void draw_year(Drawing& d, const std::string& name, int days, double y) {
   d.box({x, y + 8, room, kRow - kGap - 16}, "band", 3);
   if (days > 0)
     d.box({x, y + 8, std::max(2.0, room * days / season::kDays), kRow - kGap - 16}, "done", 3);
-  d.text({kWidth - kMargin, y + kRow / 2 + 3, "end", "strong"}, std::to_string(days));
+  d.text({kWidth - kMargin, y + kRow / 2 + 3, "end", "wide strong"}, std::to_string(days));
   d.close();
 }
 
@@ -46,7 +46,7 @@ void draw_task(Drawing& d, const std::string& name, const season::TaskCounts& co
     const int days = counts.outcomes[static_cast<std::size_t>(month - 1)][0];
     const int of = base::days_in_month(2001, month);
     const std::string step = std::to_string(step_of(static_cast<double>(days) / of));
-    const std::string letters = "t" + step;
+    const std::string letters = "wide t" + step;
     d.open(name + ", " + base::month_name(month) + ": " + std::to_string(days) + " of " +
            days_text(of));
     d.box({column_x(month), y, kCell - kGap, kRow - kGap}, "s" + step, 3);
@@ -59,23 +59,24 @@ void draw_task(Drawing& d, const std::string& name, const season::TaskCounts& co
 
 void draw_scale(Drawing& d, double y) {
   constexpr double kStep = 15;
-  const double x = column_x(1) + 40;
+  const double x = column_x(1) + 52;
   for (std::size_t i = 0; i < kSteps; ++i) {
     d.box({x + static_cast<double>(i) * kStep, y, kStep, 11}, "s" + std::to_string(i));
   }
-  d.text({column_x(1), y + 9.5, "start", "soft"}, "no day");
-  d.text({x + kSteps * kStep + 8, y + 9.5, "start", "soft"}, "every day of the month");
+  d.text({column_x(1), y + 9.5, "start", "wide soft"}, "no day");
+  d.text({x + kSteps * kStep + 8, y + 9.5, "start", "wide soft"}, "every day of the month");
 }
 }  // namespace
 
 Drawing months_picture(const results::StoredSeason& season, const Facts& facts) {
   Drawing d(kWidth, facts.headline);
   double y = 18;
-  d.text({kMargin, y, "start", "soft"}, "Days it gets done");
+  d.text({kMargin, y, "start", "wide soft"}, "Days it gets done");
   for (int month = 1; month <= 12; ++month) {
-    d.text({column_x(month) + (kCell - kGap) / 2, y, "middle", "soft"}, base::month_name(month));
+    d.text({column_x(month) + (kCell - kGap) / 2, y, "middle", "wide soft"},
+           base::month_name(month));
   }
-  d.text({kWidth - kMargin, y, "end", "soft"}, "year");
+  d.text({kWidth - kMargin, y, "end", "wide soft"}, "year");
   y += 8;
   for (std::size_t task = 0; task < facts.counts.size(); ++task) {
     draw_task(d, season.result.task_names[task], facts.counts[task], y);

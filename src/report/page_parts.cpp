@@ -11,6 +11,7 @@
 namespace ovendays::report {
 namespace {
 
+// The colour is a class of the scale: light and dark have their own.
 std::string month_cell(int days, int month) {
   const int of = base::days_in_month(2001, month);
   return "<td class=\"s" + std::to_string(step_of(static_cast<double>(days) / of)) + "\">" +
@@ -36,6 +37,7 @@ void task_facts(Html& page, const PageInput& input, std::size_t task) {
   page.close_terms();
 }
 
+// Every panel is in the page: which one shows is a matter of style alone.
 void task_panel(Html& page, const PageInput& input, std::size_t task) {
   page.raw("<section class=\"panel\" id=\"panel" + std::to_string(task) + "\">");
   page.element("h3 class=\"task\"", input.season.result.task_names[task]);
@@ -60,6 +62,7 @@ std::string meanings() {
   return text;
 }
 
+// Two domes only where the trees make a difference.
 void dome_figures(Html& page, const PageInput& input) {
   const season::SeasonResult& r = input.season.result;
   if (r.mask_january.sky.empty())
@@ -75,6 +78,7 @@ void dome_figures(Html& page, const PageInput& input) {
   page.figure("The same in July", dome_picture(input.season, r.mask_july), "Trees in other leaf.");
 }
 
+// Stands beside the picture of the empty oven.
 void heat_facts(Html& page, const PageInput& input) {
   page.raw("<div>");
   page.open_terms();
@@ -110,7 +114,7 @@ void month_table(Html& page, const PageInput& input) {
 
 void task_panels(Html& page, const PageInput& input) {
   page.element("h2", "Task by task");
-  page.raw("<fieldset class=\"chooser\">");
+  page.raw("<fieldset class=\"chooser\" aria-label=\"Choose a task\">");
   const std::size_t tasks = input.facts.counts.size();
   for (std::size_t task = 0; task < tasks; ++task) {
     const std::string n = std::to_string(task);
@@ -171,6 +175,7 @@ void small_print(Html& page, const PageInput& input) {
               std::filesystem::path(season.weather.file).filename().string() + ", SHA-256 " +
                   season.weather.sha256);
   page.close_terms();
+  // Folded on a screen, left out on paper.
   page.raw("<details><summary>The case as it was read</summary>");
   page.element("pre", season.case_text);
   page.raw("</details>");

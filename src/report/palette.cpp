@@ -104,6 +104,7 @@ const Palette& light_palette() {
                     .sky = {86, 140, 184},
                     .dome = {232, 240, 246},
                     .hidden = {92, 78, 110},
+                    // Core, vessel, oven air, liner, empty oven, outside air.
                     .trace = {{{150, 32, 28},
                                {206, 110, 20},
                                {24, 84, 132},

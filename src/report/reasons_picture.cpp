@@ -17,6 +17,7 @@ void draw_month(Drawing& d, const Axes& axes, const season::TaskCounts& counts, 
     if (days == 0) continue;
     const double top = axes.y(below + days);
     const double height = axes.y(below) - top;
+    // A letter where there is room for one, and the days where there is room for both.
     const std::string letters = "small k" + std::to_string(cause);
     d.open(std::string(base::month_name(month)) + ", " + word.heading + ": " + days_text(days));
     d.box({x, top, kBar, height}, "cut c" + std::to_string(cause));
@@ -30,6 +31,7 @@ void draw_month(Drawing& d, const Axes& axes, const season::TaskCounts& counts, 
     d.text({x + kBar / 2, axes.y(below) - 3, "middle", "small"}, std::to_string(below));
 }
 
+// Causes that took no day have no key.
 double draw_keys(Drawing& d, const season::TaskCounts& counts, double left, double y) {
   double x = left;
   for (const CauseWord& word : cause_words()) {

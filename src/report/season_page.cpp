@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: MIT
+#include <sstream>
+
 #include "page_parts.h"
 #include "palette.h"
 
@@ -22,7 +24,7 @@ constexpr const char* kStyle = R"css(
 }
 .chooser { border: 0; padding: 0; margin: .5rem 0; min-width: 0; }
 .chooser > input { position: absolute; opacity: 0; pointer-events: none; }
-.chooser > label { display: inline-block; margin: 0 .35rem .45rem 0; padding: .3rem .75rem;
+.chooser > label { display: inline-block; max-width: 100%; margin: 0 .35rem .45rem 0; padding: .3rem .75rem;
   border: 1px solid var(--soft); border-radius: 1rem; cursor: pointer; font-size: .92rem; }
 .panel { border-top: 1px solid var(--line); padding-top: .8rem; margin-top: .3rem; }
 .panel h3.task { font-size: 1.1rem; }
@@ -46,23 +48,21 @@ std::string setting(const PageInput& input) {
 }  // namespace
 
 std::string season_style(std::size_t tasks) {
-  std::string css = kStyle;
+  std::ostringstream css;
+  css << kStyle;
   for (std::size_t i = 0; i < kSteps; ++i) {
-    const std::string n = std::to_string(i);
-    css += ".months .s" + n + "{background:var(--s" + n + ");color:var(--t" + n + ")}";
+    css << ".months .s" << i << "{background:var(--s" << i << ");color:var(--t" << i << ")}";
   }
-  css += "\n@media screen {\n";
-  std::string marked;
-  std::string focused;
+  css << "\n";
+  // A panel hides unless its button is pressed: on a screen only, paper shows all.
   for (std::size_t task = 0; task < tasks; ++task) {
-    const std::string n = std::to_string(task);
-    css += "#pick" + n + ":not(:checked) ~ #panel" + n + " { display: none }\n";
-    const std::string comma = task == 0 ? "" : ", ";
-    marked += comma + "#pick" + n + ":checked ~ label[for=pick" + n + "]";
-    focused += comma + "#pick" + n + ":focus-visible ~ label[for=pick" + n + "]";
+    const std::string button = "label[for=pick" + std::to_string(task) + "]";
+    css << "@media screen{#pick" << task << ":not(:checked) ~ #panel" << task
+        << "{display:none}}\n#pick" << task << ":checked ~ " << button
+        << "{background:var(--ink);color:var(--paper);font-weight:650}\n#pick" << task
+        << ":focus-visible ~ " << button << "{outline:3px solid var(--o0);outline-offset:2px}\n";
   }
-  css += "}\n" + marked + " { background: var(--ink); color: var(--paper); font-weight: 650 }\n";
-  return css + focused + " { outline: 3px solid var(--o0); outline-offset: 2px }\n";
+  return css.str();
 }
 
 std::string season_page(const results::StoredSeason& season, const ReportOptions& options) {
@@ -75,8 +75,8 @@ std::string season_page(const results::StoredSeason& season, const ReportOptions
   task_panels(page, input);
   spot_pictures(page, input);
   small_print(page, input);
-  return whole_page(season.result.spot_name + ", " + season.result.site_name + ": a season",
-                    page.take(),
-                    season_style(facts.counts.size()));
+  return whole_page({season.result.spot_name + ", " + season.result.site_name + ": a season",
+                     page.take(),
+                     season_style(facts.counts.size())});
 }
 }  // namespace ovendays::report

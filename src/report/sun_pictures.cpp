@@ -16,6 +16,7 @@ struct SunHours {
   double here_h = 0.0, open_h = 0.0;
 };
 
+// Times with beam above 120 W/m2 (WMO), as the season has counted them.
 std::array<SunHours, kMonths> hours_by_month(const season::SeasonResult& result) {
   std::array<SunHours, kMonths> months{};
   for (int day = 0; day < season::kDays; ++day) {
@@ -28,6 +29,7 @@ std::array<SunHours, kMonths> hours_by_month(const season::SeasonResult& result)
   return months;
 }
 
+// The lost part stands on the part that arrives: together the open sky.
 void draw_hours(Drawing& d, const Axes& axes, const SunHours& hours, int month) {
   const double column = axes.width / kMonths;
   const double x = axes.left + (month - 0.5) * column - 10;
@@ -59,10 +61,12 @@ BeamMap mean_beam(const season::SeasonResult& result) {
   return mean;
 }
 
+// Hours without beam in any month are left out of the map.
 bool dark(const std::array<double, kMonths>& hour) {
   return std::all_of(hour.begin(), hour.end(), [](double beam_Wm2) { return beam_Wm2 < 0.5; });
 }
 
+// The scale ends at 1,000 W/m2, about the beam of a clear noon at right angles.
 void draw_beam_cell(Drawing& d, const Box& cell, double beam_Wm2, const std::string& hint) {
   const std::string step = std::to_string(step_of(beam_Wm2 < 0.5 ? 0.0 : beam_Wm2 / 1000.0));
   const std::string letters = "small t" + step;

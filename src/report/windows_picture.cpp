@@ -14,6 +14,7 @@ struct Window {
   double first_h = 0, last_h = 0, done_h = 0;
 };
 
+// Medians, as one odd day should not move the month.
 Window window_of(const season::SeasonResult& result, std::size_t task, int month) {
   std::vector<double> first;
   std::vector<double> last;
@@ -85,7 +86,8 @@ Drawing windows_picture(const results::StoredSeason& season, std::size_t task) {
                   .x_most = 12,
                   .y_least = most_h,
                   .y_most = least_h};
-  for (double hour = least_h; hour <= most_h + 1e-9; hour += 2.0) {
+  // Names of the hours are even spaced from the first one shown.
+  for (int hour = static_cast<int>(least_h); hour <= most_h; hour += 2) {
     d.line(axes.left, axes.y(hour), axes.left + axes.width, axes.y(hour), "grid");
     d.text({axes.left - 4, axes.y(hour) + 3.5, "end", "small"}, base::clock_text(hour * kHour_s));
   }

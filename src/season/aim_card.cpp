@@ -11,7 +11,7 @@
 namespace ovendays::season {
 namespace {
 
-constexpr double kMinute_s = 60.0;
+constexpr int kMinutes = 24 * 60;
 
 /// How much of the sun a spot's mouth sees through one day.
 class SunWatch {
@@ -37,7 +37,9 @@ class SunWatch {
   [[nodiscard]] std::vector<SunSpell> spells() const {
     std::vector<SunSpell> found;
     bool before = false;
-    for (double t = 0.0; t <= base::kSecondsPerDay; t += kMinute_s) {
+    for (int minute = 0; minute <= kMinutes; ++minute) {
+      const double t = 60.0 * minute;
+      // Half the mouth: less light than that does not heat an oven.
       const bool lit = share(t) > 0.5;
       if (lit && !before) found.push_back({t, t});
       if (lit) found.back().to_s = t;
@@ -90,6 +92,7 @@ AimCard make_aim_card(const Case& c, const weather::WeatherYear& year, int day_i
   const SunWatch watch(c, day, aims);
   for (std::size_t i = 0; i < aims.size(); ++i) {
     const bool last = i + 1 == aims.size();
+    // Aims that end before the sun is up, or begin after it, help nobody.
     if (!last && aims[i + 1].from_s <= day.light.sunrise_s) continue;
     if (aims[i].from_s >= day.light.sunset_s) break;
     const double time_s =

@@ -30,9 +30,10 @@ class MinuteReader : public heat::StepWatcher {
   bool on_step(const heat::Step& step) override {
     const double span_s = step.end_s - step.start_s;
     if (!(span_s > 0.0)) return true;
-    for (double t = std::ceil(step.start_s / kMinute_s) * kMinute_s; t <= step.end_s;
-         t += kMinute_s) {
-      MinuteTrace& minute = minutes_[static_cast<std::size_t>(std::lround(t / kMinute_s))];
+    const long last = std::lround(std::floor(step.end_s / kMinute_s));
+    for (long m = std::lround(std::ceil(step.start_s / kMinute_s)); m <= last; ++m) {
+      const double t = kMinute_s * static_cast<double>(m);
+      MinuteTrace& minute = minutes_[static_cast<std::size_t>(m)];
       for (const Column& column : columns_) {
         minute.*column.member = step.at(column.node, (t - step.start_s) / span_s);
       }
@@ -71,6 +72,7 @@ class CookReader : public MinuteReader {
   int core_;
 };
 
+// The gains' pieces are linear in time, so that a minute lies between their ends.
 void tell_light(const GainDay& day, const sky::SkyDay& sky, std::vector<MinuteTrace>& minutes) {
   std::size_t piece = 0;
   for (MinuteTrace& minute : minutes) {
@@ -159,6 +161,11 @@ void tell_question(const Setup& setup, const DayQuestion& question, DayTrace& tr
   trace.target_K = task::effective_target_K(task, setup.boiling_K);
   trace.hold_s = task.hold_s;
   trace.finish_by_s = task.finish_by_s;
+  if (!task.spoils) return;
+  trace.rule = task.rule;
+  for (const task::DangerRule& rule : task::danger_rules()) {
+    if (rule.key == task.rule) trace.rule_limit_s = rule.limit_s;
+  }
 }
 }  // namespace
 
@@ -168,6 +175,8 @@ DayTrace trace_one_day(const Case& c,
                        const SeasonOptions& options) {
   OVENDAYS_CHECK(question.day_index >= 0 && question.day_index < kDays);
   OVENDAYS_CHECK(question.task < c.tasks.size());
+  // The whole year is set up, as a season does: tables and the day before are needed, and the same
+  // setup gives the same bits.
   Setup setup(c, options.threads > 0 ? options.threads : omp_get_max_threads());
   make_setup(c, year, options, setup);
   DayTrace trace;
@@ -175,6 +184,7 @@ DayTrace trace_one_day(const Case& c,
   trace.site_name = year.place.name;
   trace.place = year.place;
   tell_question(setup, question, trace);
+  // A week of one day. It is run before another loading time may join the candidates.
   WeekRun run(setup, question.day_index, 1, options);
   run.run();
   trace.season = run.result(question.task, 0);
@@ -182,7 +192,12 @@ DayTrace trace_one_day(const Case& c,
   const double season_load_s =
       told ? static_cast<double>(trace.season.load_s) : setup.load_times_s.front();
   const double load_s = question.load_s.value_or(season_load_s);
+  if (load_s >= trace.finish_by_s) {
+    throw base::RunError("task '" + trace.task_name + "': every loading time lies after " +
+                         base::clock_text(trace.finish_by_s) + ", when it is to be done");
+  }
   trace.as_season = told && std::abs(load_s - season_load_s) <= 0.5;
+  // Steps end at candidate times: a new one moves the empty oven by less than its tolerance.
   const std::size_t candidate = candidate_of(load_s, setup.load_times_s);
   const GainDay& gains = setup.days[static_cast<std::size_t>(question.day_index)];
   trace.aims = gains.aims;

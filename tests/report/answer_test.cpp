@@ -78,6 +78,13 @@ TEST_CASE("seasons are those of the place", "[report][unit]") {
                        "bread is a winter thing, on 6 days in 7 from October to March"));
 }
 
+TEST_CASE("one month and two are named as such", "[report][unit]") {
+  CHECK(report::bet_text(report::bet_of(counts_of({0, 0, 0, 0, 0, 0, 20}))) ==
+        "a good bet on 5 days in 7 in July");  // 7 x 20 / 31 = 4.5
+  CHECK(report::bet_text(report::bet_of(counts_of({0, 0, 0, 0, 0, 0, 16, 17}))) ==
+        "a good bet on 4 days in 7 in July and August");  // 7 x 33 / 62 = 3.7
+}
+
 TEST_CASE("names are shortened only where they stay apart", "[report][unit]") {
   const std::vector<std::string> names = {"beans, soaked", "beans, dry", "rice, white"};
   CHECK(report::short_name(names, 0) == "beans, soaked");

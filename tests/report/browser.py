@@ -4,6 +4,7 @@ descriptors 3 and 4. Nothing but Python's own library."""
 import base64
 import json
 import os
+import re
 import select
 import shutil
 import subprocess
@@ -22,7 +23,7 @@ def find():
 class Browser:
     """One page in one browser, ended with `with`."""
 
-    def __init__(self, program, seconds=18):
+    def __init__(self, program, seconds=40):
         self.until = time.monotonic() + seconds
         self.profile = tempfile.mkdtemp(prefix="ovendays_browser_")
         to_us, self.theirs_out = os.pipe()
@@ -140,8 +141,12 @@ class Browser:
         with open(file, "wb") as out:
             out.write(base64.b64decode(told["data"]))
 
-    def paper(self, file):
+    def paper(self, file=None):
+        """The page as PDF on A4, kept in a file where one is named. Returns the number of sheets."""
         told = self.call("Page.printToPDF", preferCSSPageSize=True, printBackground=False,
                          paperWidth=8.27, paperHeight=11.69)
-        with open(file, "wb") as out:
-            out.write(base64.b64decode(told["data"]))
+        data = base64.b64decode(told["data"])
+        if file:
+            with open(file, "wb") as out:
+                out.write(data)
+        return len(re.findall(rb"/Type\s*/Page\b", data))

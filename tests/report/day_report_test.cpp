@@ -29,6 +29,7 @@ season::DayTrace made_trace() {
   trace.light = {true, 6 * kHour_s, 18 * kHour_s, 12 * kHour_s};
   trace.target_K = 366.15;
   trace.finish_by_s = 18.5 * kHour_s;
+  trace.aims.push_back(task::Aim{});
   trace.load_s = 10 * kHour_s;
   trace.end_s = 11.5 * kHour_s;
   trace.target_s = 11.0 * kHour_s;
@@ -113,7 +114,7 @@ TEST_CASE("a day's CSV has a row a minute and blanks outside the cook", "[report
   const std::vector<std::string> lines = lines_of(report::day_csv(made_trace()));
   REQUIRE(lines.size() == 1 + 1441);
   CHECK(contains(lines[0], "ambient_degC,empty_oven_air_degC,oven_air_degC"));
-  CHECK(lines[1].ends_with(",20.00,126.85,,,,"));
+  CHECK(lines[1].ends_with(",180.0,0.0,0.00,20.00,126.85,,,,"));  // the default aim: south, level
   // 10:30, half an hour at 70 K an hour: 25 + 35 degC.
   CHECK(lines[1 + 630].starts_with("10:30,"));
   CHECK(lines[1 + 630].ends_with(",20.00,126.85,126.85,136.85,70.00,60.00"));
@@ -142,9 +143,13 @@ TEST_CASE("a day that is not done says how far it got", "[report][unit]") {
   trace.cook.peak_core_K = 350.15;
   trace.season = {};
   trace.season.cause = season::Cause::kRain;
+  trace.rule = "two-hour";
+  trace.rule_limit_s = 7200.0;
+  trace.cook.danger_s = 2400.0;
   const std::string table = report::day_table(trace, {.width = 200});
   CHECK(contains(table, "not done: the core got to 77 °C of the 93 °C it"));
   CHECK(contains(table, "no-go (rain)"));
+  CHECK(contains(table, "spent 40 min in the danger zone; the two-hour rule allows 2 h 00 min."));
   CHECK(contains(table, "11:30  given up; the core got to 77 °C"));
 }
 
@@ -177,7 +182,7 @@ TEST_CASE("the card gives true and compass bearings and the shadow", "[report][u
   CHECK(found);
   const std::string page = report::aim_page(card);
   CHECK(test::well_formed(test::closed_page(page)));
-  CHECK(contains(page, "<td>275°</td>"));
+  CHECK(contains(page, "<td class=\"less\">275°</td>"));
   card.rows.clear();
   card.light.up = false;
   CHECK(contains(report::aim_table(card), "The sun does not rise that day."));

@@ -15,7 +15,8 @@ namespace ovendays::report {
 std::string day_table(const season::DayTrace& trace, const ReportOptions& options = {});
 
 /// A row a minute, 00:00 to 24:00: time, sun_elevation_deg, sun_azimuth_deg, visible_share,
-/// beam_mouth_Wm2, open_beam_mouth_Wm2, diffuse_mouth_Wm2, wind_ms, and in degC or degF ambient,
+/// beam_mouth_Wm2, open_beam_mouth_Wm2, diffuse_mouth_Wm2, aim_azimuth_deg, glazing_tilt_deg,
+/// wind_ms, and in degC or degF ambient,
 /// empty_oven_air, oven_air, liner, vessel, core (empty before loading and after the cook's end).
 std::string day_csv(const season::DayTrace& trace, const ReportOptions& options = {});
 

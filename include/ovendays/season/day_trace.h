@@ -17,9 +17,10 @@ inline constexpr int kMinutes = 24 * 60;
 
 /// What is asked for.
 struct DayQuestion {
-  int day_index = 0;             ///< 0..364
-  std::size_t task = 0;          ///< of the case
-  std::optional<double> load_s = std::nullopt;  ///< when it is loaded; left out: as the season tells that day
+  int day_index = 0;     ///< 0..364
+  std::size_t task = 0;  ///< of the case
+  std::optional<double> load_s =
+      std::nullopt;  ///< when it is loaded; left out: as the season tells that day
 };
 
 /// One whole minute of the day. Values of the cook are NaN before loading and after its end.
@@ -45,9 +46,11 @@ struct DayTrace {
   double target_K = 0.0;  ///< of the core, as used
   double hold_s = 0.0;    ///< time needed at or above it
   double finish_by_s = 0.0;
-  DayTask season;          ///< what the season says of this task on this day
-  double load_s = 0.0;     ///< of the cook that is traced
-  bool as_season = false;  ///< that is the cook of which `season` tells
+  std::string rule;           ///< key of the danger rule it counts by; empty where none applies
+  double rule_limit_s = 0.0;  ///< longest time it allows in its danger zone
+  DayTask season;             ///< what the season says of this task on this day
+  double load_s = 0.0;        ///< of the cook that is traced
+  bool as_season = false;     ///< that is the cook of which `season` tells
   task::CookResult cook;
   double end_s = 0.0;              ///< where the cook's trace ends: done, hopeless or too late
   std::optional<double> target_s;  ///< when the core first reaches the target
@@ -57,7 +60,7 @@ struct DayTrace {
 
 /// @param question task and day within range; load_s, where given, from 0 h to before finish_by
 /// @param options threads, accuracy; `progress` is not called
-/// @throws base::RunError where the integration fails
+/// @throws base::RunError where the integration fails, or no loading time lies before finish_by
 /// Thread-safe: yes.
 DayTrace trace_one_day(const Case& c,
                        const weather::WeatherYear& year,

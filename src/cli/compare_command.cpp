@@ -65,6 +65,9 @@ void run(const Arguments& arguments) {
   season::SeasonOptions season;
   season.threads = chosen_threads(arguments);
   season.causes = !arguments.has("no-causes");
+  season.days_only = true;
+  const season::Kept kept;
+  season.kept = &kept;
 
   const study::Study study(file,
                            season.causes ? study::Causes::kLookedFor : study::Causes::kLeftOut);

@@ -250,6 +250,9 @@ drop = ["routine.re_aim_every"]
 )");
   season::SeasonOptions season;
   season.causes = false;
+  season.days_only = true;
+  const season::Kept kept;
+  season.kept = &kept;
   season.optics.rays = 64;  // coarse: the two are compared, nothing else
   season.optics.grid = 17;
   RunOptions options;

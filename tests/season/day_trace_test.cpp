@@ -39,6 +39,7 @@ TEST_CASE("a traced day is the season's day, bit by bit", "[season][identity]") 
       CHECK(single(found.load_s) == static_cast<double>(told.load_s));
       CHECK(single(found.cook.peak_core_K) == static_cast<double>(told.peak_core_K));
       CHECK(single(found.cook.evaporated_kg) == static_cast<double>(told.evaporated_kg));
+      CHECK(single(found.cook.danger_s) == static_cast<double>(told.danger_s));
       CHECK(found.cook.done == (told.finish_s >= 0.0F));
       if (found.cook.done) CHECK(single(found.cook.finish_s) == static_cast<double>(told.finish_s));
     }

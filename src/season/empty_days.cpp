@@ -48,8 +48,8 @@ class EmptyWatcher : public heat::StepWatcher {
 
 heat::Run from_noon_before(const Setup& setup, int day_index) {
   const GainDay& before = setup.days[static_cast<std::size_t>((day_index + kDays - 1) % kDays)];
-  const auto noon = std::find_if(before.air.begin(),
-                                 before.air.end(),
+  const auto noon = std::find_if(before.joined.air.begin(),
+                                 before.joined.air.end(),
                                  [](const heat::AirSegment& a) { return a.end_s > kNoon_s; });
   heat::Run run;
   run.forcing = forcing_of(before, 0);
@@ -71,7 +71,7 @@ void check(const Setup& setup,
 }  // namespace
 
 heat::Forcing forcing_of(const GainDay& day, std::size_t load) {
-  return {day.air, day.gains[load]};
+  return {day.joined.air, day.joined.gains[load]};
 }
 
 void fail_run(const std::string& what, const base::Date& date, const heat::RunSummary& run) {

@@ -56,6 +56,8 @@ class LaneEngineImpl {
       weight_[n] = !model.present[static_cast<std::size_t>(n)] ? 0.0
                    : n == kNodeAir                             ? options.air_weight
                                                                : 1.0;
+      const bool food = n == kNodeFood || (n >= kNodeShell1 && n <= kNodeShell4);
+      bend_weight_[n] = (food ? 1.0 : 0.1) / options.bend_K;
     }
   }
 
@@ -239,7 +241,6 @@ class LaneEngineImpl {
     Pack error = all<Pack>(0.0);
     Pack poison = all<Pack>(0.0);  // stays 0 unless something is infinite or not a number
     const double per_tolerance = 1.0 / options_.tolerance_K;
-    const double per_bend = 1.0 / options_.bend_K;
     for (const int n : kCarried) {
       y1_[n] += k4[n];
       poison += 0.0 * y1_[n];
@@ -248,7 +249,8 @@ class LaneEngineImpl {
       // How far the cubic through both ends is from a parabola: a decay that the step jumps over
       // shows here.
       const Pack bend = h_ * (f0_[n] + f1_[n]) - 2.0 * (y1_[n] - y_[n]);
-      const Pack worse = greater_of(per_tolerance * magnitude(k4[n]), per_bend * magnitude(bend));
+      const Pack worse =
+          greater_of(per_tolerance * magnitude(k4[n]), bend_weight_[n] * magnitude(bend));
       error = greater_of(weight_[n] * worse, error);
     }
     error_ = error + poison;
@@ -378,7 +380,7 @@ class LaneEngineImpl {
   const IntegratorOptions& options_;
   int busy_ = 0;
   double heat_[kNodes], per_heat_[kNodes];
-  double weight_[kNodes];
+  double weight_[kNodes], bend_weight_[kNodes];
   // By lane.
   Run* run_[kLanes] = {};
   RunSummary* summary_[kLanes] = {};

@@ -6,21 +6,32 @@
 
 namespace ovendays::report {
 namespace {
-// Matrices stay readable on a telephone: they are moved sideways, not shrunk without end.
-constexpr const char* kWidePictures =
+// On a telephone, pictures and tables stay readable: they are moved sideways, not shrunk.
+constexpr const char* kStyle =
+    ".wide{overflow-x:auto}.wide table{border-collapse:collapse;width:100%;"
+    "font-variant-numeric:tabular-nums}\n"
+    ".wide th,.wide td{padding:.3rem .45rem;text-align:right}\n"
+    ".wide td:first-child{text-align:left;min-width:11rem}\n"
+    ".wide tbody tr{border-top:1px solid var(--line);break-inside:avoid}\n"
     "@media screen and (max-width:44rem){figure{overflow-x:auto}figure svg{min-width:38rem}}\n";
+
+void put_row(Html& page, const char* cell, const std::string& name, const TextRow& row) {
+  page.raw("<tr>");
+  page.element(cell, name);
+  for (const std::string& text : row.cells) page.element(cell, text);
+  page.raw("</tr>");
+}
 
 void put_table(Html& page, const StudyTable& table) {
   if (table.rows.empty() && table.note.empty()) return;
   page.element("h2", table.heading);
-  std::vector<std::string> heads = {""};
-  heads.insert(heads.end(), table.heads.begin(), table.heads.end());
-  std::vector<std::vector<std::string>> rows;
-  for (const TextRow& row : table.rows) {
-    rows.push_back({row.name});
-    rows.back().insert(rows.back().end(), row.cells.begin(), row.cells.end());
+  if (!table.rows.empty()) {
+    page.raw("<div class=\"wide\"><table>\n<thead>");
+    put_row(page, "th", "", {"", table.heads});
+    page.raw("</thead>\n<tbody>");
+    for (const TextRow& row : table.rows) put_row(page, "td", row.name, row);
+    page.raw("</tbody>\n</table></div>");
   }
-  if (!rows.empty()) page.table(heads, rows);
   if (!table.note.empty()) page.element("p class=\"soft\"", table.note);
 }
 
@@ -47,6 +58,6 @@ std::string study_page(const results::StoredStudy& study) {
   page.element("h2", "Assumed");
   page.list(assumptions(study));
   page.element("p class=\"soft\"", "Simulated by ovendays " + study.program_version + ".");
-  return whole_page(study.name, page.take(), kWidePictures);
+  return whole_page({study.name, page.take(), kStyle});
 }
 }  // namespace ovendays::report

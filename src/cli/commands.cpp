@@ -11,6 +11,9 @@ const std::vector<CommandSpec>& commands() {
                                                gather_command(),
                                                day_command(),
                                                aim_command(),
+                                               map_command(),
+                                               turning_command(),
+                                               wait_command(),
                                                rate_command(),
                                                weather_make_command(),
                                                weather_command()};

@@ -2,6 +2,7 @@
 #include "inputs.h"
 
 #include <charconv>
+#include <filesystem>
 
 #include "demo_weather.h"
 #include "ovendays/base/calendar.h"
@@ -55,6 +56,13 @@ void add_inputs(const Arguments& arguments, const season::Case& c, Outputs& outp
   if (arguments.has("demo")) return;
   outputs.input(arguments.files().front());
   if (!c.weather_file.empty()) outputs.input(c.weather_file);
+}
+
+std::string target_beside(const Arguments& arguments, const std::string& ending) {
+  if (arguments.has("demo")) return "demo" + ending;
+  std::filesystem::path file = arguments.files().front();
+  const std::string stem = file.stem().string();
+  return file.replace_filename(stem + ending).string();
 }
 
 int chosen_day(const Arguments& arguments) {

@@ -19,6 +19,8 @@ weather::WeatherYear chosen_weather(const Arguments& arguments, const season::Ca
 
 /// Tells `outputs` what is read, so that no output falls on it.
 void add_inputs(const Arguments& arguments, const season::Case& c, Outputs& outputs);
+/// A file beside the case: its name without its ending, and `ending`; "demo" for the demo.
+std::string target_beside(const Arguments& arguments, const std::string& ending);
 
 /// --date MM-DD as a day of the year, 0..364; 29 February counts as the 28th. @throws UsageError
 int chosen_day(const Arguments& arguments);

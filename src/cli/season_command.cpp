@@ -7,6 +7,7 @@
 #include "ovendays/base/error.h"
 #include "ovendays/base/file.h"
 #include "ovendays/results/results.h"
+#include "spread_part.h"
 #include "terminal.h"
 
 namespace ovendays::cli {
@@ -18,13 +19,6 @@ struct Inputs {
   weather::WeatherYear year;
 };
 
-std::string default_target(const Arguments& arguments) {
-  if (arguments.has("demo")) return "demo-season.h5";
-  fs::path file = arguments.files().front();
-  const std::string stem = file.stem().string();
-  return file.replace_filename(stem + "-season.h5").string();
-}
-
 struct Target {
   const char* option;
   std::string file;
@@ -32,7 +26,7 @@ struct Target {
 
 std::vector<Target> targets_of(const Arguments& arguments) {
   std::vector<Target> targets = {
-      {"--out", arguments.value("out").value_or(default_target(arguments))}};
+      {"--out", arguments.value("out").value_or(target_beside(arguments, "-season.h5"))}};
   for (const char* option : {"csv", "svg", "html"}) {
     if (const auto file = arguments.value(option)) targets.push_back({option, *file});
   }
@@ -50,10 +44,12 @@ void add_demo_page(const Arguments& arguments, std::vector<Target>& targets) {
 
 void check_targets(const Arguments& arguments,
                    const season::Case& c,
-                   const std::vector<Target>& targets) {
+                   const std::vector<Target>& targets,
+                   const SpreadPart& spread) {
   Outputs outputs;
   add_inputs(arguments, c, outputs);
   for (const Target& target : targets) outputs.add(target.option, target.file);
+  spread.add_to(outputs);
   outputs.check();
 }
 
@@ -86,22 +82,25 @@ void run(const Arguments& arguments) {
   (void)chosen_threads(arguments);
   Inputs inputs{chosen_case(arguments), {}};
   std::vector<Target> targets = targets_of(arguments);
-  check_targets(arguments, inputs.c, targets);
+  SpreadPart spread(arguments);
+  check_targets(arguments, inputs.c, targets, spread);
   add_demo_page(arguments, targets);
   inputs.year = chosen_weather(arguments, inputs.c);
+  spread.read_years(inputs.c, inputs.year);
 
   const season::SeasonResult result = simulate(arguments, inputs);
   const results::StoredSeason stored = results::stored_season(inputs.c, inputs.year, result);
   write_targets(stored, options, targets);
+  const std::string how_sure = spread.run(inputs.c, options.width);
   if (arguments.has("quiet")) return;
-  std::string text = report::season_table(stored, options) + "\n";
+  std::string text = report::season_table(stored, options) + how_sure + "\n";
   for (const Target& target : targets) text += "Written: " + target.file + "\n";
-  print(text);
+  print(text + spread.written());
 }
 }  // namespace
 
 CommandSpec season_command() {
-  return {
+  CommandSpec command = {
       .name = "season",
       .synopsis = {"season CASE.toml [options]", "season --demo [options]"},
       .summary = "simulate a year and tell on which days each task gets done",
@@ -109,7 +108,9 @@ CommandSpec season_command() {
           "Reads a case and its weather year, simulates the oven through every day of the "
           "year, prints the season and writes it to a file that other programs can read "
           "(HDF5, netCDF-4). The demo takes the starter case and an invented place, and writes its "
-          "page too (demo-season.html, or beside --out).",
+          "page too (demo-season.html, or beside --out). With --spread the year is run many times "
+          "more, each time with other values of what nobody knows well and with other weather, and "
+          "the days are told as a range.",
       .options = {weather_option(),
                   {"out", "FILE.h5", "where the season goes (CASE-season.h5 beside the case)"},
                   {"csv", "FILE", "also a table with a row a task and day"},
@@ -121,7 +122,11 @@ CommandSpec season_command() {
                   demo_option(),
                   {"quiet", "", "print nothing but faults"}},
       .examples = {"ovendays season --demo",
-                   "ovendays season my-yard.toml --weather my-place.epw --units F"},
+                   "ovendays season my-yard.toml --weather my-place.epw --units F",
+                   "ovendays season my-yard.toml --no-causes --spread 60"},
       .run = run};
+  command.options[0].repeats = true;
+  for (OptionSpec& option : SpreadPart::options()) command.options.push_back(std::move(option));
+  return command;
 }
 }  // namespace ovendays::cli

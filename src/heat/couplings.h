@@ -70,7 +70,9 @@ OVENDAYS_INLINE Fitted<R> hollands_fit(R rayleigh, R cosine, R sine_power) {
   R nusselt = 1.0 + select(convects, 1.44 * first * second, all<R>(0.0));
   R slope = select(
       convects, 1.44 * (1708.0 * second + sine_power * first) / (inclined * inclined), all<R>(0.0));
-  const R cubic = cube_root(inclined * (1.0 / 5830.0));
+  const R part = inclined * (1.0 / 5830.0);
+  const R root = inverse_cube_root(part);
+  const R cubic = part * (root * root);
   const auto fully = inclined > 5830.0 + 0.0 * inclined;
   nusselt = nusselt + select(fully, cubic - 1.0, all<R>(0.0));
   slope = slope + select(fully, cubic / (3.0 * inclined), all<R>(0.0));
@@ -97,7 +99,7 @@ template <class R, class F>
 OVENDAYS_INLINE Coupled<R> convection(F factor, double still_WK, R surface_K, R air_K) {
   const R difference_K = surface_K - air_K;
   const Fitted<R> group = convection_group_fit(0.5 * (surface_K + air_K));
-  const R driven = factor * root(root(magnitude(difference_K)));
+  const R driven = factor * fourth_root(magnitude(difference_K));
   const R moving_WK = driven * group.value;
   const R bend = 0.5 * driven * group.slope * difference_K;
   const R slope = 1.25 * moving_WK + still_WK;

@@ -36,7 +36,8 @@ class Network {
     if (S::kLoaded && m_.drying()) steam();
   }
 
-  /// How fast powers change at a fixed state because the surroundings change [W/s]. Needs leak().
+  /// How fast powers change at a fixed state because the surroundings change [W/s]; after
+  /// evaluate().
   OVENDAYS_INLINE void drift(const Instant<R>& rate, R* into_Ws, R& out_Ws) {
     for (int i = 0; i < kNodes; ++i) into_Ws[i] = all<R>(0.0);
     out_Ws = all<R>(0.0);
@@ -58,7 +59,7 @@ class Network {
   OVENDAYS_INLINE void clear() {
     for (int i = 0; i < kNodes; ++i) {
       p_.into_W[i] = all<R>(0.0);
-      p_.out_slope_WK[i] = all<R>(0.0);
+      if constexpr (kWithJacobian) p_.out_slope_WK[i] = all<R>(0.0);
     }
     p_.out_W = all<R>(0.0);
     p_.latent_W = all<R>(0.0);
@@ -202,8 +203,8 @@ class Network {
   OVENDAYS_INLINE void lose(int node, R power, R slope) {
     p_.into_W[node] -= power;
     p_.out_W += power;
-    p_.out_slope_WK[node] += slope;
     if constexpr (kWithJacobian) {
+      p_.out_slope_WK[node] += slope;
       switch (node) {
         case kNodePane2:
           j_->pane.diagonal[0] -= slope;
@@ -373,7 +374,8 @@ class Network {
   }
 
   OVENDAYS_INLINE void steam() {
-    const Steam s = settle();
+    steam_ = settle();
+    const Steam& s = steam_;
     const double latent = m_.latent_Jkg;
     const double percent_per_kg = 100.0 / m_.water_kg;
     const R pressure_drop = s.food.value - s.vapour_Pa;
@@ -384,7 +386,13 @@ class Network {
     const R over_outside = s.vapour_Pa - stretch_.vapour_Pa;
     p_.latent_W = latent * s.carry * over_outside;
     p_.out_W += p_.latent_W;
-    // Slopes of the vapour pressure and of the steam against food, pane, air and water left.
+    if constexpr (kWithJacobian) steam_slopes(s, pressure_drop, over_outside);
+  }
+
+  /// Slopes of the vapour pressure and of the steam against food, pane, air and water left.
+  OVENDAYS_INLINE void steam_slopes(const Steam& s, R pressure_drop, R over_outside) {
+    const double latent = m_.latent_Jkg;
+    const double percent_per_kg = 100.0 / m_.water_kg;
     const R per_total = 1.0 / s.total;
     const R carry_by_air = (leak_.by_air_m3sK - leak_.flow_m3s / y_[kNodeAir]) * s.per_air;
     const R over_K = greater_of(y_[kNodeFood] - m_.boiling_K, all<R>(0.0));
@@ -399,20 +407,18 @@ class Network {
     p_.out_slope_WK[kNodePane] += latent * s.carry * vapour_by[1];
     p_.out_slope_WK[kNodeAir] += latent * (s.carry * vapour_by[2] + carry_by_air * over_outside);
     p_.out_slope_WK[kNodeWater] += latent * s.carry * vapour_by[3];
-    if constexpr (kWithJacobian) {
-      const R steam_by[4] = {
-          s.evaporation * (s.food.slope - vapour_by[0]) + s.boil_slope_WK * (1.0 / latent),
-          -s.evaporation * vapour_by[1],
-          -s.evaporation * vapour_by[2],
-          wet_slope - s.evaporation * vapour_by[3]};
-      constexpr int kColumn[4] = {5, 1, 0, 7};
-      for (int i = 0; i < 4; ++i) {
-        j_->core[5][kColumn[i]] -= latent * steam_by[i];
-        j_->core[7][kColumn[i]] -= percent_per_kg * steam_by[i];
-        j_->core[1][kColumn[i]] += latent * s.dew * vapour_by[i];
-      }
-      j_->core[1][1] -= latent * s.dew * s.pane.slope;
+    const R steam_by[4] = {
+        s.evaporation * (s.food.slope - vapour_by[0]) + s.boil_slope_WK * (1.0 / latent),
+        -s.evaporation * vapour_by[1],
+        -s.evaporation * vapour_by[2],
+        wet_slope - s.evaporation * vapour_by[3]};
+    constexpr int kColumn[4] = {5, 1, 0, 7};
+    for (int i = 0; i < 4; ++i) {
+      j_->core[5][kColumn[i]] -= latent * steam_by[i];
+      j_->core[7][kColumn[i]] -= percent_per_kg * steam_by[i];
+      j_->core[1][kColumn[i]] += latent * s.dew * vapour_by[i];
     }
+    j_->core[1][1] -= latent * s.dew * s.pane.slope;
   }
 
   OVENDAYS_INLINE void drift_surface(
@@ -436,7 +442,7 @@ class Network {
     into_Ws[kNodeAir] += change;
     out_Ws -= change;
     if (!S::kLoaded || !m_.drying()) return;
-    const Steam s = settle();
+    const Steam& s = steam_;
     const R over_outside = s.vapour_Pa - stretch_.vapour_Pa;
     const R carry_rate = flow_rate * s.per_air;
     const R vapour_rate = -over_outside / s.total * carry_rate;
@@ -453,5 +459,6 @@ class Network {
   Powers<R>& p_;
   Jacobian<R>* j_;
   LeakFlow leak_{};
+  Steam steam_{};
 };
 }  // namespace ovendays::heat::OVENDAYS_ISA

@@ -36,6 +36,8 @@ struct LaneForcing {
 
 template <class S>
 class LaneEngineImpl {
+  static constexpr auto kCarried = S::carried();
+
  public:
   LaneEngineImpl(const HeatModel& model,
                  Run* runs,
@@ -50,9 +52,12 @@ class LaneEngineImpl {
         matrix_(model) {
     for (int n = 0; n < kNodes; ++n) {
       heat_[n] = model.capacity_JK[static_cast<std::size_t>(n)];
+      per_heat_[n] = 1.0 / heat_[n];
       weight_[n] = !model.present[static_cast<std::size_t>(n)] ? 0.0
                    : n == kNodeAir                             ? options.air_weight
                                                                : 1.0;
+      const bool food = n == kNodeFood || (n >= kNodeShell1 && n <= kNodeShell4);
+      bend_weight_[n] = (food ? 1.0 : 0.1) / options.bend_K;
     }
   }
 
@@ -72,8 +77,8 @@ class LaneEngineImpl {
   void idle(int l) {
     run_[l] = nullptr;
     time_s_[l] = 0.0;
-    step_s_[l] = 1.0;
-    h_[l] = 1.0;
+    step_s_[l] = h_[l] = cut_s_[l] = 1.0;
+    in_J_[l] = all_out_J_[l] = latent_J_[l] = 0.0;
     for (int n = 0; n < kNodes; ++n) y_[n][l] = 300.0;
     forcing_.origin_s[l] = 0.0;
     set_instant(forcing_.base, l, {300.0, 8.1e9, 8.1e9, 0.0, 0.0});
@@ -118,6 +123,7 @@ class LaneEngineImpl {
       step_s_[l] = summary.next_step_s;
       for (int n = 0; n < kNodes; ++n) y_[n][l] = run.state[static_cast<std::size_t>(n)];
       stored_J_[l] = m_.stored_J(run.state, base::kZeroCelsius_K);
+      in_J_[l] = all_out_J_[l] = latent_J_[l] = 0.0;
       enter_segment(l);
       set_cut(l);
       return;
@@ -185,22 +191,19 @@ class LaneEngineImpl {
   }
 
   void choose_steps() {
-    for (int l = 0; l < kLanes; ++l) {
-      if (run_[l] == nullptr) continue;
-      const double left_s = cut_s_[l] - time_s_[l];
-      double h = step_s_[l] < options_.longest_step_s ? step_s_[l] : options_.longest_step_s;
-      if (h > left_s || left_s - h < 0.1 * h) h = left_s;
-      if (m_.drying()) {
-        // To just past the boiling point at the present slope, so that a step ends there.
-        const double below_K = m_.boiling_K - y_[kNodeFood][l];
-        const double slope = start_.into_W[kNodeFood][l] / heat_[kNodeFood];
-        if (below_K > 0.0 && slope * h > below_K) {
-          const double until_s = (below_K + 1e-3) / slope;
-          h = until_s > 1.0 ? (until_s < h ? until_s : h) : (h < 1.0 ? h : 1.0);
-        }
-      }
-      h_[l] = h;
+    const Pack left_s = cut_s_ - time_s_;
+    Pack h = lesser_of(step_s_, all<Pack>(options_.longest_step_s));
+    h = select(left_s - h < 0.1 * h, left_s, h);
+    if (S::kLoaded && m_.drying()) {
+      // To just past the boiling point at the present slope, so that a step ends there.
+      const Pack below_K = m_.boiling_K - y_[kNodeFood];
+      const Pack slope = start_.into_W[kNodeFood] * per_heat_[kNodeFood];
+      const Pack rise_K = slope * h;
+      const Pack until_s = (below_K + 1e-3) / slope;
+      const Pack capped = lesser_of(h, greater_of(until_s, all<Pack>(1.0)));
+      h = select(below_K > 0.0, select(rise_K > below_K, capped, h), h);
     }
+    h_ = h;
   }
 
   /// One step of RODAS3 in every lane: gamma = 1/2, stages 1 and 2 at the start, 3 and 4 at the end
@@ -212,24 +215,23 @@ class LaneEngineImpl {
     matrix_.factor(jacobian_, 2.0 * per_step);
     const Instant<Pack> end = forcing_.at(time_s_ + h_);
     Pack k1[kNodes], k2[kNodes], k3[kNodes], k4[kNodes];
-    for (int n = 0; n < kNodes; ++n) k1[n] = start_.into_W[n] + half_step * drift_Ws_[n];
+    for (const int n : kCarried) k1[n] = start_.into_W[n] + half_step * drift_Ws_[n];
     matrix_.solve(k1);
     const Pack out1 = half_step * (start_.out_W + half_step * out_drift_Ws_ + out_slope(k1));
-    for (int n = 0; n < kNodes; ++n) {
+    for (const int n : kCarried) {
       k2[n] = start_.into_W[n] + 4.0 * heat_[n] * per_step * k1[n] + 3.0 * half_step * drift_Ws_[n];
     }
     matrix_.solve(k2);
     const Pack out2 = half_step * (start_.out_W + 4.0 * per_step * out1 +
                                    3.0 * half_step * out_drift_Ws_ + out_slope(k2));
-    for (int n = 0; n < kNodes; ++n) y1_[n] = y_[n] + 2.0 * k1[n];
+    for (const int n : kCarried) y1_[n] = y_[n] + 2.0 * k1[n];
     Network<Pack, S, false>(m_, end, forcing_.stretch, y1_, stage_, nullptr).evaluate();
-    for (int n = 0; n < kNodes; ++n)
-      k3[n] = stage_.into_W[n] + heat_[n] * per_step * (k1[n] - k2[n]);
+    for (const int n : kCarried) k3[n] = stage_.into_W[n] + heat_[n] * per_step * (k1[n] - k2[n]);
     matrix_.solve(k3);
     const Pack out3 = half_step * (stage_.out_W + per_step * (out1 - out2) + out_slope(k3));
-    for (int n = 0; n < kNodes; ++n) y1_[n] += k3[n];
+    for (const int n : kCarried) y1_[n] += k3[n];
     Network<Pack, S, false>(m_, end, forcing_.stretch, y1_, stage_, nullptr).evaluate();
-    for (int n = 0; n < kNodes; ++n) {
+    for (const int n : kCarried) {
       k4[n] = stage_.into_W[n] + heat_[n] * per_step * (k1[n] - k2[n] - (8.0 / 3.0) * k3[n]);
     }
     matrix_.solve(k4);
@@ -239,17 +241,16 @@ class LaneEngineImpl {
     Pack error = all<Pack>(0.0);
     Pack poison = all<Pack>(0.0);  // stays 0 unless something is infinite or not a number
     const double per_tolerance = 1.0 / options_.tolerance_K;
-    const double per_bend = 1.0 / options_.bend_K;
-    for (int n = 0; n < kNodes; ++n) {
+    for (const int n : kCarried) {
       y1_[n] += k4[n];
       poison += 0.0 * y1_[n];
-      f0_[n] = start_.into_W[n] / heat_[n];
+      f0_[n] = start_.into_W[n] * per_heat_[n];
       f1_[n] = (2.0 * k4[n] - k1[n] + k2[n] + (8.0 / 3.0) * k3[n]) * per_step;
-      if (weight_[n] <= 0.0) continue;
       // How far the cubic through both ends is from a parabola: a decay that the step jumps over
       // shows here.
       const Pack bend = h_ * (f0_[n] + f1_[n]) - 2.0 * (y1_[n] - y_[n]);
-      const Pack worse = greater_of(per_tolerance * magnitude(k4[n]), per_bend * magnitude(bend));
+      const Pack worse =
+          greater_of(per_tolerance * magnitude(k4[n]), bend_weight_[n] * magnitude(bend));
       error = greater_of(weight_[n] * worse, error);
     }
     error_ = error + poison;
@@ -257,35 +258,52 @@ class LaneEngineImpl {
 
   OVENDAYS_INLINE Pack out_slope(const Pack* k) const {
     Pack sum = all<Pack>(0.0);
-    for (int n = 0; n < kNodes; ++n) sum += start_.out_slope_WK[n] * k[n];
+    for (const int n : kCarried) sum += start_.out_slope_WK[n] * k[n];
     return sum;
   }
 
   void decide() {
+    // The embedded error goes by the cube of the step.
+    const Pack bounded = lesser_of(greater_of(error_, all<Pack>(1e-3)), all<Pack>(1e12));
+    const Pack factor =
+        lesser_of(greater_of(0.85 * inverse_cube_root(bounded), all<Pack>(0.2)), all<Pack>(4.0));
+    PackMask taken{};
+    bool go_on[kLanes];
     for (int l = 0; l < kLanes; ++l) {
       if (run_[l] == nullptr) continue;
-      const double error = error_[l];
-      const bool finite = error < 1e12;
-      double factor = 4.0;
-      if (!(error <= 0.009596))
-        factor = 0.85 / std::cbrt(finite ? error : 1e12);  // below, the cap of 4 binds
-      if (factor < 0.2) factor = 0.2;
-      if (!(error <= 1.0)) {
-        ++summary_[l]->rejected;
-        step_s_[l] = h_[l] * factor;
-        if (step_s_[l] < options_.shortest_step_s) {
-          finish(l, finite ? StopReason::kStepTooSmall : StopReason::kNotFinite);
-        }
-        continue;
+      if (error_[l] <= 1.0) {
+        taken[l] = -1;
+        go_on[l] = accept(l, factor[l]);
+      } else {
+        reject(l, factor[l]);
       }
-      accept(l, factor);
+    }
+    add_audit(taken);
+    for (const int n : kCarried) y_[n] = select(taken, y1_[n], y_[n]);
+    for (int l = 0; l < kLanes; ++l) {
+      if (taken[l] == 0) continue;
+      if (!go_on[l]) {
+        finish(l, StopReason::kWatcherStopped);
+      } else if (time_s_[l] >= cut_s_[l]) {
+        cross_cut(l);
+      }
     }
   }
 
-  void accept(int l, double factor) {
+  void reject(int l, double factor) {
+    const bool finite = error_[l] < 1e12;
+    ++summary_[l]->rejected;
+    step_s_[l] = h_[l] * (finite ? factor : 0.2);
+    if (step_s_[l] < options_.shortest_step_s)
+      finish(l, finite ? StopReason::kStepTooSmall : StopReason::kNotFinite);
+  }
+
+  /// Moves a lane's clock on. @return whether its watcher wants more
+  bool accept(int l, double factor) {
     const bool to_cut = h_[l] >= cut_s_[l] - time_s_[l];
     const double end_s = to_cut ? cut_s_[l] : time_s_[l] + h_[l];
-    tell_audit(l, end_s);
+    ++summary_[l]->steps;
+    summary_[l]->end_s = end_s;
     bool go_on = true;
     if (run_[l]->watcher != nullptr) {
       const auto lane = [l](const Pack* packs) {
@@ -298,13 +316,17 @@ class LaneEngineImpl {
         m_.drying() && y_[kNodeFood][l] < m_.boiling_K && y1_[kNodeFood][l] >= m_.boiling_K;
     const double grown_s = h_[l] * factor;
     step_s_[l] = onset ? kOnsetStep_s : (to_cut && step_s_[l] > grown_s ? step_s_[l] : grown_s);
-    for (int n = 0; n < kNodes; ++n) y_[n][l] = y1_[n][l];
     time_s_[l] = end_s;
-    if (!go_on) {
-      finish(l, StopReason::kWatcherStopped);
-    } else if (to_cut) {
-      cross_cut(l);
-    }
+    return go_on;
+  }
+
+  void add_audit(PackMask taken) {
+    const Pack none = all<Pack>(0.0);
+    Pack sun_rate_Ws = forcing_.rate.skin_gain_W;
+    for (int s = 0; s < oven::kSurfaces; ++s) sun_rate_Ws += forcing_.rate.gain_W[s];
+    in_J_ += select(taken, h_ * (start_.sun_W + 0.5 * h_ * sun_rate_Ws), none);
+    all_out_J_ += select(taken, out_J_, none);
+    latent_J_ += select(taken, 0.5 * h_ * (start_.latent_W + stage_.latent_W), none);
   }
 
   void cross_cut(int l) {
@@ -334,17 +356,6 @@ class LaneEngineImpl {
     return jumps;
   }
 
-  void tell_audit(int l, double end_s) {
-    RunSummary& summary = *summary_[l];
-    ++summary.steps;
-    double sun_rate_Ws = forcing_.rate.skin_gain_W[l];
-    for (int s = 0; s < oven::kSurfaces; ++s) sun_rate_Ws += forcing_.rate.gain_W[s][l];
-    summary.audit.in_J += h_[l] * (start_.sun_W[l] + 0.5 * h_[l] * sun_rate_Ws);
-    summary.audit.out_J += out_J_[l];
-    summary.audit.latent_J += 0.5 * h_[l] * (start_.latent_W[l] + stage_.latent_W[l]);
-    summary.end_s = end_s;
-  }
-
   void finish(int l, StopReason reason) {
     Run& run = *run_[l];
     RunSummary& summary = *summary_[l];
@@ -354,6 +365,9 @@ class LaneEngineImpl {
     for (int n = 0; n < kNodes; ++n) run.state[static_cast<std::size_t>(n)] = y_[n][l];
     summary.reason = reason;
     summary.next_step_s = step_s_[l];
+    summary.audit.in_J = in_J_[l];
+    summary.audit.out_J = all_out_J_[l];
+    summary.audit.latent_J = latent_J_[l];
     summary.audit.stored_J = m_.stored_J(run.state, base::kZeroCelsius_K) - stored_J_[l];
     take_next(l);
   }
@@ -365,15 +379,17 @@ class LaneEngineImpl {
   std::size_t next_ = 0;
   const IntegratorOptions& options_;
   int busy_ = 0;
-  double heat_[kNodes];
-  double weight_[kNodes];
+  double heat_[kNodes], per_heat_[kNodes];
+  double weight_[kNodes], bend_weight_[kNodes];
   // By lane.
   Run* run_[kLanes] = {};
   RunSummary* summary_[kLanes] = {};
   std::size_t segment_[kLanes] = {};
   std::size_t lid_[kLanes] = {};
-  double step_s_[kLanes], cut_s_[kLanes], stored_J_[kLanes], tilt_rad_[kLanes];
-  Pack time_s_, h_, error_, out_J_;
+  double stored_J_[kLanes], tilt_rad_[kLanes];
+  Pack time_s_, step_s_, cut_s_, h_, error_;
+  Pack out_J_;  ///< of the step tried
+  Pack in_J_, all_out_J_, latent_J_;
   // By node and lane.
   Pack y_[kNodes], y1_[kNodes], f0_[kNodes], f1_[kNodes], drift_Ws_[kNodes];
   Pack out_drift_Ws_;

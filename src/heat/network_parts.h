@@ -44,8 +44,8 @@ struct Powers {
   R into_W[kNodes];  ///< of kNodeWater: [%/s]
   R out_W;           ///< to the outside, by all paths
   R sun_W;
-  R latent_W;  ///< part of out_W that leaves as steam
-  R out_slope_WK[kNodes];
+  R latent_W;              ///< part of out_W that leaves as steam
+  R out_slope_WK[kNodes];  ///< only with the Jacobian
 };
 
 /// Which parts of a network a compiled engine carries; what it leaves out must be absent from the
@@ -56,6 +56,21 @@ struct Shape {
   static constexpr bool kPanes = kSecondPane;   ///< more than one pane
   static constexpr bool kShells = kShellPart;
   static constexpr int kSize = kLoaded ? (kPanes ? 8 : 7) : (kPanes ? 8 : 4);
+  static constexpr bool carries(int node) {
+    if (node == kNodeVessel || node == kNodeFood || node == kNodeWater) return kLoaded;
+    if (node == kNodePane1 || node == kNodePane2) return kPanes;
+    return kShells || node < kNodeShell1;
+  }
+  /// The nodes an engine of this shape moves.
+  static constexpr auto carried() {
+    constexpr int kCount = 12 + (kLoaded ? 3 : 0) + (kPanes ? 2 : 0) + (kShells ? 4 : 0);
+    std::array<int, kCount> nodes{};
+    std::size_t next = 0;
+    for (int n = 0; n < kNodes; ++n) {
+      if (carries(n)) nodes[next++] = n;
+    }
+    return nodes;
+  }
   /// Core place of row `row` of the dense system.
   static constexpr int place(int row) { return kSize == 7 && row == 6 ? 7 : row; }
   static constexpr int row_of(int core) { return kSize == 7 && core == 7 ? 6 : core; }

@@ -7,7 +7,8 @@
 // OVENDAYS_ISA names the namespace they then live in, so that the linker cannot mix them up.
 #pragma once
 
-#include <cmath>
+#include <bit>
+#include <cstdint>
 
 #ifndef OVENDAYS_ISA
 #define OVENDAYS_ISA plain
@@ -19,6 +20,7 @@ namespace ovendays::heat::OVENDAYS_ISA {
 inline constexpr int kLanes = 8;
 using Pack = double __attribute__((vector_size(64)));
 using PackMask = decltype(Pack{} > Pack{});
+using PackBits = std::uint64_t __attribute__((vector_size(64)));
 
 OVENDAYS_INLINE double select(bool which, double yes, double no) { return which ? yes : no; }
 OVENDAYS_INLINE Pack select(PackMask which, Pack yes, Pack no) { return which ? yes : no; }
@@ -26,12 +28,6 @@ OVENDAYS_INLINE double root(double x) { return __builtin_sqrt(x); }
 OVENDAYS_INLINE Pack root(Pack x) {
   Pack r = x;
   for (int i = 0; i < kLanes; ++i) r[i] = __builtin_sqrt(x[i]);
-  return r;
-}
-OVENDAYS_INLINE double cube_root(double x) { return std::cbrt(x); }
-OVENDAYS_INLINE Pack cube_root(Pack x) {
-  Pack r = x;
-  for (int i = 0; i < kLanes; ++i) r[i] = std::cbrt(x[i]);
   return r;
 }
 template <class R>
@@ -52,4 +48,33 @@ OVENDAYS_INLINE R all(double x) {
   return R{} + x;
 }
 
+// Roots by a guess from the number's own bits (the exponent, shared out) and Newton's steps of
+// products and differences: quicker than square roots, the same bits everywhere. For numbers above
+// 1e-30 and below 1e30.
+OVENDAYS_INLINE std::uint64_t bits(double x) { return std::bit_cast<std::uint64_t>(x); }
+OVENDAYS_INLINE double from_bits(std::uint64_t x) { return std::bit_cast<double>(x); }
+OVENDAYS_INLINE PackBits bits(Pack x) { return std::bit_cast<PackBits>(x); }
+OVENDAYS_INLINE Pack from_bits(PackBits x) { return std::bit_cast<Pack>(x); }
+
+/// x^(1/4), relative error below 6e-10 from 1e-12 on; below that the root of 1e-12.
+template <class R>
+OVENDAYS_INLINE R fourth_root(R number) {
+  const R x = greater_of(number, all<R>(1e-12));
+  R y = from_bits(0x4feb07ae147ae000U - (bits(x) >> 2U));  // of x^(-1/4), 3 %
+  for (int i = 0; i < 3; ++i) {
+    const R squared = y * y;
+    y = y * (1.25 - 0.25 * (x * (squared * squared)));
+  }
+  return x * (y * y * y);
+}
+
+/// x^(-1/3), relative error below 4e-10.
+template <class R>
+OVENDAYS_INLINE R inverse_cube_root(R x) {
+  const auto b = bits(x);
+  const auto third = (b >> 2U) + (b >> 4U) + (b >> 6U) + (b >> 8U) + (b >> 10U) + (b >> 12U);
+  R y = from_bits(0x553d96de8ca11800U - third);  // 4 %
+  for (int i = 0; i < 3; ++i) y = y * (4.0 / 3.0 - (1.0 / 3.0) * (x * (y * y * y)));
+  return y;
+}
 }  // namespace ovendays::heat::OVENDAYS_ISA

@@ -78,6 +78,15 @@ void Drawing::open(const std::string& hint) {
 }
 void Drawing::close() { body_ += "</g>\n"; }
 
+void Drawing::open_window(const Box& box) {
+  const std::string x = number(box.x);
+  const std::string y = number(box.y);
+  const std::string size = number(box.width) + "\" height=\"" + number(box.height);
+  body_ += "<svg x=\"" + x + "\" y=\"" + y + "\" width=\"" + size + "\" viewBox=\"" + x + " " + y +
+           " " + number(box.width) + " " + number(box.height) + "\">\n";
+}
+void Drawing::close_window() { body_ += "</svg>\n"; }
+
 std::string Drawing::framed(const std::string& attributes, const std::string& content) const {
   return "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"pic\" role=\"img\" aria-label=\"" +
          escaped(label_) + "\" " + attributes + ">\n" + content + "</svg>\n";
@@ -132,7 +141,15 @@ constexpr const char* kFixedStyle =
     ".pic .lost{fill:var(--shade);fill-opacity:.28;stroke:var(--shade);stroke-width:1.2}\n"
     ".pic .path{fill:none;stroke:var(--ink);stroke-width:1.6;stroke-linejoin:round}\n"
     ".pic .thin{stroke-width:1}.pic .dash{stroke-dasharray:5 3}.pic .dot{stroke-dasharray:1.5 3}\n"
-    ".pic text.on{fill:#1f140e}\n";
+    ".pic text.on{fill:#1f140e}\n"
+    ".pic .wall{fill:none;stroke:var(--ink);stroke-width:3;stroke-linecap:square}\n"
+    ".pic .house{fill:var(--line);stroke:var(--ink);stroke-width:1.6}\n"
+    ".pic .roof{fill:none;stroke:var(--ink);stroke-width:1.2;stroke-dasharray:6 4}\n"
+    ".pic .crown{fill:var(--sky);fill-opacity:.25;stroke:var(--ink);stroke-width:1;"
+    "stroke-dasharray:2 2}\n"
+    ".pic .level{fill:none;stroke:var(--ink);stroke-width:.9;stroke-opacity:.75}\n"
+    ".pic .pin{fill:var(--ink);stroke:var(--paper);stroke-width:1.2}\n"
+    ".pic text.pinned{fill:var(--paper);font-weight:650}\n";
 
 // One rule for each colour of a row: ".pic .s3{fill:var(--s3)}".
 void each(std::string& css,

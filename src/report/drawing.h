@@ -36,6 +36,9 @@ class Drawing {
   /// Everything up to close() is told by `hint` when pointed at.
   void open(const std::string& hint);
   void close();
+  /// What is drawn up to close_window() is cut off at the box's edges.
+  void open_window(const Box& box);
+  void close_window();
   /// The picture's height, once it is known.
   void set_height(double height) { height_ = height; }
 

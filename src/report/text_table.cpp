@@ -3,6 +3,8 @@
 
 #include <algorithm>
 
+#include "ovendays/base/calendar.h"
+
 namespace ovendays::report {
 namespace {
 constexpr std::size_t kNarrowestName = 12;
@@ -50,6 +52,18 @@ std::string text_table(const std::vector<std::string>& heads,
   put_row(out, {"", heads}, name_width, widths);
   for (const TextRow& row : rows) put_row(out, row, name_width, widths);
   return out;
+}
+
+std::vector<std::string> month_heads() {
+  std::vector<std::string> heads;
+  for (int month = 1; month <= 12; ++month) heads.emplace_back(base::month_name(month));
+  heads.emplace_back("year");
+  return heads;
+}
+
+std::size_t table_width(int width) {
+  constexpr int kNarrowest = 72;
+  return static_cast<std::size_t>(std::max(kNarrowest, width));
 }
 
 std::string paragraph(const std::string& text, std::size_t width, std::size_t indent) {

@@ -22,6 +22,12 @@ std::string text_table(const std::vector<std::string>& heads,
                        const std::vector<TextRow>& rows,
                        std::size_t width);
 
+/// "Jan" .. "Dec", "year".
+std::vector<std::string> month_heads();
+
+/// Columns that a table may take of a terminal `width` wide: 72 at least.
+std::size_t table_width(int width);
+
 /// Text wrapped to `width`, lines after the first set in by `indent`.
 std::string paragraph(const std::string& text, std::size_t width, std::size_t indent = 0);
 }  // namespace ovendays::report

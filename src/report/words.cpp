@@ -54,6 +54,12 @@ std::string duration_text(double seconds) {
   return std::to_string(minutes / 60) + " h " + (rest.size() < 2 ? "0" : "") + rest + " min";
 }
 
+std::string chance_text(double chance) {
+  if (chance > 0.0 && chance < 0.005) return "<1";
+  if (chance >= 0.995 && chance < 1.0) return ">99";
+  return fixed(100.0 * chance, 0);
+}
+
 std::string clock_or_dash(double seconds) { return seconds < 0 ? "-" : base::clock_text(seconds); }
 
 std::string days_text(int days) { return std::to_string(days) + (days == 1 ? " day" : " days"); }

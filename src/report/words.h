@@ -20,6 +20,8 @@ double degrees(double kelvin, TemperatureUnit unit);
 double degrees_apart(double difference_K, TemperatureUnit unit);
 /// "2 h 40 min", "35 min"; a dash where negative.
 std::string duration_text(double seconds);
+/// A chance in percent, "43"; "<1" and ">99" where it is not quite none or all.
+std::string chance_text(double chance);
 /// "09:30"; a dash where negative.
 std::string clock_or_dash(double seconds);
 /// "1 day", "12 days".

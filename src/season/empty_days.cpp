@@ -70,14 +70,14 @@ void check(const Setup& setup,
 }  // namespace
 
 heat::Forcing forcing_of(const GainDay& day, std::size_t load) {
-  return {day.air, day.gains[load]};
+  return {day.joined.air, day.joined.gains[load]};
 }
 
 const heat::AirSegment& air_at(const GainDay& day, double time_s) {
-  const auto later = std::find_if(day.air.begin(),
-                                  day.air.end(),
-                                  [time_s](const heat::AirSegment& a) { return a.end_s > time_s; });
-  return later == day.air.end() ? day.air.back() : *later;
+  const std::vector<heat::AirSegment>& air = day.joined.air;
+  const auto later = std::find_if(
+      air.begin(), air.end(), [time_s](const heat::AirSegment& a) { return a.end_s > time_s; });
+  return later == air.end() ? air.back() : *later;
 }
 
 void fail_run(const std::string& what, const base::Date& date, const heat::RunSummary& run) {

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "join_pieces.h"
 #include "ovendays/base/air.h"
 #include "ovendays/base/constants.h"
 
@@ -105,6 +106,7 @@ class DayMaker {
                               : task::day_aims(setup_.c->routine, setup_.c->oven, day_);
     made_.gains.resize(setup_.loads.size());
     for (const sky::SkySegment& segment : day_.segments) add_segment(segment);
+    join_pieces(made_);
     return std::move(made_);
   }
 

@@ -64,6 +64,11 @@ struct GainDay {
     double visible[2], beam_mouth_Wm2[2], open_beam_mouth_Wm2[2], diffuse_mouth_Wm2[2], dni_Wm2[2];
   };
   std::vector<Light> light;
+  /// What drives the oven: air and gains in as few pieces as serve (join_pieces.h).
+  struct Joined {
+    std::vector<heat::AirSegment> air;
+    std::vector<std::vector<heat::GainSegment>> gains;  ///< by load
+  } joined;
 };
 
 /// Under every load.

@@ -61,7 +61,7 @@ double overnight_memory_K(const Setup& setup, const SeasonOptions& options) {
     const GainDay& today = setup.days[static_cast<std::size_t>(d)];
     const auto run = [&](const GainDay& day, double from_s, double to_s, heat::State& state) {
       heat::Run one;
-      one.forcing = {day.air, day.gains[0]};
+      one.forcing = forcing_of(day, 0);
       one.start_s = from_s;
       one.end_s = to_s;
       one.state = state;

@@ -95,8 +95,8 @@ std::vector<task::CookResult> WeekRun::cook(std::size_t t,
     if (setup_.c->routine.preheat) {
       setup.oven = empty.at_load[time];
     } else {
-      const auto later =
-          std::find_if(gains.air.begin(), gains.air.end(), [&](const heat::AirSegment& a) {
+      const auto later = std::find_if(
+          gains.joined.air.begin(), gains.joined.air.end(), [&](const heat::AirSegment& a) {
             return a.end_s > setup.load_s;
           });
       setup.oven = heat::uniform_state(later->start.ambient_K);

@@ -7,6 +7,7 @@
 
 #include "ovendays/base/check.h"
 #include "ovendays/base/constants.h"
+#include "ovendays/season/kept.h"
 #include "ovendays/season/parallel.h"
 #include "ovendays/spot/standing.h"
 
@@ -35,6 +36,8 @@ class PlaceRun {
     case_.tasks = {c.tasks[task]};
     options_.threads = 1;
     options_.causes = false;
+    options_.days_only = true;
+    options_.kept = &kept_;
     options_.progress = {};
   }
 
@@ -84,6 +87,7 @@ class PlaceRun {
     attempt(best_rad + 0.5 * kStep_rad);
   }
 
+  season::Kept kept_;  // the sky and the oven's optics are the same everywhere
   season::Case case_;
   const weather::WeatherYear& year_;
   season::SeasonOptions options_;

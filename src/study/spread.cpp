@@ -8,6 +8,7 @@
 #include "ovendays/base/calendar.h"
 #include "ovendays/base/check.h"
 #include "ovendays/base/random.h"
+#include "ovendays/season/kept.h"
 #include "ovendays/season/parallel.h"
 
 namespace ovendays::study {
@@ -54,6 +55,8 @@ class SpreadRun {
     season::SeasonOptions one = options_.season;
     one.threads = 1;
     one.causes = false;
+    one.days_only = true;
+    one.kept = &kept_;
     one.progress = {};
     if (i < years_.size()) {
       const season::SeasonResult result = season::run_season(c_, years_[i], one);
@@ -79,6 +82,7 @@ class SpreadRun {
     return base::KeyedRandom(seed, index).bits();
   }
 
+  season::Kept kept_;
   const season::Case& c_;
   const std::vector<weather::WeatherYear>& years_;
   const SpreadOptions& options_;

@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "ovendays/base/constants.h"
+#include "ovendays/season/kept.h"
 
 namespace ovendays::study {
 namespace {
@@ -80,9 +81,11 @@ std::vector<TurningDays> days_by_turning(const season::Case& c,
                                          const season::SeasonOptions& options) {
   std::vector<TurningDays> rows;
   const double noon_s = mean_noon_s(year.place);
+  const season::Kept kept;
   for (std::size_t i = 0; i < turnings.size(); ++i) {
     season::SeasonOptions one = options;
     one.causes = false;
+    one.kept = &kept;
     if (options.progress) {
       one.progress = [&options, i, &turnings](double share_done) {
         options.progress((static_cast<double>(i) + share_done) /

@@ -9,7 +9,7 @@ using ovendays::test::within_abs;
 using ovendays::test::within_rel;
 
 TEST_CASE("air conducts and flows as the Sutherland fits say", "[base][reference]") {
-  // Figures computed from Sutherland's law at one atmosphere, held within 1 %; at 333 K the
+  // HT-17: figures computed from Sutherland's law at one atmosphere, held within 1 %; at 333 K the
   // worked examples of Duffie and Beckman use 0.029 W/mK and 1.88e-5 m2/s.
   struct Row {
     double temperature_K, conductivity_WmK, kinematic_viscosity_m2s;
@@ -26,13 +26,15 @@ TEST_CASE("air conducts and flows as the Sutherland fits say", "[base][reference
 }
 
 TEST_CASE("pressure falls with height as in the standard atmosphere", "[base][reference]") {
-  // ICAO standard atmosphere as in pvlib's test of alt2pres; tolerance from its rounded exponents.
+  // SUN-23: ICAO standard atmosphere as in pvlib's test of alt2pres; tolerance from its rounded
+  // exponents.
   REQUIRE_THAT(base::standard_pressure_Pa(1000.0), within_abs(89874.75, 10.0));
   REQUIRE_THAT(base::standard_pressure_Pa(8000.0), within_abs(35600.5, 10.0));
 }
 
 TEST_CASE("water boils lower on a mountain", "[base][reference]") {
-  // Computed from the ICAO atmosphere and Antoine's equation; 0.2 K is the spread between them.
+  // FOOD-6: computed from the ICAO atmosphere and Antoine's equation; 0.2 K is the spread between
+  // them.
   struct Row {
     double height_m, boiling_degC;
   };
@@ -49,7 +51,7 @@ TEST_CASE("water boils lower on a mountain", "[base][reference]") {
 }
 
 TEST_CASE("latent heat of water is that of the steam tables", "[base][reference]") {
-  // Steam tables, from memory: 2257 kJ/kg at 100 C, 2358 kJ/kg at 60 C.
+  // FOOD-5: steam tables, from memory: 2257 kJ/kg at 100 C, 2358 kJ/kg at 60 C.
   REQUIRE_THAT(base::latent_heat_Jkg(373.15), within_rel(2.257e6, 0.005));
   REQUIRE_THAT(base::latent_heat_Jkg(333.15), within_rel(2.358e6, 0.005));
   // 0.1 kg boiled off in an hour costs 62.7 W.

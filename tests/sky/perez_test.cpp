@@ -73,7 +73,10 @@ TEST_CASE("Perez and isotropic sky of the textbook hour", "[sky][reference]") {
   isotropic.isotropic_horizontal_Wm2 = 0.796;
   const double even = beam + ground + sky::perez_tilted_sky_Wm2(isotropic, tilt, cos_incidence);
   CHECK_THAT(even, within_abs(1.17, 0.01));
-  CHECK(even < perez);
+  // SUN-18: two models that are not ours lie in between, at 1.25 (Hay and Davies) and 1.28
+  // (Reindl).
+  CHECK(even < 1.25);
+  CHECK(perez > 1.28);
 }
 
 TEST_CASE("clearness bins have the published edges", "[sky][reference]") {

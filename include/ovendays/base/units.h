@@ -52,5 +52,5 @@ std::optional<double> parse_quantity(std::string_view text, Dimension dimension)
 std::string quantity_complaint(std::string_view text, Dimension dimension);
 
 /// A SI value in words for messages, in the unit a reader expects: 3.3161 rad -> "190 deg".
-std::string quantity_text(double si_value, Dimension dimension);
+std::string quantity_text(double value_si, Dimension dimension);
 }  // namespace ovendays::base

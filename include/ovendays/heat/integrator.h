@@ -21,8 +21,9 @@ namespace ovendays::heat {
 
 struct IntegratorOptions {
   double tolerance_K = 0.02;  ///< local error of every node per step, |error| <= tolerance
-  /// |h (f0 + f1) - 2 (y1 - y0)| <= bend_K: an L-stable step can jump over a decay and still end
-  /// right; this keeps the temperatures between its ends right too.
+  /// |h (f0 + f1) - 2 (y1 - y0)| <= bend_K for the food, ten times that for other nodes: an
+  /// L-stable step can jump over a decay and still end right; this keeps the temperatures between
+  /// its ends right too.
   double bend_K = 0.4;
   /// The air's error counts this much: it follows its walls within seconds, and what a step misses
   /// of its swing after a jump (an opened lid) is gone at the next.

@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: MIT
-// Figures from outside, by their id in tests/data/heat/published.csv, where each has its source and
-// the word for how sure it is.
+// Figures from outside, by their id in tests/data/<stage>/published.csv, where each has its source
+// and the word for how sure it is.
 #pragma once
 
+#include <cmath>
 #include <cstdlib>
 #include <fstream>
 #include <sstream>

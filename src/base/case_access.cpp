@@ -108,20 +108,31 @@ const toml::node* CaseNode::Access::ask(const CaseNode& node, const std::string&
   return table(node)->get(key);
 }
 const std::string& CaseNode::Access::file(const CaseNode& node) {
-  return node.state_->documents[static_cast<std::size_t>(node.document_)]->file;
+  const std::string& document =
+      node.state_->documents[static_cast<std::size_t>(node.document_)]->file;
+  return node.table_ == nullptr ? document : file_at(table(node)->source(), document);
 }
 std::string CaseNode::Access::path_of(const CaseNode& node, const std::string& key) {
   if (node.path_.empty() || key.empty()) return node.path_ + key;
   return node.path_ + "." + key;
 }
-void CaseNode::Access::fault_at(const CaseNode& node,
-                                const std::string& key,
-                                int line,
-                                Fault words) {
-  words.file = file(node);
-  words.line = line;
+void CaseNode::Access::record(const CaseNode& node, const std::string& key, Fault words) {
   words.field = path_of(node, key);
   node.state_->record(node.document_, std::move(words));
+}
+void CaseNode::Access::fault_at(const CaseNode& node,
+                                const std::string& key,
+                                const toml::node& value,
+                                Fault words) {
+  words.file = file_at(value.source(), file(node));
+  words.line = line_at(value);
+  record(node, key, std::move(words));
+}
+void CaseNode::Access::fault_at(const CaseNode& node, const std::string& key, Fault words) {
+  if (node.has(key)) return fault_at(node, key, *table(node)->get(key), std::move(words));
+  words.file = file(node);
+  words.line = node.anchor_line_;
+  record(node, key, std::move(words));
 }
 void CaseNode::Access::wrong_kind(const CaseNode& node,
                                   const std::string& key,
@@ -130,7 +141,7 @@ void CaseNode::Access::wrong_kind(const CaseNode& node,
   Fault words;
   words.got = kind_of(value);
   words.allowed = wanted;
-  fault_at(node, key, line_at(value), std::move(words));
+  fault_at(node, key, value, std::move(words));
 }
 
 std::optional<double> CaseNode::Access::quantity(const CaseNode& node,
@@ -160,7 +171,7 @@ std::optional<double> CaseNode::Access::quantity(const CaseNode& node,
   Fault words;
   words.got = got;
   words.allowed = range_text(allowed, dim);
-  fault_at(node, key, line_at(value), std::move(words));
+  fault_at(node, key, value, std::move(words));
   return std::nullopt;
 }
 
@@ -189,11 +200,12 @@ std::optional<int> CaseNode::Access::included(const CaseNode& node,
     return found->second < 0 ? std::nullopt : std::optional<int>(found->second);
   }
   state.includes[&name] = -1;  // a second look at a broken include adds no second fault
-  const std::filesystem::path base = std::filesystem::path(file(node)).parent_path();
+  const std::filesystem::path base =
+      std::filesystem::path(file_at(name.source(), file(node))).parent_path();
   const std::string path = (base / name.get()).lexically_normal().string();
   Fault words;
   if (!chain_allows(state, node.document_, path, words.got)) {
-    fault_at(node, key, line_at(name), std::move(words));
+    fault_at(node, key, name, std::move(words));
     return std::nullopt;
   }
   try {
@@ -208,7 +220,7 @@ std::optional<int> CaseNode::Access::included(const CaseNode& node,
         continue;
       }
       words.got = fault.message();
-      fault_at(node, key, line_at(name), words);
+      fault_at(node, key, name, words);
     }
     return std::nullopt;
   }

@@ -21,14 +21,23 @@ std::string range_text(Range range, Dimension dim);
 /// "a length, 10 mm to 3 m": what to say where the kind of value is wrong.
 std::string kind_and_range(Range range, Dimension dim);
 inline int line_at(const toml::node& node) { return static_cast<int>(node.source().begin.line); }
+/// The file a part of a tree was read from; `other` where the part was made.
+inline const std::string& file_at(const toml::source_region& source, const std::string& other) {
+  return source.path != nullptr ? *source.path : other;
+}
 
 struct CaseNode::Access {
   static const toml::table* table(const CaseNode& node);
   /// Marks the key as known and finds its value; null where absent.
   static const toml::node* ask(const CaseNode& node, const std::string& key);
   static const std::string& file(const CaseNode& node);
-  /// Records `words` with file, line and full name filled in.
-  static void fault_at(const CaseNode& node, const std::string& key, int line, Fault words);
+  /// Records `words` with file, line (those of the value) and full name filled in.
+  static void fault_at(const CaseNode& node,
+                       const std::string& key,
+                       const toml::node& value,
+                       Fault words);
+  /// The same at the key's value, or at the table where the key is empty or absent.
+  static void fault_at(const CaseNode& node, const std::string& key, Fault words);
   static void wrong_kind(const CaseNode& node,
                          const std::string& key,
                          const toml::node& value,
@@ -47,6 +56,7 @@ struct CaseNode::Access {
                       CaseNode& node);
 
  private:
+  static void record(const CaseNode& node, const std::string& key, Fault words);
   static std::string path_of(const CaseNode& node, const std::string& key);
   static void attach(CaseNode& node, const toml::table& table, int document);
   static std::optional<int> included(const CaseNode& node,

@@ -6,7 +6,7 @@
 #include <string_view>
 #include <utility>
 
-#include "case_state.h"
+#include "case_access.h"
 #include "ovendays/base/file.h"
 
 namespace ovendays::base {
@@ -116,12 +116,13 @@ void CaseNode::State::record(int document, Fault fault) {
 void CaseNode::State::record_unknown_keys() {
   for (const auto& [pointer, known] : asked) {
     const auto* table = static_cast<const toml::table*>(pointer);
-    const std::string& file = documents[static_cast<std::size_t>(known.document)]->file;
+    const std::string& document = documents[static_cast<std::size_t>(known.document)]->file;
     for (const auto& [key, value] : *table) {
       const std::string name(key.str());
       if (known.keys.count(name) > 0) continue;
       const std::string field = known.path.empty() ? name : known.path + "." + name;
       const int line = static_cast<int>(key.source().begin.line);
+      const std::string& file = file_at(key.source(), document);
       if (recorded.size() >= kMostFaults) {
         ++dropped;
         continue;
@@ -171,8 +172,8 @@ void CaseFile::finish() {
   if (recorded.empty()) return;
   // Text breaks ties, since the tables that were asked come in no fixed order.
   std::stable_sort(recorded.begin(), recorded.end(), [](const auto& a, const auto& b) {
-    return std::tie(a.document, a.fault.line, a.fault.field, a.fault.got) <
-           std::tie(b.document, b.fault.line, b.fault.field, b.fault.got);
+    return std::tie(a.document, a.fault.file, a.fault.line, a.fault.field, a.fault.got) <
+           std::tie(b.document, b.fault.file, b.fault.line, b.fault.field, b.fault.got);
   });
   std::vector<Fault> faults;
   for (const auto& entry : recorded) {

@@ -51,7 +51,21 @@ int CaseNode::line_of(const std::string& key) const {
   return has(key) ? line_at(*Access::table(*this)->get(key)) : anchor_line_;
 }
 
-std::string CaseNode::file_of(const std::string& /*key*/) const { return Access::file(*this); }
+std::string CaseNode::file_of(const std::string& key) const {
+  const std::string& around = Access::file(*this);
+  return has(key) ? file_at(Access::table(*this)->get(key)->source(), around) : around;
+}
+
+void CaseNode::leave(const std::string& key) const { Access::ask(*this, key); }
+
+std::vector<std::string> CaseNode::left_keys(const std::string& key) const {
+  const toml::node* value = Access::ask(*this, key);
+  const toml::table* table = value == nullptr ? nullptr : value->as_table();
+  std::vector<std::string> keys;
+  if (table == nullptr) return keys;
+  for (const auto& [name, unused] : *table) keys.emplace_back(name.str());
+  return keys;
+}
 
 std::optional<double> CaseNode::optional_quantity(const std::string& key,
                                                   Dimension dim,
@@ -237,6 +251,6 @@ void CaseNode::fault(const std::string& key,
   Fault words;
   words.got = got;
   words.allowed = allowed;
-  Access::fault_at(*this, key, key.empty() ? anchor_line_ : line_of(key), std::move(words));
+  Access::fault_at(*this, key, std::move(words));
 }
 }  // namespace ovendays::base

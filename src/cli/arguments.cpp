@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "arguments.h"
 
+#include <algorithm>
 #include <boost/program_options.hpp>
 #include <charconv>
 
@@ -19,6 +20,13 @@ po::options_description description_of(const CommandSpec& command) {
   }
   description.add_options()("file", po::value<std::vector<std::string>>(), "");
   return description;
+}
+
+bool may_repeat(const CommandSpec& command, const std::string& name) {
+  return std::any_of(
+      command.options.begin(), command.options.end(), [&name](const OptionSpec& option) {
+        return option.repeats && option.name == name;
+      });
 }
 
 std::vector<std::string> option_names(const CommandSpec& command) {
@@ -77,7 +85,9 @@ Arguments::Arguments(const CommandSpec& command, const std::vector<std::string>&
       continue;
     }
     const std::string value = option.value.empty() ? std::string() : option.value.front();
-    if (!values_.emplace(option.string_key, value).second) {
+    std::vector<std::string>& given = values_[option.string_key];
+    given.push_back(value);
+    if (given.size() > 1 && !may_repeat(command, option.string_key)) {
       throw UsageError("--" + option.string_key + " is given twice");
     }
   }
@@ -91,7 +101,16 @@ Arguments::Arguments(const CommandSpec& command, const std::vector<std::string>&
 std::optional<std::string> Arguments::value(const std::string& option) const {
   const auto found = values_.find(option);
   if (found == values_.end()) return std::nullopt;
-  if (found->second.empty()) throw UsageError("--" + option + " is empty");
+  if (found->second.front().empty()) throw UsageError("--" + option + " is empty");
+  return found->second.front();
+}
+
+std::vector<std::string> Arguments::values(const std::string& option) const {
+  const auto found = values_.find(option);
+  if (found == values_.end()) return {};
+  for (const std::string& each : found->second) {
+    if (each.empty()) throw UsageError("--" + option + " is empty");
+  }
   return found->second;
 }
 

@@ -23,6 +23,7 @@ struct OptionSpec {
   std::string name;   ///< without dashes
   std::string value;  ///< what its value is called in the help; empty: it takes none
   std::string help;
+  bool repeats = false;  ///< may be given more than once
 };
 
 class Arguments;
@@ -33,6 +34,9 @@ struct CommandSpec {
   std::string about;                  ///< a paragraph
   std::vector<OptionSpec> options;
   std::vector<std::string> examples;
+  /// Words that some option takes, with their meaning, under a heading of their own; may be empty.
+  std::string words_heading = {};
+  std::vector<OptionSpec> words = {};
   std::size_t most_files = 1;  ///< arguments that are no options
   void (*run)(const Arguments& arguments) = nullptr;
 };
@@ -45,8 +49,10 @@ class Arguments {
   /// @throws UsageError for unknown, repeated or incomplete options (with the nearest name)
   Arguments(const CommandSpec& command, const std::vector<std::string>& words);
   [[nodiscard]] bool has(const std::string& option) const { return values_.contains(option); }
-  /// nullopt where not given
+  /// nullopt where not given; the first of several
   [[nodiscard]] std::optional<std::string> value(const std::string& option) const;
+  /// All that was given for an option that repeats, in order.
+  [[nodiscard]] std::vector<std::string> values(const std::string& option) const;
   [[nodiscard]] const std::vector<std::string>& files() const { return files_; }
   /// A whole number in a range. @throws UsageError
   [[nodiscard]] std::optional<long> integer(const std::string& option, long least, long most) const;
@@ -60,7 +66,7 @@ class Arguments {
 
  private:
   std::string command_;
-  std::map<std::string, std::string> values_;
+  std::map<std::string, std::vector<std::string>> values_;
   std::vector<std::string> files_;
 };
 

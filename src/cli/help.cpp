@@ -36,6 +36,17 @@ std::string option_head(const OptionSpec& option) {
   head += ' ';
   return head + option.value;
 }
+
+// Two columns, the second as far right as the longest of the first needs.
+void add_rows(std::string& text, const std::vector<std::pair<std::string, std::string>>& rows) {
+  std::size_t indent = 8;
+  for (const auto& row : rows) indent = std::max(indent, row.first.size() + 2);
+  for (const auto& row : rows) {
+    std::string head = row.first;
+    head.resize(indent, ' ');
+    text += head + wrapped(row.second, indent) + "\n";
+  }
+}
 }  // namespace
 
 std::string program_help() {
@@ -71,18 +82,18 @@ std::string command_help(const CommandSpec& command) {
   text += '\n';
   text += wrapped(command.about, 0);
   text += "\n\nOptions\n";
-  std::size_t indent = 8;
-  for (const OptionSpec& option : command.options) {
-    indent = std::max(indent, option_head(option).size() + 2);
+  std::vector<std::pair<std::string, std::string>> rows;
+  for (const OptionSpec& option : command.options)
+    rows.emplace_back(option_head(option), option.help);
+  rows.emplace_back("  --help", "this text");
+  add_rows(text, rows);
+  if (!command.words.empty()) {
+    text += "\n" + command.words_heading + "\n";
+    rows.clear();
+    for (const OptionSpec& word : command.words) rows.emplace_back("  " + word.name, word.help);
+    add_rows(text, rows);
   }
-  for (const OptionSpec& option : command.options) {
-    std::string head = option_head(option);
-    head.resize(indent, ' ');
-    text += head + wrapped(option.help, indent) + "\n";
-  }
-  std::string head = "  --help";
-  head.resize(std::max(indent, head.size() + 1), ' ');
-  text += head + "this text\n\nExamples\n";
+  text += "\nExamples\n";
   for (const std::string& example : command.examples) text += "  " + example + "\n";
   return text;
 }

@@ -5,6 +5,7 @@
 #include "ovendays/base/error.h"
 #include "ovendays/base/file.h"
 #include "ovendays/season/case.h"
+#include "ovendays/study/study.h"
 #include "terminal.h"
 
 namespace ovendays::cli {
@@ -19,20 +20,27 @@ void run(const Arguments& arguments) {
   Outputs outputs;
   outputs.add("", file);
   outputs.check();
-  base::write_file(file, season::starter_case());
-  print("Written: " + file + "\nChange what is yours, then: ovendays season " + file + "\n");
+  const bool study = arguments.has("study");
+  base::write_file(file, study ? study::starter_study() : season::starter_case());
+  std::string text = "Written: " + file + "\n";
+  if (study) text += "It names the case my-yard.toml (ovendays new my-yard.toml makes one). ";
+  print(text + "Change what is yours, then: ovendays " + (study ? "compare " : "season ") + file +
+        "\n");
 }
 }  // namespace
 
 CommandSpec new_command() {
-  return {.name = "new",
-          .synopsis = {"new FILE.toml [--force]"},
-          .summary = "write a commented case file to start from",
-          .about =
-              "Writes a case that runs as it is and explains every key: site, spot, oven, "
-              "routine and tasks. A file that is there is left alone.",
-          .options = {{"force", "", "replace a file that is there"}},
-          .examples = {"ovendays new my-yard.toml"},
-          .run = run};
+  return {
+      .name = "new",
+      .synopsis = {"new FILE.toml [--force]", "new --study FILE.toml [--force]"},
+      .summary = "write a commented case, or a study, to start from",
+      .about =
+          "Writes a case that runs as it is and explains every key: site, spot, oven, "
+          "routine and tasks. With --study, a study of a case instead: what to change, which of "
+          "many. A file that is there is left alone.",
+      .options = {{"study", "", "a study for: ovendays compare"},
+                  {"force", "", "replace a file that is there"}},
+      .examples = {"ovendays new my-yard.toml", "ovendays new --study my-study.toml"},
+      .run = run};
 }
 }  // namespace ovendays::cli

@@ -1,59 +1,23 @@
 // SPDX-License-Identifier: MIT
+#include <algorithm>
 #include <filesystem>
 
 #include "commands.h"
-#include "demo_weather.h"
+#include "inputs.h"
 #include "ovendays/base/error.h"
 #include "ovendays/base/file.h"
-#include "ovendays/report/report.h"
 #include "ovendays/results/results.h"
+#include "spread_part.h"
 #include "terminal.h"
 
 namespace ovendays::cli {
 namespace {
-constexpr long kMostThreads = 1024;
-
-report::ReportOptions report_options(const Arguments& arguments) {
-  report::ReportOptions options;
-  options.width = terminal_width();
-  const std::string unit = arguments.value("units").value_or("C");
-  if (unit == "F") {
-    options.unit = report::TemperatureUnit::kFahrenheit;
-  } else if (unit != "C") {
-    throw UsageError("--units: '" + unit + "', allowed C or F");
-  }
-  return options;
-}
+namespace fs = std::filesystem;
 
 struct Inputs {
   season::Case c;
   weather::WeatherYear year;
 };
-
-season::Case chosen_case(const Arguments& arguments) {
-  if (!arguments.has("demo")) {
-    season::Case c = season::read_case(arguments.only_file("a case file, or --demo"));
-    if (const auto weather = arguments.value("weather")) c.weather_file = *weather;
-    return c;
-  }
-  if (!arguments.files().empty())
-    throw UsageError("--demo brings its own case; leave the file out");
-  if (arguments.has("weather"))
-    throw UsageError("--demo brings its own weather; leave --weather out");
-  return season::read_case_text(season::starter_case(), "demo.toml");
-}
-
-weather::WeatherYear chosen_weather(const Arguments& arguments, const season::Case& c) {
-  if (!arguments.has("demo")) return season::load_weather(c);
-  return weather::make_weather(demo_normals(), kDemoSeed);
-}
-
-std::string default_target(const Arguments& arguments) {
-  if (arguments.has("demo")) return "demo-season.h5";
-  std::filesystem::path file = arguments.files().front();
-  const std::string stem = file.stem().string();
-  return file.replace_filename(stem + "-season.h5").string();
-}
 
 struct Target {
   const char* option;
@@ -62,29 +26,37 @@ struct Target {
 
 std::vector<Target> targets_of(const Arguments& arguments) {
   std::vector<Target> targets = {
-      {"--out", arguments.value("out").value_or(default_target(arguments))}};
+      {"--out", arguments.value("out").value_or(target_beside(arguments, "-season.h5"))}};
   for (const char* option : {"csv", "svg", "html"}) {
     if (const auto file = arguments.value(option)) targets.push_back({option, *file});
   }
   return targets;
 }
 
+// The demo is to be looked at: its page comes unasked, beside the season, where nothing else goes.
+void add_demo_page(const Arguments& arguments, std::vector<Target>& targets) {
+  if (!arguments.has("demo") || arguments.has("html")) return;
+  const std::string page = fs::path(targets.front().file).replace_extension(".html").string();
+  const bool free = std::none_of(
+      targets.begin(), targets.end(), [&](const Target& target) { return target.file == page; });
+  if (free) targets.push_back({"html", page});
+}
+
 void check_targets(const Arguments& arguments,
                    const season::Case& c,
-                   const std::vector<Target>& targets) {
+                   const std::vector<Target>& targets,
+                   const SpreadPart& spread) {
   Outputs outputs;
-  if (!arguments.has("demo")) {
-    outputs.input(arguments.files().front());
-    if (!c.weather_file.empty()) outputs.input(c.weather_file);
-  }
+  add_inputs(arguments, c, outputs);
   for (const Target& target : targets) outputs.add(target.option, target.file);
+  spread.add_to(outputs);
   outputs.check();
 }
 
 season::SeasonResult simulate(const Arguments& arguments, const Inputs& inputs) {
   Progress progress;
   season::SeasonOptions options;
-  options.threads = static_cast<int>(arguments.integer("threads", 1, kMostThreads).value_or(0));
+  options.threads = chosen_threads(arguments);
   options.causes = !arguments.has("no-causes");
   if (!arguments.has("quiet")) {
     options.progress = [&progress](double share_done) { progress.show(share_done); };
@@ -107,42 +79,54 @@ void write_targets(const results::StoredSeason& stored,
 void run(const Arguments& arguments) {
   // All that can be wrong is looked at before the long part.
   const report::ReportOptions options = report_options(arguments);
-  (void)arguments.integer("threads", 1, kMostThreads);
+  (void)chosen_threads(arguments);
   Inputs inputs{chosen_case(arguments), {}};
-  const std::vector<Target> targets = targets_of(arguments);
-  check_targets(arguments, inputs.c, targets);
+  std::vector<Target> targets = targets_of(arguments);
+  SpreadPart spread(arguments);
+  check_targets(arguments, inputs.c, targets, spread);
+  add_demo_page(arguments, targets);
   inputs.year = chosen_weather(arguments, inputs.c);
+  spread.read_years(inputs.c, inputs.year);
 
   const season::SeasonResult result = simulate(arguments, inputs);
   const results::StoredSeason stored = results::stored_season(inputs.c, inputs.year, result);
   write_targets(stored, options, targets);
+  const std::string how_sure = spread.run(inputs.c, options.width);
   if (arguments.has("quiet")) return;
-  std::string text = report::season_table(stored, options) + "\n";
+  std::string text = report::season_table(stored, options) + how_sure + "\n";
   for (const Target& target : targets) text += "Written: " + target.file + "\n";
-  print(text);
+  print(text + spread.written());
 }
 }  // namespace
 
 CommandSpec season_command() {
-  return {.name = "season",
-          .synopsis = {"season CASE.toml [options]", "season --demo [options]"},
-          .summary = "simulate a year and tell on which days each task gets done",
-          .about =
-              "Reads a case and its weather year, simulates the oven through every day of the "
-              "year, prints the season and writes it to a file that other programs can read "
-              "(HDF5, netCDF-4). The demo takes the starter case and an invented place.",
-          .options = {{"weather", "FILE", "weather year to take instead of the case's own"},
-                      {"out", "FILE.h5", "where the season goes (CASE-season.h5 beside the case)"},
-                      {"csv", "FILE", "also a table with a row a task and day"},
-                      {"svg", "FILE", "also a picture of the months"},
-                      {"html", "FILE", "also a page that stands alone"},
-                      {"units", "C|F", "temperatures in degrees Celsius (as it is) or Fahrenheit"},
-                      {"threads", "N", "how many threads; the numbers are the same with any"},
-                      {"no-causes", "", "do not look for what spoilt each lost day: quicker"},
-                      {"demo", "", "the starter case at an invented place"},
-                      {"quiet", "", "print nothing but faults"}},
-          .examples = {"ovendays season --demo --html demo.html",
-                       "ovendays season my-yard.toml --weather my-place.epw --units F"},
-          .run = run};
+  CommandSpec command = {
+      .name = "season",
+      .synopsis = {"season CASE.toml [options]", "season --demo [options]"},
+      .summary = "simulate a year and tell on which days each task gets done",
+      .about =
+          "Reads a case and its weather year, simulates the oven through every day of the "
+          "year, prints the season and writes it to a file that other programs can read "
+          "(HDF5, netCDF-4). The demo takes the starter case and an invented place, and writes its "
+          "page too (demo-season.html, or beside --out). With --spread the year is run many times "
+          "more, each time with other values of what nobody knows well and with other weather, and "
+          "the days are told as a range.",
+      .options = {weather_option(),
+                  {"out", "FILE.h5", "where the season goes (CASE-season.h5 beside the case)"},
+                  {"csv", "FILE", "also a table with a row a task and day"},
+                  {"svg", "FILE", "also a picture of the months"},
+                  {"html", "FILE", "also the report, a page that stands alone"},
+                  units_option(),
+                  threads_option(),
+                  {"no-causes", "", "do not look for what spoilt each lost day: quicker"},
+                  demo_option(),
+                  {"quiet", "", "print nothing but faults"}},
+      .examples = {"ovendays season --demo",
+                   "ovendays season my-yard.toml --weather my-place.epw --units F",
+                   "ovendays season my-yard.toml --no-causes --spread 60"},
+      .run = run};
+  command.options[0].repeats = true;
+  for (OptionSpec& option : SpreadPart::options()) command.options.push_back(std::move(option));
+  return command;
 }
 }  // namespace ovendays::cli

@@ -58,15 +58,22 @@ Progress::~Progress() {
   if (shown_) std::fputs("\r\033[K", stderr);
 }
 
-void Progress::show(double share_done) {
+void Progress::show(double share_done, const std::string& doing) {
   if (!terminal_) return;
   const Clock::time_point now = Clock::now();
   const std::chrono::duration<double> run = now - start_;
   const std::chrono::duration<double> since = now - last_;
   if (run.count() < 1.0 || (shown_ && since.count() < 0.2)) return;
   const double left_s = share_done > 0 ? run.count() * (1.0 - share_done) / share_done : 0.0;
-  std::fprintf(
-      stderr, "\r\033[K%3.0f %%, about %.0f s left", 100.0 * share_done, std::ceil(left_s));
+  constexpr std::size_t kRoom = 46;  // beside the numbers, in the narrowest usual terminal
+  std::string what = base::printable(doing);
+  if (what.size() > kRoom) what = base::printable(what.substr(0, kRoom)) + "...";
+  std::fprintf(stderr,
+               "\r\033[K%3.0f %%, about %.0f s left%s%s",
+               100.0 * share_done,
+               std::ceil(left_s),
+               what.empty() ? "" : ": ",
+               what.c_str());
   std::fflush(stderr);
   last_ = now;
   shown_ = true;

@@ -18,14 +18,15 @@ int terminal_width();
 /// SIGINT, SIGTERM and SIGHUP remove unfinished files and end with 128 + the signal's number.
 void handle_signals();
 
-/// "43 %, about 12 s left" on standard error, where that is a terminal and only after a second.
+/// "43 %, about 12 s left" on standard error, where that is a terminal and only after a second;
+/// with what is being done where that is told.
 class Progress {
  public:
   Progress();
   ~Progress();
   Progress(const Progress&) = delete;
   Progress& operator=(const Progress&) = delete;
-  void show(double share_done);
+  void show(double share_done, const std::string& doing = "");
 
  private:
   using Clock = std::chrono::steady_clock;

@@ -6,6 +6,7 @@
 #include <filesystem>
 #include <set>
 
+#include "answer.h"
 #include "ovendays/base/calendar.h"
 
 namespace ovendays::report {
@@ -13,39 +14,10 @@ namespace {
 using results::StoredSeason;
 using season::Cause;
 
-std::string capital(std::string text) {
-  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') {
-    text[0] = static_cast<char>(text[0] - 'a' + 'A');
-  }
-  return text;
-}
-
 bool causes_looked_for(const season::SeasonResult& r) {
   return std::none_of(r.days.begin(), r.days.end(), [](const season::DayTask& day) {
     return day.outcome != season::Outcome::kCooked && day.cause == Cause::kNone;
   });
-}
-
-std::string headline_of(const StoredSeason& season, const std::vector<season::TaskCounts>& counts) {
-  const auto cooked = [&](std::size_t task) { return counts[task].outcomes[12][0]; };
-  std::size_t best = 0;
-  std::size_t worst = 0;
-  for (std::size_t i = 1; i < counts.size(); ++i) {
-    if (cooked(i) > cooked(best)) best = i;
-    if (cooked(i) < cooked(worst)) worst = i;
-  }
-  const auto& names = season.result.task_names;
-  if (cooked(best) == 0) return "Nothing on the list gets done on any day of the year.";
-  const std::string best_days = std::to_string(cooked(best));
-  if (counts.size() == 1) {
-    return capital(names[best]) + ": gets done on " + best_days + " days of the year.";
-  }
-  if (cooked(worst) == cooked(best)) {
-    return "Every task gets done on " + best_days + " days of the year.";
-  }
-  return "Most often done: " + names[best] + ", on " + best_days +
-         " days of the year; least often: " + names[worst] + ", on " +
-         (cooked(worst) == 0 ? "none" : std::to_string(cooked(worst))) + ".";
 }
 
 std::string weather_line(const weather::WeatherYear& year) {
@@ -138,14 +110,14 @@ std::vector<std::string> caution_lines(const StoredSeason& season) {
 
 const std::array<CauseWord, 8>& cause_words() {
   static const std::array<CauseWord, 8> words = {{
-      {Cause::kObstruction, "shade", "something stood before the sun or the sky"},
-      {Cause::kCloud, "cloud", "a clear sky would have done it"},
-      {Cause::kAim, "aim", "turning with the sun all day would have done it"},
-      {Cause::kWind, "wind", "still air would have done it"},
-      {Cause::kRain, "rain", "it was too wet to set the oven out"},
-      {Cause::kRoutine, "routine", "nobody cooks on that day of the week"},
-      {Cause::kSeason, "season", "sun too low, day too short or air too cold in any case"},
-      {Cause::kSeveral, "several", "no one thing alone, but together"},
+      {Cause::kObstruction, 'S', "shade", "something stood before the sun or the sky"},
+      {Cause::kCloud, 'C', "cloud", "a clear sky would have done it"},
+      {Cause::kAim, 'A', "aim", "turning with the sun all day would have done it"},
+      {Cause::kWind, 'W', "wind", "still air would have done it"},
+      {Cause::kRain, 'R', "rain", "it was too wet to set the oven out"},
+      {Cause::kRoutine, 'N', "routine", "nobody cooks on that day of the week"},
+      {Cause::kSeason, 'L', "season", "sun too low, day too short or air too cold in any case"},
+      {Cause::kSeveral, 'M', "several", "no one thing alone, but together"},
   }};
   return words;
 }
@@ -167,7 +139,7 @@ Facts gather(const StoredSeason& season, TemperatureUnit unit) {
   for (std::size_t task = 0; task < r.task_names.size(); ++task) {
     facts.counts.push_back(season::count_task(r, task));
   }
-  facts.headline = headline_of(season, facts.counts);
+  facts.headline = answer(season, facts.counts);
   facts.where = r.site_name + " (" + place_text(r.place) + "), spot: " + r.spot_name;
   facts.oven = r.oven_name;
   facts.weather = weather_line(season.weather);

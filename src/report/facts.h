@@ -10,9 +10,10 @@
 
 namespace ovendays::report {
 
-/// A heading for a cause and what it means.
+/// A heading for a cause, its letter in pictures, and what it means.
 struct CauseWord {
   season::Cause cause;
+  char letter;
   const char* heading;
   const char* meaning;
 };
@@ -20,7 +21,7 @@ struct CauseWord {
 const std::array<CauseWord, 8>& cause_words();
 
 struct Facts {
-  std::string headline;  ///< the finding in one sentence
+  std::string headline;  ///< the finding in one sentence, see answer.h
   std::string where;     ///< site, place, spot
   std::string oven;
   std::string weather;

@@ -4,13 +4,6 @@
 
 namespace ovendays::report {
 namespace {
-std::string quoted(const std::string& text) {
-  if (text.find_first_of(",\"\r\n") == std::string::npos) return text;
-  std::string safe = "\"";
-  for (const char c : text) safe += c == '"' ? std::string("\"\"") : std::string(1, c);
-  return safe + "\"";
-}
-
 std::string clock_or_nothing(float seconds) {
   return seconds < 0 ? "" : base::clock_text(static_cast<double>(seconds));
 }
@@ -25,7 +18,7 @@ std::string row(const std::string& task,
   const bool done = d.finish_s >= 0;
   const bool loaded = d.load_s >= 0;
   const auto number = [](float value) { return static_cast<double>(value); };
-  std::string line = quoted(task);
+  std::string line = csv_cell(task);
   const auto add = [&line](const std::string& cell) { line += "," + cell; };
   add(std::to_string(day_index + 1));
   add(std::to_string(date.month));

@@ -3,6 +3,8 @@
 
 #include "facts.h"
 #include "ovendays/base/calendar.h"
+#include "ovendays/study/waits.h"
+#include "text_table.h"
 
 namespace ovendays::report {
 namespace {
@@ -62,6 +64,7 @@ class Page {
   void months();
   void cooks();
   void causes();
+  void waits();
   [[nodiscard]] std::string take() { return std::move(out_); }
 
  private:
@@ -75,13 +78,16 @@ class Page {
 
 std::string count_text(int count) { return count == 0 ? "-" : std::to_string(count); }
 
-void Page::months() {
-  heading("Days on which it gets done");
+std::vector<std::size_t> month_widths() {
   std::vector<std::size_t> widths(12, kMonthColumn);
   widths.push_back(kYearColumn);
-  std::vector<std::string> cells;
-  for (int month = 1; month <= 12; ++month) cells.emplace_back(base::month_name(month));
-  cells.emplace_back("year");
+  return widths;
+}
+
+void Page::months() {
+  heading("Days on which it gets done");
+  const std::vector<std::size_t> widths = month_widths();
+  std::vector<std::string> cells = month_heads();
   row("", cells, widths);
   for (std::size_t task = 0; task < facts_.counts.size(); ++task) {
     for (std::size_t month = 0; month < 13; ++month) {
@@ -110,6 +116,24 @@ void Page::cooks() {
       "",
       "unsafe: hot enough, but too slowly by the rule below; short: not hot enough in time; "
       "no-go: the oven stayed in (wind, rain or no time); wait: longest run of days without it.");
+}
+
+void Page::waits() {
+  heading("Chance, in percent, that one of the next three days works");
+  const std::vector<std::size_t> widths = month_widths();
+  std::vector<std::string> cells = month_heads();
+  row("", cells, widths);
+  constexpr std::size_t kDaysAhead = 3;
+  for (std::size_t task = 0; task < facts_.counts.size(); ++task) {
+    const study::Waits waits = study::waits_of(study::days_cooked(season_.result, task));
+    for (std::size_t month = 0; month < 13; ++month) {
+      cells[month] = chance_text(waits.chance[month][kDaysAhead - 1]);
+    }
+    row(season_.result.task_names[task], cells, widths);
+  }
+  paragraph("",
+            "For somebody who looks out on a day of the month, that day being the first. One to "
+            "seven days, and the longest wait: ovendays wait.");
 }
 
 void Page::causes() {
@@ -150,6 +174,7 @@ std::string season_table(const results::StoredSeason& season, const ReportOption
   page.paragraph("Hottest", facts.hottest);
   page.months();
   page.cooks();
+  page.waits();
   page.causes();
   if (!facts.notes.empty()) {
     page.heading("Notes");

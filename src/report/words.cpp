@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "words.h"
 
+#include <array>
 #include <cmath>
 #include <cstdio>
 #include <sstream>
@@ -53,9 +54,31 @@ std::string duration_text(double seconds) {
   return std::to_string(minutes / 60) + " h " + (rest.size() < 2 ? "0" : "") + rest + " min";
 }
 
+std::string chance_text(double chance) {
+  if (chance > 0.0 && chance < 0.005) return "<1";
+  if (chance >= 0.995 && chance < 1.0) return ">99";
+  return fixed(100.0 * chance, 0);
+}
+
 std::string clock_or_dash(double seconds) { return seconds < 0 ? "-" : base::clock_text(seconds); }
 
 std::string days_text(int days) { return std::to_string(days) + (days == 1 ? " day" : " days"); }
+
+const char* long_month_name(int month) {
+  constexpr std::array<const char*, 12> kNames = {"January",
+                                                  "February",
+                                                  "March",
+                                                  "April",
+                                                  "May",
+                                                  "June",
+                                                  "July",
+                                                  "August",
+                                                  "September",
+                                                  "October",
+                                                  "November",
+                                                  "December"};
+  return kNames.at(static_cast<std::size_t>(month - 1));
+}
 
 std::string place_text(const sun::Place& place) {
   const double latitude_deg = place.latitude_rad * base::kDegPerRad;
@@ -108,6 +131,13 @@ std::string shortened(const std::string& text, std::size_t width) {
     kept += c;
   }
   return kept + "…";
+}
+
+std::string csv_cell(const std::string& text) {
+  if (text.find_first_of(",\"\r\n") == std::string::npos) return text;
+  std::string safe = "\"";
+  for (const char c : text) safe += c == '"' ? std::string("\"\"") : std::string(1, c);
+  return safe + "\"";
 }
 
 std::string escaped(const std::string& text) {

@@ -20,10 +20,14 @@ double degrees(double kelvin, TemperatureUnit unit);
 double degrees_apart(double difference_K, TemperatureUnit unit);
 /// "2 h 40 min", "35 min"; a dash where negative.
 std::string duration_text(double seconds);
+/// A chance in percent, "43"; "<1" and ">99" where it is not quite none or all.
+std::string chance_text(double chance);
 /// "09:30"; a dash where negative.
 std::string clock_or_dash(double seconds);
 /// "1 day", "12 days".
 std::string days_text(int days);
+/// "January" .. "December". @param month 1..12
+const char* long_month_name(int month);
 /// "39.25 N, 104.75 W, 1602 m, UTC-7".
 std::string place_text(const sun::Place& place);
 
@@ -35,6 +39,8 @@ std::string pad_left(const std::string& text, std::size_t width);
 std::vector<std::string> wrap(const std::string& text, std::size_t width);
 /// At most `width` columns, the last an ellipsis where cut.
 std::string shortened(const std::string& text, std::size_t width);
+/// A cell of a CSV table, in quotes where it needs them (RFC 4180).
+std::string csv_cell(const std::string& text);
 /// For text and attribute values of XML and HTML. Control characters are dropped.
 std::string escaped(const std::string& text);
 }  // namespace ovendays::report

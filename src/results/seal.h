@@ -7,8 +7,8 @@
 #include <string>
 
 namespace ovendays::results {
-/// The line for these bytes.
-std::string seal_of(const std::string& bytes);
+/// The line for these bytes. @param kind of file: "season", "study"
+std::string seal_of(const std::string& bytes, const std::string& kind = "season");
 /// @return what is wrong; empty where the file ends with its own seal
-std::string seal_complaint(const std::string& file_bytes);
+std::string seal_complaint(const std::string& file_bytes, const std::string& kind = "season");
 }  // namespace ovendays::results

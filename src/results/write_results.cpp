@@ -11,6 +11,7 @@
 #include "ovendays/base/error.h"
 #include "ovendays/base/file.h"
 #include "seal.h"
+#include "study_layout.h"
 
 namespace ovendays::results {
 namespace {
@@ -110,17 +111,8 @@ void write_flags(Writer& out, const std::vector<season::DayTask>& days) {
     causes.push_back(static_cast<std::uint8_t>(day.cause));
     counts.push_back(day.window_count);
   }
-  out.flags("outcome",
-            outcomes,
-            kTaskDay,
-            {"what became of the task", ""},
-            {"cooked", "unsafe", "short", "no_go"});
-  out.flags(
-      "cause",
-      causes,
-      kTaskDay,
-      {"why it was not cooked", ""},
-      {"none", "obstruction", "cloud", "aim", "wind", "rain", "routine", "season", "several"});
+  out.flags("outcome", outcomes, kTaskDay, {"what became of the task", ""}, outcome_words());
+  out.flags("cause", causes, kTaskDay, {"why it was not cooked", ""}, cause_words());
   out.values<std::uint16_t>(
       "window_count", counts, kTaskDay, {"number of loading times that work", "1"});
 }

@@ -37,22 +37,25 @@ void read_site(const CaseNode& site, Case& c) {
   over.utc_offset_s = site.optional_quantity("utc_offset", Dimension::kTime, {-43200.0, 50400.0});
   over.clock_shift_s = site.optional_quantity("clock_shift", Dimension::kTime, {-86400.0, 86400.0});
   over.allow_long_gaps = site.flag("allow_long_gaps", false);
+  c.declination_rad =
+      site.optional_quantity("declination", Dimension::kAngle, {-base::kPi, base::kPi});
   read_albedo(site, c.sky);
   c.sky.linke_turbidity =
       site.quantity("turbidity", Dimension::kNumber, {1.0, 10.0}, c.sky.linke_turbidity);
   const std::string weather = site.text("weather", "");
   if (!weather.empty()) {
     const std::filesystem::path file(weather);
-    const std::filesystem::path folder = std::filesystem::path(c.file).parent_path();
+    const std::filesystem::path folder =
+        std::filesystem::path(site.file_of("weather")).parent_path();
     c.weather_file = file.is_absolute() ? weather : (folder / file).string();
   }
 }
 
-Case fill_case(base::CaseFile& file, const std::string& name) {
+}  // namespace
+
+Case read_case(base::CaseFile& file, const std::string& name) {
   Case c;
   c.file = name;
-  c.text = file.text();
-  c.sha256 = base::sha256_hex(c.text);
   const CaseNode root = file.root();
   read_site(root.table("site"), c);
   c.spot = spot::read_spot(root.table("spot"));
@@ -66,18 +69,19 @@ Case fill_case(base::CaseFile& file, const std::string& name) {
                                 "a time at home between earliest and latest");
   }
   file.finish();
+  c.text = file.text();  // with the includes, which are read as they are asked for
+  c.sha256 = base::sha256_hex(c.text);
   return c;
 }
-}  // namespace
 
 Case read_case(const std::string& file) {
   base::CaseFile read(file);
-  return fill_case(read, file);
+  return read_case(read, file);
 }
 
 Case read_case_text(const std::string& text, const std::string& name) {
   base::CaseFile read(text, name);
-  return fill_case(read, name);
+  return read_case(read, name);
 }
 
 std::string starter_case() {
@@ -98,6 +102,7 @@ weather = "high_desert.epw"
 # utc_offset = "-5 h"      # local STANDARD time minus UTC
 # clock_shift = "10 min"   # added to the file's stamps, where its clock is off
 # albedo = 0.2             # of the ground: grass 0.2, dry sand 0.35, snow 0.6; one number or twelve
+# declination = "9 deg"    # of the compass, east of true north positive: for the aiming card
 # turbidity = 3.0          # Linke turbidity of a clear sky: 2 crisp, 3 usual, 5 hazy
 
 )toml";

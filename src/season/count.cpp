@@ -9,13 +9,6 @@
 namespace ovendays::season {
 namespace {
 
-double median(std::vector<double> values) {
-  if (values.empty()) return -1.0;
-  const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-  std::nth_element(values.begin(), middle, values.end());
-  return *middle;
-}
-
 /// Longest run of days without a cook, the year taken as a ring.
 int longest_wait(const SeasonResult& result, std::size_t task) {
   int longest = 0;
@@ -37,6 +30,13 @@ const char* cause_name(Cause cause) {
   constexpr std::array<const char*, kCauses> kNames = {
       "none", "obstruction", "cloud", "aim", "wind", "rain", "routine", "season", "several"};
   return kNames[static_cast<std::size_t>(cause)];
+}
+
+double median(std::vector<double> values) {
+  if (values.empty()) return -1.0;
+  const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
+  std::nth_element(values.begin(), middle, values.end());
+  return *middle;
 }
 
 TaskCounts count_task(const SeasonResult& result, std::size_t task) {

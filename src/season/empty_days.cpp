@@ -14,9 +14,10 @@ constexpr double kNoon_s = 43200.0;
 /// Remembers the empty oven's state at the ends of hours and its peaks.
 class EmptyWatcher : public heat::StepWatcher {
  public:
-  EmptyWatcher(EmptyDay& day, std::span<const double> load_times_s)
-      : day_(day), load_times_s_(load_times_s) {}
+  EmptyWatcher(EmptyDay& day, std::span<const double> load_times_s, heat::StepWatcher* also)
+      : day_(day), load_times_s_(load_times_s), also_(also) {}
   bool on_step(const heat::Step& step) override {
+    if (also_ != nullptr) also_->on_step(step);
     const double hours = step.end_s / base::kSecondsPerHour;
     const double whole = std::round(hours);
     if (std::abs(hours - whole) < 1e-6 && whole >= 1.0) {
@@ -44,18 +45,16 @@ class EmptyWatcher : public heat::StepWatcher {
  private:
   EmptyDay& day_;
   std::span<const double> load_times_s_;
+  heat::StepWatcher* also_;
 };
 
 heat::Run from_noon_before(const Setup& setup, int day_index) {
   const GainDay& before = setup.days[static_cast<std::size_t>((day_index + kDays - 1) % kDays)];
-  const auto noon = std::find_if(before.joined.air.begin(),
-                                 before.joined.air.end(),
-                                 [](const heat::AirSegment& a) { return a.end_s > kNoon_s; });
   heat::Run run;
   run.forcing = forcing_of(before, 0);
   run.start_s = kNoon_s;
   run.end_s = base::kSecondsPerDay;
-  run.state = heat::uniform_state(noon->start.ambient_K);
+  run.state = heat::uniform_state(air_at(before, kNoon_s).start.ambient_K);
   return run;
 }
 
@@ -74,6 +73,13 @@ heat::Forcing forcing_of(const GainDay& day, std::size_t load) {
   return {day.joined.air, day.joined.gains[load]};
 }
 
+const heat::AirSegment& air_at(const GainDay& day, double time_s) {
+  const std::vector<heat::AirSegment>& air = day.joined.air;
+  const auto later = std::find_if(
+      air.begin(), air.end(), [time_s](const heat::AirSegment& a) { return a.end_s > time_s; });
+  return later == air.end() ? air.back() : *later;
+}
+
 void fail_run(const std::string& what, const base::Date& date, const heat::RunSummary& run) {
   throw base::RunError(what + " on " + base::month_name(date.month) + " " +
                        std::to_string(date.day) + ": the integration failed at " +
@@ -89,7 +95,7 @@ std::vector<EmptyDay> run_empty_days(const Setup& setup,
   std::vector<heat::RunSummary> summaries(jobs.size());
   for (std::size_t i = 0; i < jobs.size(); ++i) {
     runs.push_back(from_noon_before(setup, jobs[i].day_index));
-    watchers.emplace_back(days[i], setup.load_times_s);
+    watchers.emplace_back(days[i], setup.load_times_s, jobs[i].also);
   }
   heat::integrate(setup.empty, runs, summaries, options);
   check(setup, jobs, summaries);

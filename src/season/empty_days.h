@@ -25,6 +25,7 @@ struct EmptyDay {
 struct EmptyJob {
   int day_index;
   const GainDay* today;
+  heat::StepWatcher* also = nullptr;  ///< sees every step of the day too
 };
 
 /// Runs the empty oven on several days side by side; the day before is always as it was.
@@ -34,6 +35,8 @@ std::vector<EmptyDay> run_empty_days(const Setup& setup,
                                      const heat::IntegratorOptions& options);
 
 heat::Forcing forcing_of(const GainDay& day, std::size_t load);
+/// The piece of a day's air in which a time falls.
+const heat::AirSegment& air_at(const GainDay& day, double time_s);
 
 /// "WHAT on Jan 3: the integration failed at 10:30".
 [[noreturn]] void fail_run(const std::string& what,

@@ -12,7 +12,6 @@ namespace ovendays::season {
 namespace {
 
 using Areas = DiffuseGain::Areas;
-constexpr int kMouthGrid = 5;
 
 double fourth(double x) { return x * x * x * x; }
 

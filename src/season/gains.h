@@ -17,6 +17,9 @@
 
 namespace ovendays::season {
 
+/// Points along each side of the mouth from which the sun is looked for.
+inline constexpr int kMouthGrid = 5;
+
 /// What one load of the oven takes in wherever it stands; shared by all seasons of the oven.
 struct LoadTable {
   optics::AcceptanceTable table;

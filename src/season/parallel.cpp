@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: MIT
+#include "ovendays/season/parallel.h"
+
 #include <omp.h>
 
 #include <exception>
 #include <mutex>
-
-#include "setup.h"
 
 namespace ovendays::season {
 
@@ -27,4 +27,6 @@ void parallel(int count, int threads, const std::function<void(int)>& body) {
   }
   if (first) std::rethrow_exception(first);
 }
+
+int thread_count(int asked) { return asked > 0 ? asked : omp_get_max_threads(); }
 }  // namespace ovendays::season

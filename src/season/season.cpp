@@ -1,8 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "ovendays/season/season.h"
 
-#include <omp.h>
-
 #include <algorithm>
 #include <atomic>
 #include <cmath>
@@ -120,7 +118,7 @@ void add_notes(const weather::WeatherYear& year,
 SeasonResult run_season(const Case& c,
                         const weather::WeatherYear& year,
                         const SeasonOptions& options) {
-  Setup setup(c, options.threads > 0 ? options.threads : omp_get_max_threads());
+  Setup setup(c, thread_count(options.threads));
   make_setup(c, year, options, setup);
   SeasonResult result;
   tell_identity(c, year, setup, result);

@@ -9,6 +9,7 @@
 
 #include "gains.h"
 #include "ovendays/heat/model.h"
+#include "ovendays/season/parallel.h"
 #include "ovendays/season/season.h"
 
 namespace ovendays::season {
@@ -40,8 +41,4 @@ void make_setup(const Case& c,
                 const weather::WeatherYear& year,
                 const SeasonOptions& options,
                 Setup& setup);
-
-/// Runs `body(i)` for i in 0..count-1 on `threads` threads; the first exception by index is thrown
-/// again.
-void parallel(int count, int threads, const std::function<void(int)>& body);
 }  // namespace ovendays::season

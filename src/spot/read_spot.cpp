@@ -5,9 +5,10 @@
 #include <filesystem>
 #include <utility>
 
+#include "footprint.h"
 #include "ovendays/base/constants.h"
-#include "ovendays/spot/scene.h"
 #include "ovendays/spot/spot.h"
+#include "ovendays/spot/standing.h"
 
 namespace ovendays::spot {
 namespace {
@@ -36,21 +37,6 @@ double reflectance(const CaseNode& node, double fallback) {
   return node.quantity("reflectance", Dimension::kNumber, kShare, fallback);
 }
 std::string metres(double value_m) { return base::quantity_text(value_m, Dimension::kLength); }
-
-/// The mouth seen from a turned footprint: along its own x and y, from its centre.
-struct Footprint {
-  double x_m, y_m;
-  double width_m, depth_m;
-  double turn_rad;
-
-  [[nodiscard]] bool holds(const base::Point& p) const {
-    const double east = p.x - x_m;
-    const double north = p.y - y_m;
-    const double along_x = east * std::cos(turn_rad) - north * std::sin(turn_rad);
-    const double along_y = east * std::sin(turn_rad) + north * std::cos(turn_rad);
-    return std::abs(along_x) < 0.5 * width_m && std::abs(along_y) < 0.5 * depth_m;
-  }
-};
 
 void refuse_inside(const CaseNode& node, bool inside, const char* what) {
   if (inside) node.fault("", std::string("the oven's mouth stands inside this ") + what, "");
@@ -246,18 +232,14 @@ Spot read_spot(const base::CaseNode& node) {
   spot.mouth.x = length(node, "x", kPlace_m, spot.mouth.x);
   spot.mouth.y = length(node, "y", kPlace_m, spot.mouth.y);
   spot.mouth.z = length(node, "height", {0.05, 100.0}, spot.mouth.z);
-  const auto terrain = static_cast<Terrain>(node.choice(
+  spot.terrain = static_cast<Terrain>(node.choice(
       "terrain", {"open", "suburban", "city"}, static_cast<std::size_t>(Terrain::kSuburban)));
-  const auto shelter = node.optional_quantity("shelter", Dimension::kNumber, kShare);
+  spot.stated_shelter = node.optional_quantity("shelter", Dimension::kNumber, kShare);
   const bool says_roofed = node.has("roofed");
   const bool roofed = node.flag("roofed", false);
+  if (says_roofed) spot.stated_roofed = roofed;
   read_obstructions(node, spot);
   spot.horizon = read_horizon(node.table("horizon"));
-  // Shelter and roof follow from what was read, so the scene is built once here.
-  const Scene scene(spot);
-  spot.wind_factor = wind_profile_factor(terrain, spot.mouth.z) *
-                     (shelter ? 1.0 - *shelter : scene.shelter_factor());
-  spot.roofed = says_roofed ? roofed : scene.covered(spot.mouth);
-  return spot;
+  return moved_to(spot, spot.mouth);  // shelter and roof follow from what was read
 }
 }  // namespace ovendays::spot

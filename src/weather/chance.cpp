@@ -21,18 +21,6 @@ double Chance::normal() {
   return radius * std::cos(angle);
 }
 
-double normal_share(double deviate) { return 0.5 * std::erfc(-deviate / std::sqrt(2.0)); }
-
-double normal_deviate(double share) {
-  double low = -8.0;
-  double high = 8.0;
-  for (int i = 0; i < 60; ++i) {
-    const double middle = 0.5 * (low + high);
-    (normal_share(middle) < share ? low : high) = middle;
-  }
-  return 0.5 * (low + high);
-}
-
 std::vector<double> normal_scores(const std::vector<double>& values) {
   std::vector<std::size_t> order(values.size());
   std::iota(order.begin(), order.end(), std::size_t{0});

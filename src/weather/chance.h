@@ -1,10 +1,11 @@
 // SPDX-License-Identifier: MIT
-// Draws for made weather: normal deviates, and the normal distribution both ways.
+// Draws for made weather: normal deviates, by chance and by rank.
 #pragma once
 
 #include <cstdint>
 #include <vector>
 
+#include "ovendays/base/normal.h"
 #include "ovendays/base/random.h"
 
 namespace ovendays::weather {
@@ -26,10 +27,8 @@ class Chance {
   bool has_spare_ = false;
 };
 
-/// The standard normal distribution function, 0..1.
-double normal_share(double deviate);
-/// Its inverse. @param share above 0 and below 1
-double normal_deviate(double share);
+using base::normal_deviate;
+using base::normal_share;
 /// Each value's standard normal deviate by its rank among all.
 std::vector<double> normal_scores(const std::vector<double>& values);
 }  // namespace ovendays::weather

@@ -9,8 +9,10 @@
 #include "catch.h"
 #include "made_season.h"
 #include "words.h"
+#include "xml_check.h"
 
 using namespace ovendays;
+using test::well_formed;
 
 namespace {
 results::StoredSeason made_stored() {
@@ -31,25 +33,6 @@ int cooked(const results::StoredSeason& season, std::size_t task) {
     days += season.result.at(task, d).outcome == season::Outcome::kCooked ? 1 : 0;
   }
   return days;
-}
-
-// A small check that tags open and close in pairs; attributes and comments do not nest.
-bool well_formed(const std::string& xml) {
-  std::vector<std::string> open;
-  for (std::size_t at = xml.find('<'); at != std::string::npos; at = xml.find('<', at + 1)) {
-    const std::size_t end = xml.find('>', at);
-    if (end == std::string::npos) return false;
-    std::string tag = xml.substr(at + 1, end - at - 1);
-    if (tag.back() == '/') continue;
-    if (tag[0] != '/') {
-      open.push_back(tag.substr(0, tag.find_first_of(" \n")));
-    } else if (open.empty() || open.back() != tag.substr(1)) {
-      return false;
-    } else {
-      open.pop_back();
-    }
-  }
-  return open.empty();
 }
 }  // namespace
 
@@ -79,8 +62,8 @@ TEST_CASE("the table states each task's days, causes, cautions and rule", "[repo
     }
     CHECK(found);
   }
-  CHECK(test::contains(table, "Most often done: Rice, on"));
-  CHECK(test::contains(table, "least often: Canned sun <&>,"));
+  CHECK(table.starts_with("At this spot Rice is a good bet "));
+  CHECK(test::contains(table, "Canned sun <&> is out of"));
   CHECK(test::contains(table, "not a promise that any food is safe"));
   CHECK(test::contains(table, "39.25 N, 104.75 W, 1602 m, UTC-7"));
   CHECK(test::contains(table, "127 °C in the air of the empty oven"));  // 400 K
@@ -91,7 +74,6 @@ TEST_CASE("the table states each task's days, causes, cautions and rule", "[repo
   // Made: 1.5e5 J of 5.5e9 J in all, 3e-4 in the worst run.
   CHECK(test::contains(rest, "in all 0.003 % is not"));
   CHECK(test::contains(rest, "in the worst run 0.030 %"));
-  CHECK(test::contains(rest, "Canned sun <&>, on none."));
   CHECK(test::contains(rest, "by the four-hour rule"));
   CHECK(test::contains(rest, "for: Chicken pieces."));
   const std::string denial = "not a promise that any food is safe";
@@ -137,19 +119,14 @@ TEST_CASE("picture and page are well formed and need nothing else", "[report][un
   const std::string svg = report::season_svg(season);
   CHECK(well_formed(svg));
   CHECK(test::contains(svg, "Canned sun &lt;&amp;&gt;, Mar: 0 of 31 days"));
-  std::string page = report::season_page(season);
-  CHECK(test::contains(page, "prefers-color-scheme: dark"));
+  const std::string page = report::season_page(season);
+  CHECK(test::contains(page, "prefers-color-scheme:dark"));
   CHECK(test::contains(page, "Unsafe days are counted by the four-hour rule"));
   for (const char* outside : {"src=", "href=", "@import", "url(", "<script"}) {
     CHECK_FALSE(test::contains(page, outside));
     CHECK_FALSE(test::contains(svg, outside));
   }
-  for (const char* lone : {"<!DOCTYPE html>", "<meta charset=\"utf-8\">"}) {
-    page.erase(page.find(lone), std::string(lone).size());
-  }
-  const std::size_t viewport = page.find("<meta name");
-  page.erase(viewport, page.find('>', viewport) + 1 - viewport);
-  CHECK(well_formed(page));
+  CHECK(well_formed(test::closed_page(page)));
 }
 
 TEST_CASE("a report from the file is that from the run", "[report][identity]") {
@@ -183,6 +160,6 @@ TEST_CASE("a season in which nothing is cooked is told so", "[report][unit]") {
   }
   const results::StoredSeason season = results::stored_season(made.c, made.year, made.result);
   const std::string table = report::season_table(season);
-  CHECK(test::contains(table, "Nothing on the list gets done on any day"));
+  CHECK(test::contains(table, "are out of reach on every day."));
   CHECK(well_formed(report::season_svg(season)));
 }

@@ -28,6 +28,13 @@ struct Range {
 };
 
 class CaseFile;
+class CaseEditor;  // the part of the implementation that changes a tree
+
+/// Which entry of a file changes a case: "change", 2 is the third [[change]].
+struct CaseEdit {
+  std::string array;
+  std::size_t index = 0;
+};
 
 class CaseNode {
  public:
@@ -43,7 +50,12 @@ class CaseNode {
   /// Line where this table starts, 0 if absent.
   [[nodiscard]] int line() const;
   [[nodiscard]] int line_of(const std::string& key) const;
+  /// The file in which the key's value stands (this table's file where the key is absent).
   [[nodiscard]] std::string file_of(const std::string& key) const;
+  /// The key counts as read, and so does all below it: it is for another reader.
+  void leave(const std::string& key) const;
+  /// leave(), and the keys of the table that stands there; empty where none does.
+  [[nodiscard]] std::vector<std::string> left_keys(const std::string& key) const;
 
   /// A quantity: a TOML number (SI; degrees for angles) or a string with a unit.
   /// @return SI value; `fallback` where absent or at fault (fault recorded).
@@ -94,6 +106,7 @@ class CaseNode {
 
  private:
   friend class CaseFile;
+  friend class CaseEditor;
   struct State;
   struct Access;  // the part of the implementation that knows TOML
   CaseNode() = default;
@@ -111,6 +124,19 @@ class CaseFile {
   explicit CaseFile(const std::string& file);
   /// The same from text that is already in memory; `file` is the name used in messages.
   CaseFile(const std::string& text, const std::string& file);
+  /// A case with changes, both told by one file: its key `case` is the case (a table, or the name
+  /// of a file that holds it), and each edit is an entry of one of its arrays, applied in turn:
+  ///   use = TABLE or FILE     takes the place of the case's table of the array's name
+  ///   drop = ["spot.bay"]     these keys are taken out
+  ///   set."oven.pane" = ...   the value takes the place of the one at that path, or is put there
+  ///   add."oven.pane" = ...   a table more at the end of an array of tables
+  /// A path's parts are keys; in an array of tables a number, counted from 1, or the table's name.
+  /// An include on the path is read. Faults of an edit are found by finish(), with the line of the
+  /// edit. text() is then the changed tree in TOML, the same however the file is laid out.
+  /// @throws InputError where the file is not TOML or its case cannot be read
+  static CaseFile edited(const std::string& text,
+                         const std::string& file,
+                         const std::vector<CaseEdit>& edits);
   [[nodiscard]] CaseNode root() const;
   /// The text of the file as read (for the results), includes appended.
   [[nodiscard]] std::string text() const;
@@ -121,6 +147,7 @@ class CaseFile {
   void finish();
 
  private:
+  CaseFile() = default;
   std::shared_ptr<CaseNode::State> state_;
 };
 

@@ -1,11 +1,12 @@
 // SPDX-License-Identifier: MIT
-// A season in words, numbers and a picture. All are made from results::StoredSeason, so that a
+// A season in words, numbers and pictures. All are made from results::StoredSeason, so that a
 // report from a file and one straight from a run are the same. Nothing here prints or writes files:
 // each function returns the whole text, UTF-8, lines ended by '\n'.
 // Times are shown as HH:MM local standard time. Thread-safe: yes, all of it.
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "ovendays/results/results.h"
 
@@ -17,6 +18,10 @@ struct ReportOptions {
   TemperatureUnit unit = TemperatureUnit::kCelsius;
   int width = 80;  ///< columns of the terminal; fewer than 72 count as 72
 };
+
+/// The finding in one sentence that a cook would say, worked out from the days: which tasks are a
+/// good bet (done on half of a month's days or more), how often and from which month to which.
+std::string season_answer(const results::StoredSeason& season);
 
 /// The season for a terminal: where and with what; days cooked by task and month; when to load and
 /// how long it takes; days lost and to what; notes, energy bookkeeping and cautions. No line is
@@ -30,11 +35,28 @@ std::string season_table(const results::StoredSeason& season, const ReportOption
 /// exist are empty.
 std::string season_csv(const results::StoredSeason& season, const ReportOptions& options = {});
 
-/// The months as a picture: a row a task, a cell a month with the number of days cooked in it,
-/// darker for a larger share of the month, and a bar for the year. SVG 1.1 that needs nothing else.
+/// A picture that can be saved on its own.
+struct PictureName {
+  const char* name;      ///< "months", "calendar", ...
+  const char* what;      ///< what it shows, in a few words
+  bool of_task = false;  ///< one for each task
+};
+std::vector<PictureName> picture_names();
+
+/// One of them as SVG 1.1 that needs nothing else and follows the reader's light or dark.
+/// @param name of picture_names(); @param task for those that are of one task
+std::string season_picture(const results::StoredSeason& season,
+                           const std::string& name,
+                           std::size_t task,
+                           const ReportOptions& options = {});
+
+/// The picture "months": a row a task, a cell a month with the number of days it gets done in it,
+/// darker for a larger share of the month, and a bar for the year.
 std::string season_svg(const results::StoredSeason& season);
 
-/// A web page that stands alone: the picture, the tables of season_table, the cautions and the
-/// inputs. Light or dark as the reader's device has it; prints light.
+/// A web page that stands alone and needs no script: the answer in a sentence; days by task and
+/// month; for each task its calendar, reasons of lost days and loading times; the sky with what
+/// hides it, the sun's hours, the beam hour by hour, the empty oven; cautions, inputs, bookkeeping.
+/// Light or dark as the reader's device has it, light on paper; fit for a telephone.
 std::string season_page(const results::StoredSeason& season, const ReportOptions& options = {});
 }  // namespace ovendays::report

@@ -21,8 +21,9 @@ struct Case {
   std::string text;  ///< as read, includes appended
   std::string sha256;
   std::string
-      weather_file;  ///< [site] weather, resolved against the case file's folder; may be replaced
+      weather_file;  ///< [site] weather, looked for beside the file it stands in; may be replaced
   weather::SiteOverrides site;
+  std::optional<double> declination_rad;  ///< [site] declination: of the compass, east positive
   sky::SkyOptions sky;
   spot::Spot spot;
   oven::OvenDesign oven;
@@ -33,6 +34,9 @@ struct Case {
 /// @throws base::InputError with every fault of the case at once.
 Case read_case(const std::string& file);
 Case read_case_text(const std::string& text, const std::string& name);
+/// The same from a file that is open, such as a case with changes made to it.
+/// @param name of the case, for messages
+Case read_case(base::CaseFile& file, const std::string& name);
 
 /// The starter case: a commented file that is the manual of its own format, invented throughout.
 std::string starter_case();

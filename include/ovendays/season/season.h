@@ -144,4 +144,6 @@ struct TaskCounts {
   int longest_wait_days = 0;      ///< longest run of days without a cook (the year taken as a ring)
 };
 TaskCounts count_task(const SeasonResult& result, std::size_t task);
+/// The middle value (the upper of two); -1 of nothing.
+double median(std::vector<double> values);
 }  // namespace ovendays::season

@@ -4,6 +4,7 @@
 #pragma once
 
 #include <array>
+#include <optional>
 #include <string>
 #include <variant>
 #include <vector>
@@ -77,6 +78,9 @@ struct Horizon {
   [[nodiscard]] double at(double azimuth) const;
 };
 
+/// What the wind has crossed.
+enum class Terrain { kOpen = 0, kSuburban = 1, kCity = 2 };
+
 struct Spot {
   std::string name = "open ground";
   base::Point mouth{0.0, 0.0, 0.9};  ///< centre of the oven's mouth [m]
@@ -84,6 +88,10 @@ struct Spot {
   Horizon horizon;
   double wind_factor = 1.0;  ///< wind at the oven over wind at 10 m in the open, shelter included
   bool roofed = false;       ///< rain does not reach the oven
+  // What wind_factor and roofed were made from, for other places in the same surroundings.
+  Terrain terrain = Terrain::kSuburban;
+  std::optional<double> stated_shelter;  ///< 0..1; nullopt: worked out from the surroundings
+  std::optional<bool> stated_roofed;     ///< nullopt: worked out
 };
 
 inline constexpr int kMostObstructions = 2000;
@@ -99,8 +107,6 @@ inline constexpr int kMostObstructions = 2000;
 /// Faults (a mouth inside a solid, a top below its base, no extent, more than kMostObstructions)
 /// are recorded in the node's file, and reading goes on.
 Spot read_spot(const base::CaseNode& node);
-
-enum class Terrain { kOpen = 0, kSuburban = 1, kCity = 2 };
 
 /// Wind speed at a height over that at 10 m in open country [1]:
 /// (270/10)^0.14 (height/delta)^a, with layer thickness delta and exponent a by terrain: open 270 m

@@ -106,6 +106,7 @@ struct SiteOverrides {
   std::optional<double> clock_shift_s;
   bool allow_long_gaps = false;  ///< longer gaps are filled from the days around; half the hours at
                                  ///< least must be there
+  bool operator==(const SiteOverrides&) const = default;
 };
 
 /// Longest gap [h] that is filled by interpolation without being asked.

@@ -1,0 +1,54 @@
+// SPDX-License-Identifier: MIT
+// What a cook wants in the hand on one day: when to turn the oven, which way and into which notch,
+// when the sun comes to the spot and goes, and how long a peg's shadow then is, as a check.
+// The aims are task::day_aims of the same day, those the season is run with. Times are seconds of
+// the day, local standard time; azimuth clockwise from true north.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "ovendays/season/case.h"
+#include "ovendays/task/aim.h"
+
+namespace ovendays::season {
+
+/// One turn of the oven.
+struct AimRow {
+  double time_s = 0.0;  ///< the first: when the oven is set out
+  task::Aim aim;
+  double sun_azimuth_rad = 0.0;    ///< at time_s
+  double sun_elevation_rad = 0.0;  ///< apparent, at time_s; below 0: the sun is not up yet
+  double visible_share = 0.0;      ///< of the sun, over the mouth, at time_s; 0 where it is down
+  /// Length of an upright peg's shadow on level ground over the peg's height, 1 / tan(elevation);
+  /// nullopt where the sun stands below kLeastShadow_rad. The shadow points away from the sun.
+  std::optional<double> shadow;
+};
+/// Below this elevation a shadow is too long and too blurred to be measured.
+inline constexpr double kLeastShadow_rad = 0.0872664625997165;  // 5 deg
+
+/// A stretch of time with the sun on more than half of the mouth.
+struct SunSpell {
+  double from_s = 0.0;
+  double to_s = 0.0;
+};
+
+struct AimCard {
+  base::Date date;  ///< its year is that of the weather's record
+  std::string site_name, spot_name, oven_name;
+  sun::Place place;
+  sun::DayLight light;
+  std::optional<double> declination_rad;  ///< of the compass, east positive
+  bool turns = true;                      ///< false: the facing is for good, only the notch changes
+  std::vector<AimRow> rows;      ///< those in force while the sun is up; empty: it never is
+  std::vector<SunSpell> spells;  ///< to the minute, ascending
+};
+
+/// @param day_index 0..364
+/// Thread-safe: yes.
+AimCard make_aim_card(const Case& c, const weather::WeatherYear& year, int day_index);
+
+/// The bearing a magnetic compass shows [rad], 0..2 pi. @param declination_rad east positive
+double magnetic_bearing_rad(double true_rad, double declination_rad);
+}  // namespace ovendays::season

@@ -1,0 +1,69 @@
+// SPDX-License-Identifier: MIT
+// One day minute by minute: the light at the oven, the empty oven, and one task cooked in it. The
+// same gains, heat model and steps as the season's, so that what it finds is what the season found.
+// Times are seconds of the day, local standard time; angles as everywhere, azimuth from north.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "ovendays/season/season.h"
+#include "ovendays/task/cook.h"
+
+namespace ovendays::season {
+
+inline constexpr int kMinutes = 24 * 60;
+
+/// What is asked for.
+struct DayQuestion {
+  int day_index = 0;     ///< 0..364
+  std::size_t task = 0;  ///< of the case
+  std::optional<double> load_s =
+      std::nullopt;  ///< when it is loaded; left out: as the season tells that day
+};
+
+/// One whole minute of the day. Values of the cook are NaN before loading and after its end.
+struct MinuteTrace {
+  double time_s = 0.0;
+  double sun_zenith_rad = 0.0, sun_azimuth_rad = 0.0;  ///< apparent; below the horizon at night
+  double visible_share = 1.0;             ///< of the sun, over the oven's mouth; 1 where it is down
+  double beam_mouth_Wm2 = 0.0;            ///< on the glass after obstructions, circumsolar included
+  double open_beam_mouth_Wm2 = 0.0;       ///< the same had nothing stood in the way
+  double diffuse_mouth_Wm2 = 0.0;         ///< on the glass: sky, ground and what reflects
+  double ambient_K = 0.0, wind_ms = 0.0;  ///< at the oven
+  double empty_air_K = 0.0;               ///< air of the empty oven, all day
+  double air_K = 0.0, liner_K = 0.0;      ///< of the loaded oven
+  double vessel_K = 0.0, core_K = 0.0;    ///< of the load
+};
+
+/// A day as it went.
+struct DayTrace {
+  base::Date date;  ///< its year is that of the weather's record
+  std::string site_name, spot_name, oven_name, task_name, vessel_name;
+  sun::Place place;
+  sun::DayLight light;
+  double target_K = 0.0;  ///< of the core, as used
+  double hold_s = 0.0;    ///< time needed at or above it
+  double finish_by_s = 0.0;
+  std::string rule;           ///< key of the danger rule it counts by; empty where none applies
+  double rule_limit_s = 0.0;  ///< longest time it allows in its danger zone
+  DayTask season;             ///< what the season says of this task on this day
+  double load_s = 0.0;        ///< of the cook that is traced
+  bool as_season = false;     ///< that is the cook of which `season` tells
+  task::CookResult cook;
+  double end_s = 0.0;              ///< where the cook's trace ends: done, hopeless or too late
+  std::optional<double> target_s;  ///< when the core first reaches the target
+  std::vector<task::Aim> aims;
+  std::vector<MinuteTrace> minutes;  ///< kMinutes + 1, 0 h and 24 h included
+};
+
+/// @param question task and day within range; load_s, where given, from 0 h to before finish_by
+/// @param options threads, accuracy; `progress` is not called
+/// @throws base::RunError where the integration fails, or no loading time lies before finish_by
+/// Thread-safe: yes.
+DayTrace trace_one_day(const Case& c,
+                       const weather::WeatherYear& year,
+                       const DayQuestion& question,
+                       const SeasonOptions& options);
+}  // namespace ovendays::season

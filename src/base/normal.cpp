@@ -1,0 +1,19 @@
+// SPDX-License-Identifier: MIT
+#include "ovendays/base/normal.h"
+
+#include <cmath>
+
+namespace ovendays::base {
+
+double normal_share(double deviate) { return 0.5 * std::erfc(-deviate / std::sqrt(2.0)); }
+
+double normal_deviate(double share) {
+  double low = -8.0;
+  double high = 8.0;
+  for (int i = 0; i < 60; ++i) {
+    const double middle = 0.5 * (low + high);
+    (normal_share(middle) < share ? low : high) = middle;
+  }
+  return 0.5 * (low + high);
+}
+}  // namespace ovendays::base

@@ -1,0 +1,63 @@
+// SPDX-License-Identifier: MIT
+#include <cmath>
+
+#include "commands.h"
+#include "inputs.h"
+#include "ovendays/base/constants.h"
+#include "ovendays/base/file.h"
+#include "ovendays/report/day_report.h"
+#include "terminal.h"
+
+namespace ovendays::cli {
+namespace {
+// "9E", "2.5 W", or an angle with its sign, east positive.
+std::optional<double> declination_of(const Arguments& arguments) {
+  const auto text = arguments.value("declination");
+  if (!text) return std::nullopt;
+  const char last = text->back();
+  const bool lettered = last == 'E' || last == 'W';
+  const std::string number = lettered ? text->substr(0, text->size() - 1) : *text;
+  const auto angle_rad = base::parse_quantity(number, base::Dimension::kAngle);
+  const bool sound =
+      angle_rad && std::abs(*angle_rad) <= base::kPi && !(lettered && *angle_rad < 0.0);
+  if (!sound)
+    throw UsageError("--declination: '" + *text +
+                     "', allowed degrees with E or W, such as 9E or 2.5W");
+  return last == 'W' ? -*angle_rad : *angle_rad;
+}
+
+void run(const Arguments& arguments) {
+  const report::ReportOptions options = report_options(arguments);
+  const int day = chosen_day(arguments);
+  const auto declination_rad = declination_of(arguments);
+  season::Case c = chosen_case(arguments);
+  if (declination_rad) c.declination_rad = declination_rad;
+  const auto target = arguments.value("html");
+  Outputs outputs;
+  add_inputs(arguments, c, outputs);
+  if (target) outputs.add("--html", *target);
+  outputs.check();
+  const season::AimCard card = season::make_aim_card(c, chosen_weather(arguments, c), day);
+  if (target) base::write_file(*target, report::aim_page(card, options));
+  print(report::aim_table(card, options) + (target ? "Written: " + *target + "\n" : ""));
+}
+}  // namespace
+
+CommandSpec aim_command() {
+  return {.name = "aim",
+          .synopsis = {"aim CASE.toml --date MM-DD [options]", "aim --demo --date MM-DD [options]"},
+          .summary = "print the day's aiming card: bearings, notches, shadow check",
+          .about =
+              "When to turn the oven on a day and which way, as the case's routine has it: true "
+              "and compass bearing, tilt and notch of the prop, when the sun comes to the spot and "
+              "leaves it, and the length of a peg's shadow as a check.",
+          .options = {{"date", "MM-DD", "the day"},
+                      {"declination", "9E|9W", "of the compass there ([site] declination)"},
+                      weather_option(),
+                      {"html", "FILE", "also a page to print, one sheet"},
+                      demo_option()},
+          .examples = {"ovendays aim --demo --date 10-21 --declination 8E",
+                       "ovendays aim my-yard.toml --date 06-21 --html card.html"},
+          .run = run};
+}
+}  // namespace ovendays::cli

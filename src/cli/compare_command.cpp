@@ -1,0 +1,130 @@
+// SPDX-License-Identifier: MIT
+#include <charconv>
+#include <filesystem>
+
+#include "commands.h"
+#include "inputs.h"
+#include "ovendays/report/study_report.h"
+#include "ovendays/study/run_study.h"
+#include "study_targets.h"
+
+namespace ovendays::cli {
+namespace {
+namespace fs = std::filesystem;
+using results::StoredStudy;
+
+// --part I/N
+study::Share chosen_share(const Arguments& arguments) {
+  const auto text = arguments.value("part");
+  if (!text) return {};
+  study::Share share;
+  const char* end = text->data() + text->size();
+  const auto [slash, error] = std::from_chars(text->data(), end, share.index);
+  const bool first = error == std::errc{} && slash != end && *slash == '/';
+  const auto rest = std::from_chars(first ? slash + 1 : end, end, share.count);
+  if (!first || rest.ec != std::errc{} || rest.ptr != end || share.index < 1 ||
+      share.index > share.count) {
+    throw UsageError("--part: '" + *text + "', allowed I/N with I from 1 to N, such as 2/4");
+  }
+  return share;
+}
+
+std::string default_target(const std::string& study_file, const study::Share& share) {
+  fs::path file = study_file;
+  std::string name = file.stem().string() + "-study";
+  if (!share.whole()) {
+    name += "-part-" + std::to_string(share.index) + "-of-" + std::to_string(share.count);
+  }
+  return file.replace_filename(name + ".h5").string();
+}
+
+// What an earlier run left, so that only what is missing is run. A file that is something else is
+// not written over.
+std::vector<StoredStudy> earlier(const std::string& file) {
+  std::error_code ignored;
+  if (!fs::exists(file, ignored)) return {};
+  return {results::read_study_file(file)};
+}
+
+std::string counts_text(const study::RunSummary& summary, const study::Share& share) {
+  std::string text;
+  if (!share.whole()) {
+    text = "Part " + std::to_string(share.index) + " of " + std::to_string(share.count) + ": ";
+  }
+  text +=
+      std::to_string(summary.run) + (summary.run == 1 ? " alternative" : " alternatives") + " run";
+  if (summary.kept > 0) text += ", " + std::to_string(summary.kept) + " kept (same inputs)";
+  return text + ".\n";
+}
+
+void run(const Arguments& arguments) {
+  const std::string& file = arguments.only_file("a study's file; see: ovendays new --study FILE");
+  const study::Share share = chosen_share(arguments);
+  const std::string target = arguments.value("out").value_or(default_target(file, share));
+  StudyTargets targets(arguments, "compare");
+  season::SeasonOptions season;
+  season.threads = chosen_threads(arguments);
+  season.causes = !arguments.has("no-causes");
+  season.days_only = true;
+  const season::Kept kept;
+  season.kept = &kept;
+
+  const study::Study study(file,
+                           season.causes ? study::Causes::kLookedFor : study::Causes::kLeftOut);
+  Outputs outputs;
+  outputs.input(file);
+  outputs.add("--out", target);
+  targets.add_to(outputs, study.plan());
+  outputs.check();
+  const std::vector<StoredStudy> before = earlier(target);
+
+  study::RunSummary summary;
+  {
+    Progress progress;
+    study::RunOptions options;
+    options.share = share;
+    options.simulate = study::season_simulator(season);
+    options.save = [&target](const StoredStudy& so_far) { results::write_study(target, so_far); };
+    if (!arguments.has("quiet")) {
+      options.progress = [&progress](double share_done, const std::string& name) {
+        progress.show(share_done, name);
+      };
+    }
+    summary = study::run_study(study, before, options);
+  }
+  const std::string written = "Written: " + target + "\n" + targets.write(summary.study);
+  if (arguments.has("quiet")) return;
+  const std::string table =
+      share.whole() ? report::study_table(summary.study, terminal_width()) + "\n" : "";
+  print(table + counts_text(summary, share) + written);
+}
+}  // namespace
+
+CommandSpec compare_command() {
+  CommandSpec command = {
+      .name = "compare",
+      .synopsis = {"compare STUDY.toml [options]", "compare STUDY.toml --part I/N [options]"},
+      .summary = "which of many, and what to change: sites, spots, ovens, routines, priced changes",
+      .about =
+          "Runs every alternative of a study, holds each against the first day by day, ranks them, "
+          "finds the order in which changes bring most for their price, and what the sun saves in "
+          "the kitchen. All goes into one file (HDF5); run again, it does only what is missing or "
+          "has changed. Pictures for --svg:" +
+          picture_list(report::all_study_picture_names()),
+      .options = {{"out", "FILE.h5", "where the study goes (STUDY-study.h5 beside the study)"},
+                  {"part",
+                   "I/N",
+                   "every N-th alternative only, from the I-th on, into a file of "
+                   "its own; join the files with: ovendays gather"}},
+      .examples = {"ovendays new --study my-study.toml",
+                   "ovendays compare my-study.toml --html my-study.html",
+                   "ovendays compare my-study.toml --svg months=bread.svg --task bread"},
+      .run = run};
+  for (OptionSpec& option : StudyTargets::options()) command.options.push_back(std::move(option));
+  command.options.push_back(threads_option());
+  command.options.push_back(
+      {"no-causes", "", "do not look for what spoilt each lost day: quicker"});
+  command.options.push_back({"quiet", "", "print nothing but faults"});
+  return command;
+}
+}  // namespace ovendays::cli

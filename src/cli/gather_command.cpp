@@ -1,0 +1,51 @@
+// SPDX-License-Identifier: MIT
+#include "commands.h"
+#include "ovendays/report/study_report.h"
+#include "study_targets.h"
+
+namespace ovendays::cli {
+namespace {
+void run(const Arguments& arguments) {
+  (void)arguments.only_file("the files of a study's parts");
+  const auto target = arguments.value("out");
+  StudyTargets targets(arguments, "gather");
+  std::vector<results::StoredStudy> parts;
+  for (const std::string& file : arguments.files()) {
+    parts.push_back(results::read_study_file(file));
+  }
+  const results::StoredStudy study = results::gathered(parts, arguments.files());
+  Outputs outputs;
+  for (const std::string& file : arguments.files()) outputs.input(file);
+  if (target) outputs.add("--out", *target);
+  targets.add_to(outputs, study);
+  outputs.check();
+
+  std::string text = report::study_table(study, terminal_width()) + "\n";
+  if (target) {
+    results::write_study(*target, study);
+    text += "Written: " + *target + "\n";
+  }
+  print(text + targets.write(study));
+}
+}  // namespace
+
+CommandSpec gather_command() {
+  CommandSpec command = {
+      .name = "gather",
+      .synopsis = {"gather FILE.h5 [FILE.h5 ...] [options]"},
+      .summary = "join the parts of a study, or show a study that was run",
+      .about =
+          "Joins files that compare wrote with --part into the one that a run in one go writes, "
+          "and prints its tables. Changes are tried together only by compare, which goes on from "
+          "the joined file. With one file it makes tables and pictures without running anything. "
+          "Pictures for --svg:" +
+          picture_list(report::all_study_picture_names()),
+      .options = {{"out", "FILE.h5", "where the joined study goes"}},
+      .examples = {"ovendays gather my-study-study-part-*.h5 --out my-study-study.h5",
+                   "ovendays gather my-study-study.h5 --html my-study.html"},
+      .most_files = 10'000,
+      .run = run};
+  for (OptionSpec& option : StudyTargets::options()) command.options.push_back(std::move(option));
+  return command;
+}
+}  // namespace ovendays::cli

@@ -1,0 +1,115 @@
+// SPDX-License-Identifier: MIT
+#include "pictures.h"
+
+#include <filesystem>
+
+#include "inputs.h"
+#include "ovendays/base/error.h"
+
+namespace ovendays::cli {
+namespace {
+namespace fs = std::filesystem;
+using report::PictureName;
+
+std::optional<SavedPicture> single_picture(const Arguments& arguments,
+                                           const std::string& command,
+                                           const std::vector<PictureName>& names) {
+  const auto text = arguments.value("svg");
+  if (!text) return std::nullopt;
+  const std::size_t equals = text->find('=');
+  if (equals == std::string::npos || equals + 1 == text->size()) {
+    throw UsageError("--svg: '" + *text + "', allowed NAME=FILE, such as --svg " +
+                     names.front().name + "=picture.svg");
+  }
+  const std::string name = text->substr(0, equals);
+  std::vector<std::string> known;
+  for (const PictureName& picture : names) {
+    if (name == picture.name) return SavedPicture{picture, text->substr(equals + 1), 0};
+    known.emplace_back(picture.name);
+  }
+  throw UsageError("--svg: there is no picture '" + name + "' here" + suggestion(name, known) +
+                   " See: ovendays help " + command);
+}
+
+// A task's name as part of a file's: letters and digits, all else a dash.
+std::string file_part(const std::string& name) {
+  std::string part;
+  for (const char c : name) {
+    const bool kept = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9');
+    if (kept) {
+      part += c;
+    } else if (!part.empty() && part.back() != '-') {
+      part += '-';
+    }
+  }
+  while (part.ends_with("-")) part.pop_back();
+  return part;
+}
+
+// Every picture, one for each task where it is of a task.
+std::vector<SavedPicture> all_pictures(const std::string& folder,
+                                       const std::vector<PictureName>& names,
+                                       const std::vector<std::string>& tasks) {
+  std::vector<SavedPicture> pictures;
+  for (const PictureName& name : names) {
+    const std::string start = (fs::path(folder) / name.name).string();
+    if (!name.of_task) {
+      pictures.push_back({name, start + ".svg", 0});
+      continue;
+    }
+    for (std::size_t task = 0; task < tasks.size(); ++task) {
+      // The number keeps apart names that differ in their marks only.
+      pictures.push_back(
+          {name,
+           start + "-" + std::to_string(task + 1) + "-" + file_part(tasks[task]) + ".svg",
+           task});
+    }
+  }
+  return pictures;
+}
+}  // namespace
+
+void check_picture(const Arguments& arguments,
+                   const std::string& command,
+                   const std::vector<PictureName>& names) {
+  (void)single_picture(arguments, command, names);
+}
+
+std::vector<SavedPicture> chosen_pictures(const Arguments& arguments,
+                                          const std::string& command,
+                                          const std::vector<PictureName>& names,
+                                          const std::vector<std::string>& tasks) {
+  std::vector<SavedPicture> pictures;
+  std::optional<SavedPicture> one = single_picture(arguments, command, names);
+  const std::size_t task = chosen_task(arguments, tasks);
+  if (one) {
+    one->task = task;
+    pictures.push_back(*one);
+  }
+  if (const auto folder = arguments.value("pictures")) {
+    if (!fs::is_directory(*folder)) {
+      throw base::InputError(
+          base::Fault{*folder, 0, "--pictures", "there is no such folder", "one that is there"});
+    }
+    for (SavedPicture& picture : all_pictures(*folder, names, tasks)) {
+      pictures.push_back(std::move(picture));
+    }
+  }
+  return pictures;
+}
+
+std::string picture_list(const std::vector<PictureName>& names) {
+  std::string text;
+  for (const PictureName& picture : names) {
+    text += std::string(" ") + picture.name + " (" + picture.what + ");";
+  }
+  text.back() = '.';
+  return text;
+}
+
+std::vector<OptionSpec> picture_options() {
+  return {{"svg", "NAME=FILE", "one picture"},
+          {"task", "NAME", "the task of that picture (the first); a part will do"},
+          {"pictures", "FOLDER", "every picture, for every task, into a folder"}};
+}
+}  // namespace ovendays::cli

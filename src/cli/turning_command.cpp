@@ -1,0 +1,109 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+#include <sstream>
+
+#include "commands.h"
+#include "inputs.h"
+#include "ovendays/base/error.h"
+#include "ovendays/base/file.h"
+#include "ovendays/report/question_report.h"
+#include "ovendays/study/study_arrays.h"
+#include "terminal.h"
+
+namespace ovendays::cli {
+namespace {
+using study::Turning;
+
+constexpr double kLeast_s = 60.0, kMost_s = 12.0 * 3600.0;
+constexpr std::size_t kMostIntervals = 40;
+
+/// --every: intervals between commas; once a day and never are always told.
+std::vector<Turning> chosen_turnings(const Arguments& arguments) {
+  const auto list = arguments.value("every");
+  if (!list) return study::usual_turnings();
+  std::vector<Turning> turnings;
+  std::istringstream parts(*list);
+  for (std::string part; std::getline(parts, part, ',');) {
+    const auto every_s = base::parse_quantity(part, base::Dimension::kTime);
+    if (!every_s) {
+      throw UsageError("--every: " + base::quantity_complaint(part, base::Dimension::kTime));
+    }
+    if (!(*every_s >= kLeast_s && *every_s <= kMost_s)) {
+      throw UsageError("--every: " + part + ", allowed 1 min to 12 h");
+    }
+    turnings.push_back({Turning::Kind::kEvery, *every_s});
+  }
+  if (turnings.empty() || turnings.size() > kMostIntervals) {
+    throw UsageError("--every: allowed 1 to 40 intervals, such as '15 min, 1 h'");
+  }
+  std::stable_sort(turnings.begin(), turnings.end(), [](const Turning& a, const Turning& b) {
+    return a.every_s < b.every_s;
+  });
+  turnings.push_back({Turning::Kind::kOnce, 0.0});
+  turnings.push_back({Turning::Kind::kNever, 0.0});
+  return turnings;
+}
+
+void require_turning(const season::Case& c) {
+  if (!study::turning_is_idle(c.oven)) return;
+  throw base::InputError(
+      base::Fault{c.file,
+                  0,
+                  "oven.aim",
+                  "the oven does not turn and has one notch",
+                  "turns = true or several notches, or there is nothing to ask"});
+}
+
+void run(const Arguments& arguments) {
+  const std::vector<Turning> turnings = chosen_turnings(arguments);
+  season::SeasonOptions options;
+  options.threads = chosen_threads(arguments);
+  const season::Case c = chosen_case(arguments);
+  require_turning(c);
+  const auto out = arguments.value("out");
+  const auto svg = arguments.value("svg");
+  Outputs outputs;
+  add_inputs(arguments, c, outputs);
+  if (out) outputs.add("--out", *out);
+  if (svg) outputs.add("--svg", *svg);
+  outputs.check();
+  const weather::WeatherYear year = chosen_weather(arguments, c);
+
+  std::vector<std::string> names;
+  for (const task::Task& t : c.tasks) names.push_back(t.name);
+  Progress progress;
+  options.progress = [&progress](double share_done) { progress.show(share_done); };
+  const std::vector<study::TurningDays> rows = study::days_by_turning(c, year, turnings, options);
+  std::string text = report::turning_table(rows, names, terminal_width()) + "\n";
+  if (out) {
+    results::write_arrays(*out, study::turning_file(rows, names), c, year);
+    text += "Written: " + *out + "\n";
+  }
+  if (svg) {
+    base::write_file(*svg, report::turning_svg(rows, names));
+    text += "Written: " + *svg + "\n";
+  }
+  print(text);
+}
+}  // namespace
+
+CommandSpec turning_command() {
+  return {.name = "turning",
+          .synopsis = {"turning CASE.toml [options]", "turning --demo [options]"},
+          .summary = "how often to turn the oven: days against the time between turns",
+          .about =
+              "Runs the season with the oven turned after the sun every few minutes, every few "
+              "hours, once a day on the noon sun, and never (facing where the routine says), and "
+              "tells for each task the days, the turns a cook takes, and the longest interval "
+              "that costs no more than one day in fifty.",
+          .options = {{"every", "LIST", "intervals to try ('10 min, 30 min, 1 h, 2 h')"},
+                      {"out", "FILE.h5", "also the days by month"},
+                      {"svg", "FILE", "also a picture with a curve for each task"},
+                      weather_option(),
+                      threads_option(),
+                      demo_option()},
+          .examples = {"ovendays turning my-yard.toml --svg turning.svg",
+                       "ovendays turning --demo --every '15 min, 1 h, 3 h'"},
+          .run = run};
+}
+}  // namespace ovendays::cli

@@ -1,0 +1,155 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+#include <filesystem>
+
+#include "axes.h"
+#include "ovendays/report/question_report.h"
+#include "text_table.h"
+
+namespace ovendays::report {
+namespace {
+using study::Spread;
+using study::Unknown;
+
+std::string range_text(const Unknown& unknown) {
+  switch (unknown.shape) {
+    case Unknown::Shape::kNormalFactor:
+      return "x " + fixed(2.0 - unknown.p90, 2) + " to " + fixed(unknown.p90, 2) + ", normal";
+    case Unknown::Shape::kLogNormalFactor:
+      return "x " + fixed(1.0 / unknown.p90, 2) + " to " + fixed(unknown.p90, 2) + ", log-normal";
+    case Unknown::Shape::kNormalShift:
+      break;
+  }
+  return "by -" + fixed(unknown.p90, 0) + " to +" + fixed(unknown.p90, 0) + " °C (" +
+         fixed(1.8 * unknown.p90, 0) + " °F), normal";
+}
+
+std::string year_name(const std::string& file) {
+  return std::filesystem::path(file).filename().string();
+}
+
+std::string weather_text(const Spread& spread) {
+  if (spread.year_files.size() > 1) {
+    return "Weather: each draw takes one of the " + std::to_string(spread.year_files.size()) +
+           " years in turn; their spread is as measured.";
+  }
+  return "Weather: each draw is another year made from " + year_name(spread.year_files[0]) +
+         ", spells of " + std::to_string(study::kBlock_days) + " days taken from up to " +
+         std::to_string(study::kWindow_days) +
+         " days earlier or later. That is the luck of the draw within one year's kinds of weather; "
+         "real years differ by more. With several years (--weather more than once) their own "
+         "spread is shown.";
+}
+
+std::vector<TextRow> range_rows(const Spread& spread) {
+  std::vector<TextRow> rows;
+  for (std::size_t t = 0; t < spread.task_names.size(); ++t) {
+    const auto ends = study::days_range(spread, t, 12);
+    rows.push_back({spread.task_names[t],
+                    {std::to_string(spread.by_year[t][0][12]),
+                     fixed(ends[0], 0),
+                     fixed(ends[1], 0),
+                     fixed(ends[2], 0)}});
+  }
+  return rows;
+}
+
+std::vector<TextRow> chance_rows(const Spread& spread) {
+  std::vector<TextRow> rows;
+  for (std::size_t t = 0; t < spread.task_names.size(); ++t) {
+    rows.push_back({spread.task_names[t], {}});
+    for (std::size_t m = 0; m < 13; ++m) {
+      rows.back().cells.push_back(chance_text(study::day_chance(spread, t, m)));
+    }
+  }
+  return rows;
+}
+
+std::vector<TextRow> year_rows(const Spread& spread) {
+  std::vector<TextRow> rows;
+  for (std::size_t y = 0; y < spread.year_files.size(); ++y) {
+    rows.push_back({year_name(spread.year_files[y]), {}});
+    for (std::size_t t = 0; t < spread.task_names.size(); ++t) {
+      rows.back().cells.push_back(std::to_string(spread.by_year[t][y][12]));
+    }
+  }
+  return rows;
+}
+
+std::vector<TextRow> drawn_rows() {
+  std::vector<TextRow> rows;
+  for (const Unknown& unknown : study::unknowns()) {
+    rows.push_back({unknown.what, {range_text(unknown)}});
+  }
+  return rows;
+}
+}  // namespace
+
+std::string spread_table(const Spread& spread, int width) {
+  const std::size_t columns = table_width(width);
+  std::string out =
+      "How sure: days of the year over " + std::to_string(spread.draws.size()) +
+      " draws of what nobody knows well\n" +
+      text_table({"as given", "P10", "P50", "P90"}, range_rows(spread), columns) +
+      paragraph("P10: one draw in ten has fewer days; P90: one in ten has more.", columns);
+  if (spread.year_files.size() > 1) {
+    std::vector<std::string> heads;
+    for (const std::string& name : spread.task_names) heads.push_back(shortened(name, 8));
+    out += "\nThe case as it is, year by year\n" + text_table(heads, year_rows(spread), columns);
+  }
+  out += "\nChance that a day works, in percent\n" +
+         text_table(month_heads(), chance_rows(spread), columns) + "\nWhat was drawn\n" +
+         text_table({"eight of ten draws"}, drawn_rows(), columns) +
+         paragraph("These ranges are common practice, no source.", columns) + "\n" +
+         paragraph(weather_text(spread), columns);
+  return out;
+}
+
+namespace {
+constexpr double kWidth = 760, kNames = 200, kRow = 34;
+
+void draw_spread(Drawing& d, const Axes& axes, const Spread& spread, std::size_t task, double y) {
+  const auto ends = study::days_range(spread, task, 12);
+  d.open(spread.task_names[task] + ": P10 " + fixed(ends[0], 0) + ", P50 " + fixed(ends[1], 0) +
+         ", P90 " + fixed(ends[2], 0) + " days");
+  d.text({20, y + 4, "start", ""}, shortened(spread.task_names[task], 30));
+  d.line(axes.left, y, axes.left + axes.width, y, "grid");
+  d.box({axes.x(ends[0]), y - 8, std::max(2.0, axes.x(ends[2]) - axes.x(ends[0])), 16}, "done", 3);
+  for (const study::MonthDays& draw : spread.days[task]) {
+    d.line(axes.x(draw[12]), y - 4, axes.x(draw[12]), y + 4, "axis");
+  }
+  d.line(axes.x(ends[1]), y - 10, axes.x(ends[1]), y + 10, "path");
+  d.text({kWidth - 20, y + 4, "end", "strong"},
+         fixed(ends[0], 0) + " – " + fixed(ends[1], 0) + " – " + fixed(ends[2], 0));
+  d.close();
+}
+}  // namespace
+
+std::string spread_svg(const Spread& spread) {
+  Drawing d(kWidth, "days of the year over all draws");
+  const double rows = static_cast<double>(spread.task_names.size());
+  const Axes axes{.left = kNames,
+                  .top = 24,
+                  .width = kWidth - kNames - 140,
+                  .height = rows * kRow,
+                  .x_least = 0.0,
+                  .x_most = season::kDays,
+                  .y_least = 0.0,
+                  .y_most = 1.0};
+  d.text({kWidth - 20, 14, "end", "soft"}, "P10 – P50 – P90");
+  d.text({axes.left, 14, "start", "soft"}, "days of the year");
+  for (std::size_t t = 0; t < spread.task_names.size(); ++t) {
+    draw_spread(d, axes, spread, t, axes.top + (static_cast<double>(t) + 0.5) * kRow);
+  }
+  d.line(axes.left, axes.bottom(), axes.left + axes.width, axes.bottom(), "axis");
+  for (int days = 0; days <= 350; days += 50) {
+    d.line(axes.x(days), axes.bottom(), axes.x(days), axes.bottom() + 4, "axis");
+    d.text({axes.x(days), axes.bottom() + 15, "middle", "small"}, std::to_string(days));
+  }
+  d.text({20, axes.bottom() + 36, "start", "soft"},
+         "Bar: eight of ten draws. Thick stroke: the middle one. Thin strokes: each of " +
+             std::to_string(spread.draws.size()) + " draws.");
+  d.set_height(axes.bottom() + 50);
+  return d.file("How sure: days on which each task gets done");
+}
+}  // namespace ovendays::report

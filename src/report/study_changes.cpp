@@ -1,0 +1,111 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+
+#include "facts.h"
+#include "ovendays/study/order.h"
+#include "ovendays/study/paired.h"
+#include "ovendays/study/saving.h"
+#include "study_words.h"
+
+namespace ovendays::report {
+namespace {
+using results::StoredStudy;
+using results::StudyAlternative;
+using study::PairedDays;
+
+std::string per_money(int days, double price) {
+  if (days <= 0) return "-";
+  return price > 0.0 ? fixed(days / price, 1) : "free";
+}
+
+std::string causes_text(const PairedDays& paired) {
+  std::string text;
+  for (const CauseWord& word : cause_words()) {
+    const int days = paired.gained_from[static_cast<std::size_t>(word.cause)];
+    if (days == 0) continue;
+    text += (text.empty() ? "" : ", ") + std::string(word.heading) + " " + std::to_string(days);
+  }
+  return text;
+}
+
+std::string order_note(const StoredStudy& study, const study::BestOrder& order) {
+  if (!order.complete) return "Not all that the order depends on has been run.";
+  if (order.changes.empty()) return "No change adds a day.";
+  std::string note =
+      "Each step is the one that then brings most for its price; nothing that is left out would "
+      "add a day.";
+  for (const int change : order.excluded) {
+    note += " '" + study.changes[static_cast<std::size_t>(change)].name +
+            "' is not possible with what was chosen before it.";
+  }
+  return note;
+}
+}  // namespace
+
+StudyTable changes_alone(const StoredStudy& study) {
+  StudyTable table;
+  table.heading = "What to change: each change alone";
+  const std::string per = study.money.empty() ? "price" : study.money;
+  table.heads = {"price", "gained", "lost", "net", "net per " + per};
+  if (study.tariff_per_J > 0.0)
+    table.heads.insert(table.heads.end(), {"saves a year", "paid back"});
+  const StudyAlternative& first = study.alternatives.front();
+  std::string causes;
+  const Places places = places_of(study, Of::kChanges);
+  for (const std::size_t place : study::ranked(study, places.from, places.to)) {
+    const StudyAlternative& each = study.alternatives[place];
+    const PairedDays paired = study::counted_pairs(study, each);
+    const double price = price_of(study, each);
+    TextRow row{each.name,
+                {money_text(price),
+                 signed_count(paired.gained[12]),
+                 signed_count(-paired.lost[12]),
+                 signed_count(paired.net()),
+                 per_money(paired.net(), price)}};
+    if (study.tariff_per_J > 0.0) {
+      const double more =
+          study::saving_of(study, each).money - study::saving_of(study, first).money;
+      row.cells.push_back(fixed(more, 2));
+      row.cells.push_back(more > 0.0 ? years_text(study::payback_years(price, more)) : "never");
+    }
+    table.rows.push_back(std::move(row));
+    const std::string spoilt = causes_text(paired);
+    if (!spoilt.empty()) causes += (causes.empty() ? "" : "; ") + each.name + ": " + spoilt;
+  }
+  if (study.causes && !causes.empty()) {
+    table.note = "What had spoilt the days gained: " + causes + ".";
+  }
+  return table;
+}
+
+StudyTable changes_in_order(const StoredStudy& study) {
+  StudyTable table;
+  const study::BestOrder order = study::best_order(study);
+  table.heading = "What to change first: the best order together";
+  table.heads = {"price", "in all", "brings", "task-days"};
+  if (study.tariff_per_J > 0.0) table.heads.emplace_back("paid back");
+  double spent = 0.0;
+  double saved = study::saving_of(study, study.alternatives.front()).money;
+  std::vector<int> made;
+  for (std::size_t i = 0; i < order.changes.size(); ++i) {
+    const results::StudyChange& change = study.changes[static_cast<std::size_t>(order.changes[i])];
+    spent += change.price;
+    made.insert(std::lower_bound(made.begin(), made.end(), order.changes[i]), order.changes[i]);
+    TextRow row{std::to_string(i + 1) + ". " + change.name,
+                {money_text(change.price),
+                 money_text(spent),
+                 signed_count(order.gain[i]),
+                 std::to_string(order.days[i])}};
+    if (study.tariff_per_J > 0.0) {
+      const double now = study::saving_of(study, *study::with_changes(study, made)).money;
+      const double more = now - saved;
+      row.cells.push_back(more > 0.0 ? years_text(study::payback_years(change.price, more))
+                                     : "never");
+      saved = now;
+    }
+    table.rows.push_back(std::move(row));
+  }
+  table.note = order_note(study, order);
+  return table;
+}
+}  // namespace ovendays::report

@@ -1,0 +1,113 @@
+// SPDX-License-Identifier: MIT
+#include "study_facts.h"
+
+#include <algorithm>
+
+#include "ovendays/base/calendar.h"
+#include "ovendays/study/paired.h"
+#include "study_words.h"
+
+namespace ovendays::report {
+namespace {
+using results::StoredStudy;
+using results::StudyAlternative;
+using study::PairedDays;
+
+std::string count_or_dash(int count) { return count == 0 ? "-" : std::to_string(count); }
+
+int counting_tasks(const StoredStudy& study) {
+  return static_cast<int>(std::count_if(
+      study.tasks.begin(), study.tasks.end(), [](const auto& task) { return task.counts; }));
+}
+}  // namespace
+
+std::string unfinished_text(const StoredStudy& study) {
+  const auto& all = study.alternatives;
+  const auto missing =
+      std::count_if(all.begin(), all.end(), [](const auto& a) { return !a.done(); });
+  if (missing == 0) return "";
+  return std::to_string(missing) + " of " + std::to_string(all.size()) +
+         " alternatives have not been run and are left out.";
+}
+
+std::string counting_text(const StoredStudy& study) {
+  const int counting = counting_tasks(study);
+  std::string text = "A task-day is one task done on one day; " + std::to_string(counting) +
+                     (counting == 1 ? " task counts" : " tasks count") + ", so a year has " +
+                     grouped(counting * season::kDays) + ".";
+  std::string others;
+  for (const results::StudyTask& task : study.tasks) {
+    if (!task.counts) others += (others.empty() ? "" : ", ") + task.name;
+  }
+  return others.empty() ? text : text + " Not counted: " + others + ".";
+}
+
+StudyTable ranking(const StoredStudy& study) {
+  StudyTable table;
+  table.heading = "Days a year on which each task gets done, most first";
+  for (std::size_t t = 0; t < study.tasks.size(); ++t) {
+    table.heads.push_back(std::to_string(t + 1));
+    table.note += (t == 0 ? "" : "; ") + std::to_string(t + 1) + ": " + study.tasks[t].name;
+  }
+  table.note += ". gained, lost: task-days that only it or only the first ('" +
+                study.alternatives.front().name + "') has, day by day.";
+  table.heads.insert(table.heads.end(), {"all", "gained", "lost"});
+  const Numbers numbers(study);
+  for (const std::size_t place : numbers.order()) {
+    const StudyAlternative& each = study.alternatives[place];
+    TextRow row{numbers.full(place), {}};
+    for (std::size_t t = 0; t < study.tasks.size(); ++t) {
+      row.cells.push_back(count_or_dash(study::cooked_days(each, t)[12]));
+    }
+    row.cells.push_back(count_or_dash(study::counted_days(study, each)[12]));
+    if (!study.alternatives.front().done()) {
+      row.cells.insert(row.cells.end(), {"?", "?"});
+    } else {
+      const PairedDays paired = study::counted_pairs(study, each);
+      row.cells.push_back(signed_count(paired.gained[12]));
+      row.cells.push_back(signed_count(-paired.lost[12]));
+    }
+    table.rows.push_back(std::move(row));
+  }
+  return table;
+}
+
+StudyTable differences(const StoredStudy& study, Of of, Names names) {
+  StudyTable table;
+  table.heading =
+      of == Of::kCombinations
+          ? "Task-days more or fewer than the first, and in which months (numbers as above)"
+          : "Task-days each change brings, and in which months";
+  for (int month = 1; month <= 12; ++month) table.heads.emplace_back(base::month_name(month));
+  table.heads.emplace_back("year");
+  const Numbers numbers(study);
+  const Places places = places_of(study, of);
+  for (const std::size_t place : study::ranked(study, places.from, places.to)) {
+    const PairedDays paired = study::counted_pairs(study, study.alternatives[place]);
+    TextRow row{numbers.name(place, names), {}};
+    for (std::size_t month = 0; month < 13; ++month) {
+      row.cells.push_back(signed_count(paired.net(month)));
+    }
+    table.rows.push_back(std::move(row));
+  }
+  return table;
+}
+
+std::vector<StudyTable> study_tables(const StoredStudy& study, Names names) {
+  std::vector<StudyTable> tables = {ranking(study)};
+  const bool first_done = study.alternatives.front().done();
+  if (first_done && study.combinations() > 1) {
+    tables.push_back(differences(study, Of::kCombinations, names));
+  }
+  if (first_done && !study.changes.empty()) {
+    tables.push_back(changes_alone(study));
+    tables.push_back(differences(study, Of::kChanges, names));
+    tables.push_back(changes_in_order(study));
+  }
+  if (study.tariff_per_J > 0.0) {
+    tables.push_back(savings(study, names));
+    tables.push_back(kitchen(study));
+  }
+  return tables;
+}
+}  // namespace ovendays::report

@@ -1,0 +1,85 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+
+#include "ovendays/study/saving.h"
+#include "study_words.h"
+
+namespace ovendays::report {
+namespace {
+using results::StoredStudy;
+using results::StudyAlternative;
+
+constexpr double kJoulePerKWh = 3.6e6;
+
+std::string money_head(const StoredStudy& study, const std::string& before) {
+  return study.money.empty() ? before : before + " " + study.money;
+}
+
+bool any_oven_price(const StoredStudy& study) {
+  return std::any_of(
+      study.oven_prices.begin(), study.oven_prices.end(), [](double price) { return price > 0.0; });
+}
+}  // namespace
+
+StudyTable savings(const StoredStudy& study, Names names) {
+  StudyTable table;
+  table.heading = "What the sun saves in the kitchen in a year";
+  table.heads = {"cooks", "kWh", money_head(study, "saved")};
+  const bool priced = any_oven_price(study);
+  if (priced) table.heads.insert(table.heads.end(), {"oven", "paid back"});
+  const Numbers numbers(study);
+  for (const std::size_t place : numbers.order()) {
+    const StudyAlternative& each = study.alternatives[place];
+    const study::Saving saving = study::saving_of(study, each);
+    TextRow row{
+        numbers.name(place, names),
+        {fixed(saving.cooks, 0), fixed(saving.energy_J / kJoulePerKWh, 0), fixed(saving.money, 2)}};
+    if (priced) {
+      const double price = study.oven_prices[static_cast<std::size_t>(each.at[results::kOven])];
+      row.cells.push_back(price > 0.0 ? money_text(price) : "-");
+      row.cells.push_back(price > 0.0 ? years_text(study::payback_years(price, saving.money))
+                                      : "-");
+    }
+    table.rows.push_back(std::move(row));
+  }
+  return table;
+}
+
+StudyTable kitchen(const StoredStudy& study) {
+  StudyTable table;
+  table.heading = "What the kitchen would use";
+  table.heads = {"kWh a cook", "wanted a year"};
+  std::vector<std::string> sources;
+  for (const results::StudyTask& task : study.tasks) {
+    table.rows.push_back(
+        {task.name, {fixed(task.kitchen_J / kJoulePerKWh, 2), fixed(task.cooks_a_year, 0)}});
+    if (std::find(sources.begin(), sources.end(), task.kitchen_source) == sources.end()) {
+      sources.push_back(task.kitchen_source);
+      table.note += (table.note.empty() ? "Sources: " : "; ") + task.kitchen_source;
+    }
+  }
+  table.note += ".";
+  return table;
+}
+
+std::vector<std::string> assumptions(const StoredStudy& study) {
+  std::vector<std::string> lines;
+  if (study.tariff_per_J > 0.0) {
+    lines.push_back("A kWh in the kitchen costs " + fixed(study.tariff_per_J * kJoulePerKWh, 3) +
+                    (study.money.empty() ? "" : " " + study.money) + ", all year, at any hour.");
+    lines.emplace_back(
+        "Each task is wanted on days spread evenly over the year, and is cooked by the sun on the "
+        "share of them that works; who plans around the weather saves more.");
+    lines.emplace_back(
+        "Payback is price over yearly saving: no interest, no upkeep, no worth of the work.");
+  }
+  if (study.axes[results::kSite].size() > 1) {
+    lines.emplace_back(
+        "Between sites, days are paired by date only: their weather has nothing in common.");
+  }
+  lines.emplace_back(
+      "All alternatives of a site have the same weather, so that differences of a few days are "
+      "real in the model even where the counts themselves deserve ten days of doubt.");
+  return lines;
+}
+}  // namespace ovendays::report

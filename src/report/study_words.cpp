@@ -1,0 +1,61 @@
+// SPDX-License-Identifier: MIT
+#include "study_words.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "ovendays/study/paired.h"
+
+namespace ovendays::report {
+using results::StoredStudy;
+using results::StudyAlternative;
+
+std::string signed_count(int count) {
+  if (count == 0) return "-";
+  return (count > 0 ? "+" : "") + std::to_string(count);
+}
+
+std::string money_text(double amount) {
+  return fixed(amount, amount == std::round(amount) && amount < 1e6 ? 0 : 2);
+}
+
+std::string years_text(const std::optional<double>& years) {
+  if (!years) return "never";
+  if (*years <= 0.0) return "at once";
+  return fixed(*years, *years < 10.0 ? 1 : 0) + " years";
+}
+
+double price_of(const StoredStudy& study, const StudyAlternative& alternative) {
+  double price = 0.0;
+  for (const int change : alternative.changes) {
+    price += study.changes[static_cast<std::size_t>(change)].price;
+  }
+  return price;
+}
+
+Places places_of(const StoredStudy& study, Of of) {
+  if (of == Of::kCombinations) return {1, study.combinations()};
+  return {study.combinations(), std::min(study.planned(), study.alternatives.size())};
+}
+
+Numbers::Numbers(const StoredStudy& study)
+    : study_(study), order_(study::ranked(study, 0, study.combinations())) {}
+
+std::string Numbers::number_of(std::size_t place) const {
+  const auto found = std::find(order_.begin(), order_.end(), place);
+  if (found == order_.end() || order_.size() < 2) return "";
+  return std::to_string(found - order_.begin() + 1);
+}
+
+std::string Numbers::full(std::size_t place) const {
+  const std::string& name = study_.alternatives[place].name;
+  const std::string number = number_of(place);
+  return number.empty() ? name : number + ". " + name;
+}
+
+std::string Numbers::name(std::size_t place, Names names) const {
+  const std::string number = number_of(place);
+  if (number.empty()) return study_.alternatives[place].name;
+  return names == Names::kNumbers ? number : full(place);
+}
+}  // namespace ovendays::report

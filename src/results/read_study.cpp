@@ -1,0 +1,156 @@
+// SPDX-License-Identifier: MIT
+#include <cmath>
+
+#include "h5.h"
+#include "ovendays/base/error.h"
+#include "ovendays/base/file.h"
+#include "ovendays/results/study_file.h"
+#include "seal.h"
+#include "study_layout.h"
+
+namespace ovendays::results {
+namespace {
+using h5::Reader;
+
+void read_head(const Reader& in, StoredStudy& study) {
+  const double format = in.number_attribute("/", "ovendays_study_format");
+  if (format != kStudyFormat) {
+    throw h5::Failure("layout " + std::to_string(static_cast<long>(format)) +
+                      ", this program reads layout " + std::to_string(kStudyFormat));
+  }
+  study.program_version = in.text_attribute("/", "ovendays_version");
+  study.name = in.text_attribute("/", "study_name");
+  study.study_file = in.text_attribute("/", "study_file");
+  study.money = in.text_attribute("/", "money");
+  study.tariff_per_J = in.number_attribute("/", "tariff_per_J");
+  study.causes = in.number_attribute("/", "causes_looked_for") != 0;
+  study.study_text = in.text("inputs/study_text");
+}
+
+void read_tasks(const Reader& in, StoredStudy& study) {
+  const std::vector<std::string> names = in.texts("task");
+  const auto counts = in.values<std::uint8_t>("task_counts", names.size());
+  const auto kitchen_J = in.values<double>("task_kitchen_J", names.size());
+  const auto cooks = in.values<double>("task_cooks_a_year", names.size());
+  const auto sources = in.texts("task_kitchen_source");
+  if (sources.size() != names.size()) throw h5::Failure("task_kitchen_source: wrong length");
+  for (std::size_t i = 0; i < names.size(); ++i) {
+    study.tasks.push_back({.name = names[i],
+                           .counts = counts[i] != 0,
+                           .kitchen_J = kitchen_J[i],
+                           .cooks_a_year = cooks[i],
+                           .kitchen_source = sources[i]});
+  }
+}
+
+// Places of the ones in a row of a flag matrix.
+std::vector<int> marked(const std::vector<std::uint8_t>& flags,
+                        std::size_t row,
+                        std::size_t width) {
+  std::vector<int> places;
+  for (std::size_t i = 0; i < width; ++i) {
+    if (flags[row * width + i] != 0) places.push_back(static_cast<int>(i));
+  }
+  return places;
+}
+
+void read_changes(const Reader& in, StoredStudy& study) {
+  if (!in.has("change")) return;
+  const std::vector<std::string> names = in.texts("change");
+  const std::size_t count = names.size();
+  const auto prices = in.values<double>("change_price", count);
+  const auto excludes = in.values<std::uint8_t>("change_excludes", count * count);
+  for (std::size_t i = 0; i < count; ++i) {
+    study.changes.push_back(
+        {.name = names[i], .price = prices[i], .excludes = marked(excludes, i, count)});
+  }
+  const std::size_t alternatives = study.alternatives.size();
+  const auto made = in.values<std::uint8_t>("change_made", alternatives * count);
+  for (std::size_t a = 0; a < alternatives; ++a) {
+    study.alternatives[a].changes = marked(made, a, count);
+  }
+}
+
+void read_alternatives(const Reader& in, StoredStudy& study) {
+  const std::vector<std::string> names = in.texts("alternative");
+  const std::vector<std::string> digests = in.texts("sha256");
+  if (digests.size() != names.size()) throw h5::Failure("sha256: wrong length");
+  study.alternatives.resize(names.size());
+  for (std::size_t a = 0; a < names.size(); ++a) {
+    study.alternatives[a].name = names[a];
+    study.alternatives[a].sha256 = digests[a];
+  }
+  for (const Axis axis : kAllAxes) {
+    study.axes[axis] = in.texts(axis_name(axis));
+    const std::string name = std::string(axis_name(axis)) + "_index";
+    const auto places = in.values<std::int32_t>(name, names.size());
+    for (std::size_t a = 0; a < names.size(); ++a) {
+      if (places[a] < 0 || static_cast<std::size_t>(places[a]) >= study.axes[axis].size()) {
+        throw h5::Failure(name + ": out of range");
+      }
+      study.alternatives[a].at[axis] = places[a];
+    }
+  }
+  study.oven_prices = in.values<double>("oven_price", study.axes[kOven].size());
+}
+
+struct DayColumns {
+  std::vector<std::uint8_t> outcome, cause;
+  std::vector<float> load_s, finish_s;
+};
+
+StudyDay day_of(const DayColumns& columns, std::size_t at) {
+  if (columns.outcome[at] >= season::kOutcomes) throw h5::Failure("outcome: unknown value");
+  if (columns.cause[at] >= season::kCauses) throw h5::Failure("cause: unknown value");
+  const auto time = [at](const std::vector<float>& times) {
+    return std::isnan(times[at]) ? -1.0F : times[at];
+  };
+  return {.outcome = static_cast<season::Outcome>(columns.outcome[at]),
+          .cause = static_cast<season::Cause>(columns.cause[at]),
+          .load_s = time(columns.load_s),
+          .finish_s = time(columns.finish_s)};
+}
+
+void read_days(const Reader& in, StoredStudy& study) {
+  const std::size_t block = study.tasks.size() * season::kDays;
+  const std::size_t total = block * study.alternatives.size();
+  const DayColumns columns{in.values<std::uint8_t>("outcome", total),
+                           in.values<std::uint8_t>("cause", total),
+                           in.values<float>("load_s", total),
+                           in.values<float>("finish_s", total)};
+  for (std::size_t a = 0; a < study.alternatives.size(); ++a) {
+    const std::size_t first = a * block;
+    if (block == 0 || columns.outcome[first] == kNotRun) continue;
+    for (std::size_t i = 0; i < block; ++i)
+      study.alternatives[a].days.push_back(day_of(columns, first + i));
+  }
+}
+
+StoredStudy read_all(const Reader& in) {
+  StoredStudy study;
+  read_head(in, study);
+  read_tasks(in, study);
+  read_alternatives(in, study);
+  read_changes(in, study);
+  read_days(in, study);
+  if (study.tasks.empty() || study.alternatives.empty()) throw h5::Failure("nothing in it");
+  return study;
+}
+}  // namespace
+
+StoredStudy read_study_file(const std::string& file) {
+  const std::string bytes = base::read_file(file);
+  const auto refuse = [&file](const std::string& why) {
+    return base::InputError(base::Fault{file, 0, "", "is not a readable study: " + why, ""});
+  };
+  const std::string complaint = seal_complaint(bytes, kStudySeal);
+  if (!complaint.empty()) throw refuse(complaint);
+  const h5::QuietErrors quiet;
+  try {
+    const Reader in(bytes);
+    return read_all(in);
+  } catch (const h5::Failure& failure) {
+    throw refuse(failure.what());
+  }
+}
+}  // namespace ovendays::results

@@ -1,0 +1,211 @@
+// SPDX-License-Identifier: MIT
+#include "ovendays/season/day_trace.h"
+
+#include <omp.h>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "ovendays/base/check.h"
+#include "ovendays/base/constants.h"
+#include "week_run.h"
+
+namespace ovendays::season {
+namespace {
+
+constexpr double kMinute_s = 60.0;
+constexpr double kNone = std::numeric_limits<double>::quiet_NaN();
+
+/// Reads chosen nodes at every whole minute that the steps pass.
+class MinuteReader : public heat::StepWatcher {
+ public:
+  struct Column {
+    int node;
+    double MinuteTrace::*member;
+  };
+  MinuteReader(std::vector<MinuteTrace>& minutes, std::vector<Column> columns)
+      : minutes_(minutes), columns_(std::move(columns)) {}
+
+  bool on_step(const heat::Step& step) override {
+    const double span_s = step.end_s - step.start_s;
+    if (!(span_s > 0.0)) return true;
+    const long last = std::lround(std::floor(step.end_s / kMinute_s));
+    for (long m = std::lround(std::ceil(step.start_s / kMinute_s)); m <= last; ++m) {
+      const double t = kMinute_s * static_cast<double>(m);
+      MinuteTrace& minute = minutes_[static_cast<std::size_t>(m)];
+      for (const Column& column : columns_) {
+        minute.*column.member = step.at(column.node, (t - step.start_s) / span_s);
+      }
+    }
+    return true;
+  }
+
+ private:
+  std::vector<MinuteTrace>& minutes_;
+  std::vector<Column> columns_;
+};
+
+/// Adds the moment at which the core first reaches the target.
+class CookReader : public MinuteReader {
+ public:
+  CookReader(DayTrace& trace, const heat::HeatModel& model)
+      : MinuteReader(trace.minutes,
+                     {{heat::kNodeAir, &MinuteTrace::air_K},
+                      {heat::kNodeLiner, &MinuteTrace::liner_K},
+                      {heat::kNodeVessel, &MinuteTrace::vessel_K},
+                      {model.core_node(), &MinuteTrace::core_K}}),
+        trace_(trace),
+        core_(model.core_node()) {}
+
+  bool on_step(const heat::Step& step) override {
+    const double share = step.crossing(core_, trace_.target_K);
+    if (!trace_.target_s && step.y1[static_cast<std::size_t>(core_)] >= trace_.target_K &&
+        share <= 1.0) {
+      trace_.target_s = step.start_s + share * (step.end_s - step.start_s);
+    }
+    return MinuteReader::on_step(step);
+  }
+
+ private:
+  DayTrace& trace_;
+  int core_;
+};
+
+// The gains' pieces are linear in time, so that a minute lies between their ends.
+void tell_light(const GainDay& day, const sky::SkyDay& sky, std::vector<MinuteTrace>& minutes) {
+  std::size_t piece = 0;
+  for (MinuteTrace& minute : minutes) {
+    while (piece + 1 < day.air.size() && minute.time_s >= day.air[piece].end_s) ++piece;
+    const heat::AirSegment& air = day.air[piece];
+    const double share = (minute.time_s - air.start_s) / (air.end_s - air.start_s);
+    const auto at = [share](double from, double to) { return from + (to - from) * share; };
+    const auto both = [&at](const double(&ends)[2]) { return at(ends[0], ends[1]); };
+    const GainDay::Light& light = day.light[piece];
+    minute.visible_share = both(light.visible);
+    minute.beam_mouth_Wm2 = both(light.beam_mouth_Wm2);
+    minute.open_beam_mouth_Wm2 = both(light.open_beam_mouth_Wm2);
+    minute.diffuse_mouth_Wm2 = both(light.diffuse_mouth_Wm2);
+    minute.ambient_K = at(air.start.ambient_K, air.end.ambient_K);
+    minute.wind_ms = at(air.start.wind_ms, air.end.wind_ms);
+    const base::Direction sun = sky::sun_at(sky, minute.time_s);
+    minute.sun_zenith_rad = std::acos(std::clamp(sun.z, -1.0, 1.0));
+    minute.sun_azimuth_rad = base::azimuth_of(sun);
+  }
+}
+
+std::vector<MinuteTrace> blank_minutes() {
+  std::vector<MinuteTrace> minutes(kMinutes + 1);
+  for (std::size_t i = 0; i < minutes.size(); ++i) {
+    minutes[i].time_s = kMinute_s * static_cast<double>(i);
+    for (double MinuteTrace::*member : {&MinuteTrace::air_K,
+                                        &MinuteTrace::liner_K,
+                                        &MinuteTrace::vessel_K,
+                                        &MinuteTrace::core_K}) {
+      minutes[i].*member = kNone;
+    }
+  }
+  return minutes;
+}
+
+/// The place of a loading time among the candidates, where it is put in if it is none.
+std::size_t candidate_of(double load_s, std::vector<double>& times_s) {
+  auto at = std::lower_bound(times_s.begin(), times_s.end(), load_s - 0.5);
+  if (at == times_s.end() || std::abs(*at - load_s) > 0.5) at = times_s.insert(at, load_s);
+  return static_cast<std::size_t>(at - times_s.begin());
+}
+
+void trace_cook(const Setup& setup,
+                const DayQuestion& question,
+                const EmptyDay& empty,
+                std::size_t candidate,
+                const heat::IntegratorOptions& options,
+                DayTrace& trace) {
+  const auto index = static_cast<std::size_t>(question.day_index);
+  const task::Task& task = setup.c->tasks[question.task];
+  const heat::HeatModel& model = setup.models[question.task];
+  CookReader reader(trace, model);
+  const GainDay& gains = setup.days[index];
+  task::CookSetup cook;
+  cook.load_s = setup.load_times_s[candidate];
+  cook.forcing = forcing_of(gains, setup.load_of_task[question.task]);
+  cook.sunset_s = setup.sky_day(static_cast<int>(index)).light.sunset_s;
+  cook.also = &reader;
+  cook.oven = setup.c->routine.preheat
+                  ? empty.at_load[candidate]
+                  : heat::uniform_state(air_at(gains, cook.load_s).start.ambient_K);
+  task::run_cooks(
+      task, setup.c->routine, model, std::span(&cook, 1), std::span(&trace.cook, 1), options);
+  if (trace.cook.run.failed())
+    fail_run("task '" + task.name + "'", setup.sky_day(static_cast<int>(index)).date, trace.cook.run);
+  trace.load_s = cook.load_s;
+  trace.end_s = trace.cook.done ? trace.cook.finish_s : trace.cook.run.end_s;
+  // The step that finishes the cook may go on beyond: the pot is out by then.
+  for (MinuteTrace& minute : trace.minutes) {
+    if (minute.time_s <= trace.end_s) continue;
+    minute.air_K = minute.liner_K = minute.vessel_K = minute.core_K = kNone;
+  }
+  if (trace.target_s && *trace.target_s > trace.end_s) trace.target_s.reset();
+}
+
+void tell_question(const Setup& setup, const DayQuestion& question, DayTrace& trace) {
+  const Case& c = *setup.c;
+  const task::Task& task = c.tasks[question.task];
+  const sky::SkyDay& sky = setup.sky_day(question.day_index);
+  trace.date = sky.date;
+  trace.light = sky.light;
+  trace.spot_name = c.spot.name;
+  trace.oven_name = c.oven.name;
+  trace.task_name = task.name;
+  trace.vessel_name = task.vessel;
+  trace.target_K = task::effective_target_K(task, setup.boiling_K);
+  trace.hold_s = task.hold_s;
+  trace.finish_by_s = task.finish_by_s;
+  if (!task.spoils) return;
+  trace.rule = task.rule;
+  for (const task::DangerRule& rule : task::danger_rules()) {
+    if (rule.key == task.rule) trace.rule_limit_s = rule.limit_s;
+  }
+}
+}  // namespace
+
+DayTrace trace_one_day(const Case& c,
+                       const weather::WeatherYear& year,
+                       const DayQuestion& question,
+                       const SeasonOptions& options) {
+  OVENDAYS_CHECK(question.day_index >= 0 && question.day_index < kDays);
+  OVENDAYS_CHECK(question.task < c.tasks.size());
+  // The whole year is set up, as a season does: tables and the day before are needed, and the same
+  // setup gives the same bits.
+  Setup setup(c, options.threads > 0 ? options.threads : omp_get_max_threads());
+  make_setup(c, year, options, setup);
+  DayTrace trace;
+  trace.minutes = blank_minutes();
+  trace.site_name = year.place.name;
+  trace.place = year.place;
+  tell_question(setup, question, trace);
+  // A week of one day. It is run before another loading time may join the candidates.
+  WeekRun run(setup, question.day_index, 1, options);
+  run.run();
+  trace.season = run.result(question.task, 0);
+  const bool told = trace.season.load_s >= 0.0F;
+  const double season_load_s =
+      told ? static_cast<double>(trace.season.load_s) : setup.load_times_s.front();
+  const double load_s = question.load_s.value_or(season_load_s);
+  if (load_s >= trace.finish_by_s) {
+    throw base::RunError("task '" + trace.task_name + "': every loading time lies after " +
+                         base::clock_text(trace.finish_by_s) + ", when it is to be done");
+  }
+  trace.as_season = told && std::abs(load_s - season_load_s) <= 0.5;
+  // Steps end at candidate times: a new one moves the empty oven by less than its tolerance.
+  const std::size_t candidate = candidate_of(load_s, setup.load_times_s);
+  const GainDay& gains = setup.days[static_cast<std::size_t>(question.day_index)];
+  trace.aims = gains.aims;
+  tell_light(gains, setup.sky_day(question.day_index), trace.minutes);
+  MinuteReader empty_reader(trace.minutes, {{heat::kNodeAir, &MinuteTrace::empty_air_K}});
+  const EmptyJob job{question.day_index, &gains, &empty_reader};
+  const std::vector<EmptyDay> empty = run_empty_days(setup, std::span(&job, 1), options.integrator);
+  trace_cook(setup, question, empty.front(), candidate, options.integrator, trace);
+  return trace;
+}
+}  // namespace ovendays::season

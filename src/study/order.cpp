@@ -1,0 +1,88 @@
+// SPDX-License-Identifier: MIT
+#include "ovendays/study/order.h"
+
+#include <algorithm>
+
+#include "ovendays/study/paired.h"
+
+namespace ovendays::study {
+namespace {
+using results::StudyChange;
+
+bool excluded_by(const StudyChange& change, const std::vector<int>& chosen) {
+  return std::any_of(chosen.begin(), chosen.end(), [&change](int other) {
+    return std::find(change.excludes.begin(), change.excludes.end(), other) !=
+           change.excludes.end();
+  });
+}
+
+struct Candidate {
+  int change = -1;
+  int gain = 0;
+  double price = 0.0;
+};
+
+// Cross-multiplied, so that a price of nothing needs no case of its own.
+bool better(const Candidate& a, const Candidate& b) {
+  const double left = a.gain * b.price;
+  const double right = b.gain * a.price;
+  if (left != right) return left > right;
+  if (a.gain != b.gain) return a.gain > b.gain;
+  return a.price < b.price;
+}
+
+std::vector<int> with(std::vector<int> changes, int one) {
+  changes.insert(std::lower_bound(changes.begin(), changes.end(), one), one);
+  return changes;
+}
+}  // namespace
+
+BestOrder best_order(const std::vector<StudyChange>& changes, const DaysOf& days_of) {
+  BestOrder order;
+  std::vector<int> made;  // ascending
+  std::optional<int> now = days_of(made);
+  order.complete = now.has_value();
+  while (order.complete) {
+    Candidate best;
+    for (int i = 0; i < static_cast<int>(changes.size()); ++i) {
+      const StudyChange& change = changes[static_cast<std::size_t>(i)];
+      if (std::binary_search(made.begin(), made.end(), i) || excluded_by(change, made)) continue;
+      const std::optional<int> days = days_of(with(made, i));
+      if (!days) order.complete = false;
+      const Candidate one{i, days.value_or(0) - *now, change.price};
+      if (days && one.gain > 0 && (best.change < 0 || better(one, best))) best = one;
+    }
+    if (!order.complete || best.change < 0) break;
+    made = with(std::move(made), best.change);
+    *now += best.gain;
+    order.changes.push_back(best.change);
+    order.gain.push_back(best.gain);
+    order.days.push_back(*now);
+  }
+  for (int i = 0; i < static_cast<int>(changes.size()); ++i) {
+    const bool chosen = std::binary_search(made.begin(), made.end(), i);
+    if (!chosen && excluded_by(changes[static_cast<std::size_t>(i)], made)) {
+      order.excluded.push_back(i);
+    }
+  }
+  return order;
+}
+
+const results::StudyAlternative* with_changes(const results::StoredStudy& study,
+                                              const std::vector<int>& changes) {
+  if (changes.empty()) return study.alternatives.data();
+  const auto found = std::find_if(
+      study.alternatives.begin(),
+      study.alternatives.end(),
+      [&changes](const results::StudyAlternative& each) { return each.changes == changes; });
+  return found == study.alternatives.end() ? nullptr : &*found;
+}
+
+BestOrder best_order(const results::StoredStudy& study) {
+  return best_order(study.changes, [&study](const std::vector<int>& made) -> std::optional<int> {
+    const results::StudyAlternative* found = with_changes(study, made);
+    if (found == nullptr || !found->done()) return std::nullopt;
+    return counted_days(study, *found)[12];
+  });
+}
+}  // namespace ovendays::study

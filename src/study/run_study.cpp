@@ -1,0 +1,163 @@
+// SPDX-License-Identifier: MIT
+#include "ovendays/study/run_study.h"
+
+#include <chrono>
+#include <map>
+
+#include "ovendays/study/order.h"
+#include "ovendays/study/paired.h"
+
+namespace ovendays::study {
+namespace {
+using results::StoredStudy;
+using results::StudyAlternative;
+using results::StudyDay;
+
+// Saves whenever the time since the last saving is long against what saving takes.
+class Saver {
+ public:
+  explicit Saver(const std::function<void(const StoredStudy&)>& save) : save_(save) {}
+  void added(const StoredStudy& study) {
+    constexpr double kMostShare = 0.05;
+    if (Clock::now() - last_ < cost_ / kMostShare) return;
+    now(study);
+  }
+  void now(const StoredStudy& study) {
+    if (!save_) return;
+    const Clock::time_point begin = Clock::now();
+    save_(study);
+    last_ = Clock::now();
+    cost_ = last_ - begin;
+  }
+
+ private:
+  using Clock = std::chrono::steady_clock;
+  const std::function<void(const StoredStudy&)>& save_;
+  Clock::time_point last_{};
+  std::chrono::duration<double> cost_{0.0};
+};
+
+class Runner {
+ public:
+  Runner(const Study& study, const std::vector<StoredStudy>& before, const RunOptions& options)
+      : study_(study), options_(options), saver_(options.save) {
+    summary_.study = study.plan();
+    for (const StoredStudy& old : before) {
+      for (const StudyAlternative& each : old.alternatives) {
+        if (each.done()) known_.emplace(each.sha256, &each.days);
+      }
+    }
+  }
+
+  RunSummary run() {
+    const std::size_t planned = summary_.study.alternatives.size();
+    take_over();
+    for (std::size_t i = 0; i < planned; ++i) {
+      if (options_.share.has(i)) fill(summary_.study.alternatives[i]);
+    }
+    if (options_.share.whole() && study_.together()) try_together();
+    if (options_.save) options_.save(summary_.study);
+    return std::move(summary_);
+  }
+
+ private:
+  // All that is known already goes in first, so that the file never holds less than before.
+  void take_over() {
+    std::vector<StudyAlternative>& all = summary_.study.alternatives;
+    for (std::size_t i = 0; i < all.size(); ++i) {
+      const bool mine = options_.share.has(i);
+      const bool kept = take_known(all[i]);
+      if (kept && mine) ++summary_.kept;
+      if (!kept && mine) ++to_run_;
+    }
+  }
+
+  // From an older file, or from an alternative of this study with the very same inputs.
+  bool take_known(StudyAlternative& alternative) {
+    const auto twin = ran_.find(alternative.sha256);
+    if (twin != ran_.end()) {
+      alternative.days = summary_.study.alternatives[twin->second].days;
+      return true;
+    }
+    const auto found = known_.find(alternative.sha256);
+    if (found == known_.end()) return false;
+    if (found->second->size() != summary_.study.tasks.size() * season::kDays) return false;
+    alternative.days = *found->second;
+    return true;
+  }
+
+  void fill(StudyAlternative& alternative) {
+    if (alternative.done() || take_known(alternative)) return;
+    const season::Case c = study_.case_of(alternative);
+    const auto tell = [&](double share_of_one) {
+      if (!options_.progress) return;
+      const double done = static_cast<double>(summary_.run) + share_of_one;
+      options_.progress(done / static_cast<double>(to_run_), alternative.name);
+    };
+    tell(0.0);
+    alternative.days = options_.simulate(c, shelf_.year_of(c), tell);
+    ran_[alternative.sha256] =
+        static_cast<std::size_t>(&alternative - summary_.study.alternatives.data());
+    ++summary_.run;
+    saver_.added(summary_.study);
+  }
+
+  // The file lists what was tried together in the order of trying, which the counts alone decide.
+  void try_together() {
+    StoredStudy& study = summary_.study;
+    best_order(study.changes, [&](const std::vector<int>& made) -> std::optional<int> {
+      const StudyAlternative* known = with_changes(study, made);
+      if (known == nullptr) {
+        StudyAlternative added = study_.with_changes(made);
+        const season::Case c = study_.case_of(added);
+        added.sha256 = study_.digest_of(c, shelf_.year_of(c));
+        study.alternatives.push_back(std::move(added));
+        StudyAlternative& last = study.alternatives.back();
+        if (take_known(last)) {
+          ++summary_.kept;
+        } else {
+          ++to_run_;
+          fill(last);
+        }
+        known = &last;
+      }
+      return counted_days(study, *known)[12];
+    });
+  }
+
+  const Study& study_;
+  const RunOptions& options_;
+  Saver saver_;
+  WeatherShelf shelf_;
+  std::map<std::string, const std::vector<StudyDay>*> known_;
+  std::map<std::string, std::size_t> ran_;  // places of what was run now
+  std::size_t to_run_ = 0;
+  RunSummary summary_;
+};
+}  // namespace
+
+Simulate season_simulator(const season::SeasonOptions& options) {
+  return [options](const season::Case& c,
+                   const weather::WeatherYear& year,
+                   const std::function<void(double)>& progress) {
+    season::SeasonOptions with_progress = options;
+    with_progress.progress = progress;
+    const season::SeasonResult result = season::run_season(c, year, with_progress);
+    std::vector<StudyDay> days;
+    days.reserve(result.days.size());
+    for (const season::DayTask& day : result.days) {
+      days.push_back({.outcome = day.outcome,
+                      .cause = day.cause,
+                      .load_s = day.load_s,
+                      .finish_s = day.finish_s});
+    }
+    return days;
+  };
+}
+
+RunSummary run_study(const Study& study,
+                     const std::vector<StoredStudy>& before,
+                     const RunOptions& options) {
+  return Runner(study, before, options).run();
+}
+}  // namespace ovendays::study

@@ -1,0 +1,134 @@
+// SPDX-License-Identifier: MIT
+#include "ovendays/study/spot_map.h"
+
+#include <atomic>
+#include <cmath>
+#include <mutex>
+
+#include "ovendays/base/check.h"
+#include "ovendays/base/constants.h"
+#include "ovendays/season/kept.h"
+#include "ovendays/season/parallel.h"
+#include "ovendays/spot/standing.h"
+
+namespace ovendays::study {
+namespace {
+
+constexpr int kFacings = 8;
+
+bool oven_turns(const season::Case& c) {
+  return c.oven.aim.turns && c.routine.re_aim != task::ReAim::kNever;
+}
+
+double compass(double azimuth_rad) {
+  const double turns = azimuth_rad / base::kTwoPi;
+  return (turns - std::floor(turns)) * base::kTwoPi;
+}
+
+/// One place at a time; safe to be used from many threads.
+class PlaceRun {
+ public:
+  PlaceRun(const season::Case& c,
+           const weather::WeatherYear& year,
+           std::size_t task,
+           const MapOptions& options)
+      : case_(c), year_(year), options_(options.season), room_m_(options.room_m) {
+    case_.tasks = {c.tasks[task]};
+    options_.threads = 1;
+    options_.causes = false;
+    options_.days_only = true;
+    options_.kept = &kept_;
+    options_.progress = {};
+  }
+
+  /// A place without room is left as it is, unless it is the case's own.
+  [[nodiscard]] MapPlace run(const base::Point& mouth, bool even_without_room) const {
+    MapPlace place;
+    season::Case c = case_;
+    c.spot = spot::moved_to(case_.spot, mouth);
+    place.free = spot::room_to_stand_m(c.spot, mouth) >= room_m_;
+    if (!place.free && !even_without_room) return place;
+    place.wind_factor = c.spot.wind_factor;
+    place.roofed = c.spot.roofed;
+    if (oven_turns(c)) {
+      place.days = days(c);
+    } else {
+      face(c, place);
+    }
+    return place;
+  }
+
+ private:
+  [[nodiscard]] std::array<int, 13> days(const season::Case& c) const {
+    const season::TaskCounts counts = season::count_task(season::run_season(c, year_, options_), 0);
+    std::array<int, 13> cooked{};
+    for (std::size_t m = 0; m < cooked.size(); ++m) cooked[m] = counts.outcomes[m][0];
+    return cooked;
+  }
+
+  void face(season::Case& c, MapPlace& place) const {
+    c.routine.re_aim = task::ReAim::kNever;
+    const auto attempt = [&](double azimuth_rad) {
+      c.routine.facing_rad = compass(azimuth_rad);
+      const std::array<int, 13> tried = days(c);
+      if (place.facing_rad >= 0.0 && tried[12] <= place.days[12]) return;
+      place.days = tried;
+      place.facing_rad = c.routine.facing_rad;
+    };
+    const double equator_rad = year_.place.latitude_rad < 0.0 ? 0.0 : base::kPi;
+    constexpr double kStep_rad = base::kTwoPi / kFacings;
+    attempt(equator_rad);
+    for (int i = 1; i <= kFacings / 2; ++i) {
+      attempt(equator_rad - i * kStep_rad);
+      if (2 * i < kFacings) attempt(equator_rad + i * kStep_rad);
+    }
+    const double best_rad = place.facing_rad;
+    attempt(best_rad - 0.5 * kStep_rad);
+    attempt(best_rad + 0.5 * kStep_rad);
+  }
+
+  season::Kept kept_;  // the sky and the oven's optics are the same everywhere
+  season::Case case_;
+  const weather::WeatherYear& year_;
+  season::SeasonOptions options_;
+  double room_m_;
+};
+}  // namespace
+
+double room_needed_m(const oven::OvenDesign& oven) {
+  double wall_m = 0.0;
+  for (const oven::Layer& layer : oven.box.wall) wall_m += layer.thickness_m;
+  return 0.5 *
+         std::hypot(oven.box.inner_width_m + 2.0 * wall_m, oven.box.inner_depth_m + 2.0 * wall_m);
+}
+
+SpotMap map_places(const season::Case& c,
+                   const weather::WeatherYear& year,
+                   std::size_t task,
+                   const MapGrid& grid,
+                   const MapOptions& options) {
+  OVENDAYS_CHECK(task < c.tasks.size());
+  SpotMap map;
+  map.grid = grid;
+  map.turns = oven_turns(c);
+  map.mouth = c.spot.mouth;
+  map.places.resize(grid.places());
+  const PlaceRun place(c, year, task, options);
+  map.here = place.run(c.spot.mouth, true);
+  const auto& progress = options.season.progress;
+  std::atomic<int> finished{0};
+  std::mutex guard;
+  const int count = static_cast<int>(grid.places());
+  season::parallel(count, season::thread_count(options.season.threads), [&](int i) {
+    const auto index = static_cast<std::size_t>(i);
+    const base::Point mouth{
+        grid.x_m[index % grid.x_m.size()], grid.y_m[index / grid.x_m.size()], c.spot.mouth.z};
+    map.places[index] = place.run(mouth, false);
+    const int done = ++finished;
+    if (!progress) return;
+    const std::lock_guard<std::mutex> lock(guard);
+    progress(static_cast<double>(done) / count);
+  });
+  return map;
+}
+}  // namespace ovendays::study

@@ -1,0 +1,132 @@
+// SPDX-License-Identifier: MIT
+// What is said of a study is what it holds.
+#include "ovendays/report/study_report.h"
+
+#include <algorithm>
+
+#include "catch.h"
+#include "made_study.h"
+#include "words.h"
+
+using namespace ovendays;
+using test::contains;
+
+namespace {
+// A cooks on the first n days of the year, both tasks alike.
+test::Cooks first_days(int count) {
+  return [count](std::size_t, int d) { return d < count; };
+}
+
+results::StoredStudy sites_and_changes() {
+  results::StoredStudy study = test::made_study();
+  study.axes[results::kSite] = {"home", "coast"};
+  study.changes = {{"pane", 20.0, {}}, {"foil", 2.0, {}}};
+  test::add_alternative(study, "home", {}, first_days(100));
+  test::add_alternative(study, "coast", {}, first_days(120));
+  test::add_alternative(study, "pane", {0}, first_days(140));
+  test::add_alternative(study, "foil", {1}, first_days(106));
+  test::add_alternative(study, "pane + foil", {0, 1}, first_days(141));
+  study.alternatives[1].at[results::kSite] = 1;
+  return study;
+}
+
+std::size_t count_of(const std::string& text, const std::string& part) {
+  std::size_t count = 0;
+  for (std::size_t at = text.find(part); at != std::string::npos; at = text.find(part, at + 1)) {
+    ++count;
+  }
+  return count;
+}
+}  // namespace
+
+TEST_CASE("the answer names the best, what it is held against and the first change",
+          "[report][unit]") {
+  // By hand: 2 x 120 against 2 x 100; foil gains 12 for 2 EUR, pane 80 for 20 EUR.
+  CHECK(report::study_answer(sites_and_changes()) ==
+        "Best of 2: coast, with 240 task-days a year (home: 200). Change first: foil, which brings "
+        "12 more.");
+}
+
+TEST_CASE("the table tells days, differences by month, prices and the order", "[report][unit]") {
+  const std::string table = report::study_table(sites_and_changes(), 100);
+  INFO(table);
+  // 2 x 20 days more on the coast, days 100 to 119: 11 to 30 April. Foil: 11 to 16 April.
+  CHECK(contains(table, "1. coast  120  120  240     +40     -"));
+  CHECK(contains(table, "2. home   100  100  200       -     -"));
+  CHECK(contains(table, "foil      2     +12     -  +12          6.0"));
+  CHECK(contains(table, "1. foil      2       2     +12        212"));
+  CHECK(contains(table, "2. pane     20      22     +70        282"));
+  CHECK(contains(table, "paired by date only"));
+  for (const char* part :
+       {"A kWh in the kitchen costs 0.360 EUR", "no interest", "Sources: made."}) {
+    CHECK(contains(table, part));
+  }
+}
+
+TEST_CASE("no line of the table is wider than the terminal", "[report][unit]") {
+  results::StoredStudy study = sites_and_changes();
+  for (results::StudyAlternative& each : study.alternatives) {
+    each.name += ", with a very long name that tells all about where it stands and what it is";
+  }
+  for (const int width : {72, 80, 100}) {
+    const std::string table = report::study_table(study, width);
+    for (std::size_t at = 0; at < table.size();) {
+      const std::size_t end = std::min(table.find('\n', at), table.size());
+      const std::string line = table.substr(at, end - at);
+      INFO(line);
+      CHECK(report::columns_of(line) <= static_cast<std::size_t>(width));
+      at = end + 1;
+    }
+  }
+}
+
+TEST_CASE("what has not been run is left out and counted", "[report][unit]") {
+  results::StoredStudy study = sites_and_changes();
+  study.alternatives[2].days.clear();
+  study.alternatives[4].days.clear();
+  const std::string table = report::study_table(study, 80);
+  CHECK(contains(table, "2 of 5 alternatives have not been run and are left out."));
+  CHECK(contains(table, "Not all that the order depends on has been run."));
+  study.alternatives[0].days.clear();
+  CHECK_FALSE(contains(report::study_table(study, 80), "What to change"));
+  CHECK(contains(report::study_page(study), "has not been run"));
+  for (results::StudyAlternative& each : study.alternatives) each.days.clear();
+  CHECK(contains(report::study_table(study, 80), "Nothing has been run yet."));
+}
+
+TEST_CASE("the CSV has a row for each alternative that was run and each task", "[report][unit]") {
+  const std::string csv = report::study_csv(sites_and_changes());
+  CHECK(count_of(csv, "\n") == 1 + 5 * 2);
+  CHECK(contains(csv, "coast,coast,garden,box,all day,,0.00,rice,yes,120,20,0,31,28,31,30,0,"));
+  CHECK(contains(csv, "pane + foil,home,garden,box,all day,pane + foil,22.00,bread,yes,141,41,0,"));
+  const std::string head = csv.substr(0, csv.find('\n'));
+  const std::string row = csv.substr(head.size() + 1, csv.find('\n', head.size() + 1));
+  CHECK(count_of(head, ",") == 11 + 24);
+  CHECK(count_of(row.substr(0, row.find('\n')), ",") == 11 + 24);
+}
+
+TEST_CASE("pictures show the numbers of the study", "[report][unit]") {
+  const results::StoredStudy study = sites_and_changes();
+  CHECK(report::study_picture_names(study).size() == 4);
+  const std::string tasks = report::study_picture(study, "tasks", 0);
+  for (const char* part : {">240<", ">200<", ">140<", "with: pane", "coast, rice: 120 days"}) {
+    CHECK(contains(tasks, part));
+  }
+  const std::string climates = report::study_picture(study, "climates", 0);
+  CHECK(contains(climates, "coast: 240 task-days, 33 % of all"));
+  const std::string months = report::study_picture(study, "months", 1);
+  CHECK(contains(months, "coast, Apr: 30 of 30 days"));
+  CHECK(contains(months, "home, Apr: 10 of 30 days"));
+  const std::string changes = report::study_picture(study, "changes", 0);
+  CHECK(contains(changes, "foil: 12 gained, 0 lost"));
+  CHECK(contains(changes, "from 200 to 282 task-days"));
+}
+
+TEST_CASE("a study of one site without changes has no picture of either", "[report][unit]") {
+  results::StoredStudy study = test::made_study();
+  test::add_alternative(study, "as it is", {}, first_days(10));
+  CHECK(report::study_picture_names(study).size() == 2);
+  const std::string page = report::study_page(study);
+  CHECK(contains(page, "As it is: 20 task-days a year."));
+  CHECK(count_of(page, "<svg") == 3);  // tasks, and months of two tasks
+}

@@ -1,0 +1,112 @@
+// SPDX-License-Identifier: MIT
+// One day at the minute against the season of the same case: the same cook must come out.
+#include "ovendays/season/day_trace.h"
+
+#include <cmath>
+
+#include "catch.h"
+#include "made_case.h"
+
+using namespace ovendays;
+using namespace ovendays::test;
+
+namespace {
+const weather::WeatherYear& some_cloud() {
+  static const weather::WeatherYear year = made_weather({.change = [](int day, int, auto& hour) {
+    if (day % 3 == 1) hour.dni_Wm2 *= 0.2;
+  }});
+  return year;
+}
+
+season::DayTrace trace(const season::Case& c, const season::DayQuestion& question) {
+  return season::trace_one_day(c, some_cloud(), question, quick_options());
+}
+
+double single(double x) { return static_cast<double>(static_cast<float>(x)); }
+}  // namespace
+
+TEST_CASE("a traced day is the season's day, bit by bit", "[season][identity]") {
+  season::Case c = small_case({"rice", "bread"});
+  c.routine.lid_open_after_s = {1800.0};
+  const season::SeasonResult whole = run(c, some_cloud());
+  for (const int day : {40, 100, 172}) {
+    for (const std::size_t t : {std::size_t{0}, std::size_t{1}}) {
+      INFO("day " << day << ", task " << t);
+      const season::DayTask& told = whole.at(t, day);
+      const season::DayTrace found = trace(c, {.day_index = day, .task = t});
+      REQUIRE(found.as_season);
+      CHECK(found.season.outcome == told.outcome);
+      CHECK(single(found.load_s) == static_cast<double>(told.load_s));
+      CHECK(single(found.cook.peak_core_K) == static_cast<double>(told.peak_core_K));
+      CHECK(single(found.cook.evaporated_kg) == static_cast<double>(told.evaporated_kg));
+      CHECK(single(found.cook.danger_s) == static_cast<double>(told.danger_s));
+      CHECK(found.cook.done == (told.finish_s >= 0.0F));
+      if (found.cook.done) CHECK(single(found.cook.finish_s) == static_cast<double>(told.finish_s));
+    }
+  }
+}
+
+TEST_CASE("the minutes agree with the cook's own account", "[season][identity]") {
+  const season::Case c = small_case({"rice"});
+  const season::DayTrace found = trace(c, {.day_index = 171});
+  REQUIRE(found.cook.done);
+  REQUIRE(found.target_s);
+  REQUIRE(found.minutes.size() == season::kMinutes + 1);
+  double hottest_K = 0.0;
+  for (const season::MinuteTrace& minute : found.minutes) {
+    const bool cooking = minute.time_s >= found.load_s && minute.time_s <= found.end_s;
+    CHECK(std::isnan(minute.core_K) != cooking);
+    if (cooking) hottest_K = std::max(hottest_K, minute.core_K);
+    // The rice's core crosses its target once: below before, at or above after, to the minute.
+    if (cooking && minute.time_s < *found.target_s) CHECK(minute.core_K < found.target_K);
+    if (cooking && minute.time_s > *found.target_s) CHECK(minute.core_K > found.target_K - 1e-6);
+  }
+  // Between whole minutes the core rises by at most about a kelvin.
+  CHECK_THAT(hottest_K, within_abs(found.cook.peak_core_K, 1.0));
+  CHECK(hottest_K <= found.cook.peak_core_K + 1e-9);
+  CHECK(*found.target_s + found.hold_s <= found.cook.finish_s + 1e-6);
+}
+
+TEST_CASE("the minutes' light sums up to the season's hours", "[season][identity]") {
+  season::Case c = small_case({"rice"});
+  c.spot.obstructions.emplace_back(spot::Wall{.name = "wall",
+                                              .x1_m = -4,
+                                              .y1_m = -3,
+                                              .x2_m = 1,
+                                              .y2_m = -3,
+                                              .top_m = 4,
+                                              .reflectance = 0.3});
+  const season::SeasonResult whole = run(c, some_cloud());
+  const season::DayTrace found = trace(c, {.day_index = 20});
+  for (std::size_t hour = 0; hour < 24; ++hour) {
+    double beam = 0.0;
+    double diffuse = 0.0;
+    for (std::size_t m = 0; m < 60; ++m) {
+      const season::MinuteTrace& a = found.minutes[hour * 60 + m];
+      const season::MinuteTrace& b = found.minutes[hour * 60 + m + 1];
+      beam += 0.5 * (a.beam_mouth_Wm2 + b.beam_mouth_Wm2) / 60.0;
+      diffuse += 0.5 * (a.diffuse_mouth_Wm2 + b.diffuse_mouth_Wm2) / 60.0;
+    }
+    const season::HourTrace& told = whole.hours[20 * 24 + hour];
+    INFO("hour " << hour);
+    // A jump (a new aim, a shadow's edge) within a minute is told by a trapezoid over that minute:
+    // at most a sixtieth of the jump, a few jumps an hour.
+    CHECK_THAT(beam, within_abs(static_cast<double>(told.beam_mouth_Wm2), 12.0));
+    CHECK_THAT(diffuse, within_abs(static_cast<double>(told.diffuse_mouth_Wm2), 4.0));
+  }
+}
+
+TEST_CASE("loading when the season does not is traced too", "[season][unit]") {
+  const season::Case c = small_case({"rice"});
+  const season::DayTrace found = trace(c, {.day_index = 171, .load_s = 10.25 * 3600.0});
+  CHECK_FALSE(found.as_season);
+  CHECK(found.load_s == 10.25 * 3600.0);
+  CHECK(found.cook.done);
+  CHECK_FALSE(std::isnan(found.minutes[10 * 60 + 15].core_K));
+  CHECK(std::isnan(found.minutes[10 * 60 + 14].core_K));
+  // Loaded at a candidate time by hand is the season's own cook of that time.
+  const season::DayTrace same =
+      trace(c, {.day_index = 171, .load_s = static_cast<double>(found.season.load_s)});
+  CHECK(same.as_season);
+  CHECK(single(same.cook.finish_s) == static_cast<double>(found.season.finish_s));
+}

@@ -1,0 +1,207 @@
+// SPDX-License-Identifier: MIT
+// What a study's file comes to, and what is said of one that is at fault.
+#include "ovendays/study/study.h"
+
+#include "catch.h"
+#include "ovendays/base/error.h"
+#include "study_folder.h"
+
+using namespace ovendays;
+using study::Causes;
+using study::Study;
+using test::contains;
+using test::StudyFolder;
+
+namespace {
+// What the reader says of a study; empty where it is sound.
+std::string refusal(const StudyFolder& folder, const std::string& text) {
+  folder.write("study.toml", text);
+  try {
+    const Study read(folder.file("study.toml"), Causes::kLeftOut);
+  } catch (const base::InputError& error) {
+    return error.what();
+  }
+  return "";
+}
+}  // namespace
+
+TEST_CASE("lists are crossed, the first turning slowest, and changes follow", "[study][unit]") {
+  const StudyFolder folder;
+  const Study read = folder.study(R"(case = "yard.toml"
+[[spot]]
+name = "here"
+[[spot]]
+name = "there"
+set."spot.y" = "-3 m"
+[[oven]]
+name = "one"
+[[oven]]
+name = "two"
+set."oven.box.inner_height" = "10 in"
+[[oven]]
+name = "three"
+add."oven.pane" = { thickness = "3 mm" }
+[[change]]
+name = "darker"
+price = 4
+set."oven.liner.absorptance" = 0.95
+)");
+  std::vector<std::string> names;
+  for (const auto& each : read.plan().alternatives) names.push_back(each.name);
+  CHECK(names == std::vector<std::string>{"here / one",
+                                          "here / two",
+                                          "here / three",
+                                          "there / one",
+                                          "there / two",
+                                          "there / three",
+                                          "darker"});
+  CHECK(read.plan().combinations() == 6);
+  CHECK(read.plan().planned() == 7);
+  CHECK(read.plan().axes[results::kRoutine] == std::vector<std::string>{"the case's own"});
+  const season::Case fifth = read.case_of(read.plan().alternatives[4]);
+  CHECK(fifth.spot.mouth.y == -3.0);
+  CHECK_THAT(fifth.oven.box.inner_height_m, test::within_abs(0.254, 1e-12));  // inches, rounding
+  CHECK(read.case_of(read.plan().alternatives[2]).oven.panes.size() == 2);
+  CHECK(read.case_of(read.plan().alternatives[6]).oven.liner.absorptance == 0.95);
+}
+
+TEST_CASE("the digest follows what goes in and nothing else", "[study][unit]") {
+  const StudyFolder folder;
+  const auto digest = [&folder](const std::string& text, Causes causes = Causes::kLeftOut) {
+    folder.write("study.toml", text);
+    return Study(folder.file("study.toml"), causes).plan().alternatives.back().sha256;
+  };
+  const std::string change = "[[change]]\nname = \"x\"\nset.\"oven.liner.absorptance\" = 0.9";
+  const std::string first = digest("case = \"yard.toml\"\n" + change);
+  CHECK(first == digest("# a remark\ncase = \"yard.toml\"\n[study]\nname = \"y\"\n" + change +
+                        "\nprice = 3"));
+  CHECK(first != digest("case = \"yard.toml\"\n" + change + "1"));
+  CHECK(first != digest("case = \"yard.toml\"\n" + change, Causes::kLookedFor));
+  folder.write("weather.epw", folder.read("weather.epw") + "\n");
+  CHECK(first != digest("case = \"yard.toml\"\n" + change));
+}
+
+TEST_CASE("a horizon file that changes changes the digest", "[study][unit]") {
+  const StudyFolder folder;
+  const std::string text =
+      "case = \"yard.toml\"\n[[spot]]\nname = \"hills\"\n"
+      "use = { horizon = { file = \"hills.csv\" } }\n";
+  const auto digest = [&](const std::string& elevation) {
+    folder.write("hills.csv", "A,H_hor\n0," + elevation + "\n180,3\n");
+    return folder.study(text).plan().alternatives[0].sha256;
+  };
+  const std::string low = digest("1");
+  CHECK(low != digest("9"));
+  CHECK(low == digest("1"));
+}
+
+TEST_CASE("changes that touch the same thing, or are too much together, exclude each other",
+          "[study][unit]") {
+  const StudyFolder folder;
+  const Study read = folder.study(R"(case = "yard.toml"
+[[change]]
+name = "pane"
+add."oven.pane" = { thickness = "3 mm" }
+[[change]]
+name = "two panes"
+add."oven.pane" = { thickness = "4 mm" }
+[[change]]
+name = "thick"
+set."oven.layer.1.thickness" = "3 in"
+[[change]]
+name = "thicker"
+set."oven.layer.1.thickness" = "4 in"
+[[change]]
+name = "other layers"
+set."oven.layer" = [ { side = "both", material = "wool", thickness = "5 cm" } ]
+)");
+  const auto& changes = read.plan().changes;
+  CHECK(changes[0].excludes.empty());  // two more panes make three, which is allowed
+  CHECK(changes[2].excludes == std::vector<int>{3, 4});
+  CHECK(changes[3].excludes == std::vector<int>{2, 4});
+  CHECK(changes[4].excludes == std::vector<int>{2, 3});
+  CHECK(read.with_changes({0, 2}).name == "pane + thick");
+}
+
+TEST_CASE("tasks count and cost as the study says", "[study][unit]") {
+  const StudyFolder folder;
+  const Study read = folder.study(R"(case = "yard.toml"
+[study]
+name = "bread only"
+money = "EUR"
+count = ["bread loaf"]
+[kitchen]
+tariff = 0.36
+oven_price = 30
+[[kitchen.task]]
+name = "bread loaf"
+energy = "1 kWh"
+cooks_a_week = 3.5
+[[oven]]
+name = "mine"
+[[oven]]
+name = "dear"
+price = 90
+)");
+  const results::StoredStudy& plan = read.plan();
+  REQUIRE(plan.tasks.size() == 8);
+  for (const results::StudyTask& task : plan.tasks) {
+    CHECK(task.counts == (task.name == "bread loaf"));
+    if (task.name != "bread loaf") continue;
+    CHECK_THAT(task.kitchen_J, test::within_rel(3.6e6, 1e-12));
+    CHECK_THAT(task.cooks_a_year, test::within_rel(182.5, 1e-12));
+    CHECK(task.kitchen_source == "told by the study");
+  }
+  CHECK_THAT(plan.tariff_per_J, test::within_rel(1e-7, 1e-12));
+  CHECK(plan.oven_prices == std::vector<double>{30.0, 90.0});
+}
+
+TEST_CASE("a study at fault is refused with the line and what is allowed", "[study][unit]") {
+  const StudyFolder folder;
+  const std::string start = "case = \"yard.toml\"\n";
+  CHECK(contains(refusal(folder, "[study]\n"), "study.toml: case: missing"));
+  CHECK(contains(refusal(folder, "case = \"none.toml\""), "study.toml:1: case: "));
+  CHECK(contains(refusal(folder, start + "[stduy]\n"), "study.toml:2: stduy: unknown key"));
+  CHECK(contains(refusal(folder, start + "[[oven]]\nnmae = \"x\""),
+                 "study.toml:3: oven.nmae: unknown key; did you mean name?"));
+  CHECK(contains(refusal(folder, start + "[[change]]\nname = \"x\""), "changes nothing"));
+  CHECK(contains(refusal(folder, start + "[[oven]]\nname = \"x\"\n[[oven]]\nname = \"x\""),
+                 "study.toml:5: oven.name: 'x' is there already"));
+  CHECK(contains(refusal(folder, start + "[study]\ncount = [\"bred\"]"), "allowed one of 'soup"));
+  CHECK(contains(refusal(folder, start + "[kitchen]\ntariff = -1"), "kitchen.tariff: -1"));
+  CHECK(contains(refusal(folder, start + "[[site]]\nname = \"x\"\nuse = { weather = \"no.epw\" }"),
+                 "no.epw: cannot be read"));
+  CHECK(contains(refusal(folder, start + "[[change]]\nname = \"x\"\ndrop = [\"task.rice\"]"),
+                 "other tasks"));
+}
+
+TEST_CASE("every fault of a study and of its cases comes out at once", "[study][unit]") {
+  const StudyFolder folder;
+  const std::string said = refusal(folder, R"(case = "yard.toml"
+[study]
+mony = "EUR"
+[[change]]
+name = "one"
+set."oven.liner.absorptance" = 2
+[[change]]
+name = "two"
+price = -3
+set."oven.linr.absorptance" = 0.5
+)");
+  for (const char* part : {"study.toml:3: study.mony: unknown key",
+                           "study.toml:6: oven.liner.absorptance: 2",
+                           "study.toml:9: change.price: -3",
+                           "study.toml:10: oven.linr: unknown key"}) {
+    INFO(part);
+    CHECK(contains(said, part));
+  }
+}
+
+TEST_CASE("the starter study is sound with the starter case", "[study][unit]") {
+  const StudyFolder folder;
+  folder.write("my-yard.toml", folder.read("yard.toml"));
+  const Study read = folder.study(study::starter_study());
+  CHECK(read.plan().changes.size() == 7);
+  CHECK(read.together());
+  for (const results::StudyChange& change : read.plan().changes) CHECK(change.excludes.empty());
+}

@@ -1,0 +1,86 @@
+// SPDX-License-Identifier: MIT
+// Days against turning: the order of things, and closed cases.
+#include "ovendays/study/turning.h"
+#include "catch.h"
+#include "made_case.h"
+
+using namespace ovendays;
+using namespace ovendays::study;
+using test::within_abs;
+
+namespace {
+/// Clear days of a middling sun, so that aiming matters.
+weather::WeatherYear thin_sun() {
+  test::MadeWeather made;
+  made.beam = 0.45;
+  return test::made_weather(made);
+}
+season::SeasonOptions options() {
+  season::SeasonOptions quick = test::quick_options();
+  quick.optics = {.rays = 64, .grid = 17};
+  return quick;
+}
+}  // namespace
+
+TEST_CASE("turning more often never loses days beyond the slack", "[study][identity]") {
+  season::Case c = test::small_case({"beans", "bread"});
+  const std::vector<Turning> turnings{{Turning::Kind::kEvery, 900.0},
+                                      {Turning::Kind::kEvery, 3600.0},
+                                      {Turning::Kind::kEvery, 10800.0},
+                                      {Turning::Kind::kNever, 0.0}};
+  const std::vector<TurningDays> rows = days_by_turning(c, thin_sun(), turnings, options());
+  REQUIRE(rows.size() == 4);
+  for (std::size_t t = 0; t < 2; ++t) {
+    INFO(c.tasks[t].name);
+    for (std::size_t i = 1; i < rows.size(); ++i) {
+      // Two days of slack: a coarse turn can by luck stand better at the very hour that decides.
+      CHECK(rows[i].tasks[t].days[12] <= rows[i - 1].tasks[t].days[12] + 2);
+    }
+    // The finest gets clearly more than none, or there is nothing to tell.
+    CHECK(rows[0].tasks[t].days[12] > rows[3].tasks[t].days[12] + 10);
+  }
+}
+
+TEST_CASE("turns of a cook are counted between loading and finish", "[study][unit]") {
+  season::Case c = test::small_case({"rice"});
+  const std::vector<TurningDays> rows = days_by_turning(
+      c,
+      test::made_weather(),
+      {{Turning::Kind::kEvery, 600.0}, {Turning::Kind::kEvery, 1200.0}, {Turning::Kind::kOnce}},
+      options());
+  const season::Case ten = turned(c, rows[0].turning, 43200.0);
+  const season::SeasonResult result = season::run_season(ten, test::made_weather(), options());
+  double turns = 0.0;
+  int cooked = 0;
+  for (int d = 0; d < season::kDays; ++d) {
+    const season::DayTask& day = result.at(0, d);
+    if (day.outcome != season::Outcome::kCooked) continue;
+    ++cooked;
+    // The slow way: every ten minutes from setting out.
+    for (double at_s = c.routine.set_out_s; at_s < 86400.0; at_s += 600.0) {
+      if (at_s > static_cast<double>(day.load_s) && at_s < static_cast<double>(day.finish_s)) {
+        turns += 1.0;
+      }
+    }
+  }
+  REQUIRE(cooked > 0);
+  CHECK_THAT(rows[0].tasks[0].turns_a_cook, within_abs(turns / cooked, 1e-12));  // whole numbers
+  CHECK(rows[1].tasks[0].turns_a_cook < rows[0].tasks[0].turns_a_cook);
+  CHECK(rows[2].tasks[0].turns_a_cook == 0.0);
+}
+
+TEST_CASE("mean noon stands where longitude and zone put it", "[study][unit]") {
+  // By hand: 107.4 W in the zone of 105 W (UTC-7): 2.4 deg of 4 min behind, 12:09:36.
+  const sun::Place place{"", 0.6, -107.4 * base::kRadPerDeg, 0.0, -7.0 * 3600.0};
+  CHECK_THAT(mean_noon_s(place), within_abs(12.0 * 3600.0 + 576.0, 1e-6));  // rounding of radians
+}
+
+TEST_CASE("an oven that can neither turn nor tilt has nothing to turn", "[study][unit]") {
+  oven::OvenDesign oven = oven::default_design();
+  CHECK_FALSE(turning_is_idle(oven));
+  oven.aim.turns = false;
+  oven.aim.notch_tilt_rad = {0.0, 0.3};
+  CHECK_FALSE(turning_is_idle(oven));
+  oven.aim.notch_tilt_rad = {0.3};
+  CHECK(turning_is_idle(oven));
+}

@@ -43,7 +43,9 @@ std::optional<std::size_t> place_in(const toml::array& array, const std::string&
 
 std::string places_text(const toml::array& array) {
   std::string text = "1 to " + std::to_string(array.size());
-  for (const toml::node& item : array) {
+  constexpr std::size_t kMostNames = 8;
+  for (std::size_t i = 0; i < array.size() && i < kMostNames; ++i) {
+    const toml::node& item = *array.get(i);
     const toml::table* table = item.as_table();
     const toml::node* name = table == nullptr ? nullptr : table->get("name");
     if (name != nullptr && name->is_string()) text += ", " + quoted(name->as_string()->get());

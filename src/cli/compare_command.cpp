@@ -4,6 +4,7 @@
 
 #include "commands.h"
 #include "inputs.h"
+#include "ovendays/base/error.h"
 #include "ovendays/report/study_report.h"
 #include "ovendays/study/run_study.h"
 #include "study_targets.h"
@@ -31,19 +32,27 @@ study::Share chosen_share(const Arguments& arguments) {
 
 std::string default_target(const std::string& study_file, const study::Share& share) {
   fs::path file = study_file;
-  std::string name = file.stem().string() + "-study";
-  if (!share.whole()) {
+  std::string name = file.stem().string();
+  if (share.whole()) {
+    name += "-compared";
+  } else {
     name += "-part-" + std::to_string(share.index) + "-of-" + std::to_string(share.count);
   }
   return file.replace_filename(name + ".h5").string();
 }
 
 // What an earlier run left, so that only what is missing is run. A file that is something else is
-// not written over.
-std::vector<StoredStudy> earlier(const std::string& file) {
+// not written over unless that is asked for.
+std::vector<StoredStudy> earlier(const std::string& file, bool anew) {
   std::error_code ignored;
-  if (!fs::exists(file, ignored)) return {};
-  return {results::read_study_file(file)};
+  if (anew || !fs::exists(file, ignored)) return {};
+  try {
+    return {results::read_study_file(file)};
+  } catch (const base::InputError& error) {
+    base::Fault fault = error.faults().front();
+    fault.allowed = "another --out, or --anew to replace it";
+    throw base::InputError(fault);
+  }
 }
 
 std::string counts_text(const study::RunSummary& summary, const study::Share& share) {
@@ -76,7 +85,7 @@ void run(const Arguments& arguments) {
   outputs.add("--out", target);
   targets.add_to(outputs, study.plan());
   outputs.check();
-  const std::vector<StoredStudy> before = earlier(target);
+  const std::vector<StoredStudy> before = earlier(target, arguments.has("anew"));
 
   study::RunSummary summary;
   {
@@ -109,9 +118,8 @@ CommandSpec compare_command() {
           "Runs every alternative of a study, holds each against the first day by day, ranks them, "
           "finds the order in which changes bring most for their price, and what the sun saves in "
           "the kitchen. All goes into one file (HDF5); run again, it does only what is missing or "
-          "has changed. Pictures for --svg:" +
-          picture_list(report::all_study_picture_names()),
-      .options = {{"out", "FILE.h5", "where the study goes (STUDY-study.h5 beside the study)"},
+          "has changed.",
+      .options = {{"out", "FILE.h5", "where the study goes (STUDY-compared.h5 beside the study)"},
                   {"part",
                    "I/N",
                    "every N-th alternative only, from the I-th on, into a file of "
@@ -119,9 +127,12 @@ CommandSpec compare_command() {
       .examples = {"ovendays new --study my-study.toml",
                    "ovendays compare my-study.toml --html my-study.html",
                    "ovendays compare my-study.toml --svg months=bread.svg --task bread"},
+      .words_heading = kPicturesHeading,
+      .words = picture_words(report::all_study_picture_names()),
       .run = run};
   for (OptionSpec& option : StudyTargets::options()) command.options.push_back(std::move(option));
   command.options.push_back(threads_option());
+  command.options.push_back({"anew", "", "run everything again, and replace the file"});
   command.options.push_back(
       {"no-causes", "", "do not look for what spoilt each lost day: quicker"});
   command.options.push_back({"quiet", "", "print nothing but faults"});

@@ -37,12 +37,12 @@ CommandSpec gather_command() {
       .about =
           "Joins files that compare wrote with --part into the one that a run in one go writes, "
           "and prints its tables. Changes are tried together only by compare, which goes on from "
-          "the joined file. With one file it makes tables and pictures without running anything. "
-          "Pictures for --svg:" +
-          picture_list(report::all_study_picture_names()),
+          "the joined file. With one file it makes tables and pictures without running anything.",
       .options = {{"out", "FILE.h5", "where the joined study goes"}},
-      .examples = {"ovendays gather my-study-study-part-*.h5 --out my-study-study.h5",
-                   "ovendays gather my-study-study.h5 --html my-study.html"},
+      .examples = {"ovendays gather my-study-part-*.h5 --out my-study-compared.h5",
+                   "ovendays gather my-study-compared.h5 --html my-study.html"},
+      .words_heading = kPicturesHeading,
+      .words = picture_words(report::all_study_picture_names()),
       .most_files = 10'000,
       .run = run};
   for (OptionSpec& option : StudyTargets::options()) command.options.push_back(std::move(option));

@@ -31,6 +31,14 @@ std::optional<SavedPicture> single_picture(const Arguments& arguments,
                    " See: ovendays help " + command);
 }
 
+// The first picture that is of one task.
+std::string task_picture(const std::vector<PictureName>& names) {
+  for (const PictureName& picture : names) {
+    if (picture.of_task) return picture.name;
+  }
+  return names.front().name;
+}
+
 // A task's name as part of a file's: letters and digits, all else a dash.
 std::string file_part(const std::string& name) {
   std::string part;
@@ -81,6 +89,10 @@ std::vector<SavedPicture> chosen_pictures(const Arguments& arguments,
                                           const std::vector<std::string>& tasks) {
   std::vector<SavedPicture> pictures;
   std::optional<SavedPicture> one = single_picture(arguments, command, names);
+  if (arguments.has("task") && !(one && one->name.of_task)) {
+    throw UsageError("--task goes with a picture of one task, such as --svg " +
+                     task_picture(names) + "=FILE");
+  }
   const std::size_t task = chosen_task(arguments, tasks);
   if (one) {
     one->task = task;
@@ -98,18 +110,18 @@ std::vector<SavedPicture> chosen_pictures(const Arguments& arguments,
   return pictures;
 }
 
-std::string picture_list(const std::vector<PictureName>& names) {
-  std::string text;
-  for (const PictureName& picture : names) {
-    text += std::string(" ") + picture.name + " (" + picture.what + ");";
-  }
-  text.back() = '.';
-  return text;
+std::vector<OptionSpec> picture_words(const std::vector<PictureName>& names) {
+  std::vector<OptionSpec> words;
+  words.reserve(names.size());
+  for (const PictureName& picture : names) words.push_back({picture.name, "", picture.what});
+  return words;
 }
 
-std::vector<OptionSpec> picture_options() {
-  return {{"svg", "NAME=FILE", "one picture"},
-          {"task", "NAME", "the task of that picture (the first); a part will do"},
-          {"pictures", "FOLDER", "every picture, for every task, into a folder"}};
+OptionSpec picture_option() { return {"svg", "NAME=FILE", "one picture"}; }
+OptionSpec picture_task_option() {
+  return {"task", "NAME", "the task of that picture (the first); a part will do"};
+}
+OptionSpec pictures_option() {
+  return {"pictures", "FOLDER", "every picture, for every task, into a folder"};
 }
 }  // namespace ovendays::cli

@@ -22,9 +22,11 @@ std::vector<SavedPicture> chosen_pictures(const Arguments& arguments,
                                           const std::string& command,
                                           const std::vector<report::PictureName>& names,
                                           const std::vector<std::string>& tasks);
-/// " NAME (what it shows); ..." for a help text.
-std::string picture_list(const std::vector<report::PictureName>& names);
+/// The names as words of a command's help, and their heading.
+inline constexpr const char* kPicturesHeading = "Pictures (NAME)";
+std::vector<OptionSpec> picture_words(const std::vector<report::PictureName>& names);
 
-/// --svg, --task, --pictures.
-std::vector<OptionSpec> picture_options();
+OptionSpec picture_option();
+OptionSpec picture_task_option();
+OptionSpec pictures_option();
 }  // namespace ovendays::cli

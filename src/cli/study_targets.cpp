@@ -41,7 +41,7 @@ std::string StudyTargets::write(const results::StoredStudy& study) const {
 std::vector<OptionSpec> StudyTargets::options() {
   std::vector<OptionSpec> all = {{"csv", "FILE", "also a table with a row an alternative and task"},
                                  {"html", "FILE", "also a page that stands alone"}};
-  for (OptionSpec& option : picture_options()) all.push_back(std::move(option));
+  all.insert(all.end(), {picture_option(), picture_task_option(), pictures_option()});
   return all;
 }
 }  // namespace ovendays::cli

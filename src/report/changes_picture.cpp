@@ -45,6 +45,7 @@ void draw_alone(Drawing& d, const StoredStudy& study, double& y) {
   std::vector<PairedDays> paired;
   std::vector<std::size_t> places = study::ranked(
       study, study.combinations(), std::min(study.planned(), study.alternatives.size()));
+  paired.reserve(places.size());
   for (const std::size_t place : places) {
     paired.push_back(study::counted_pairs(study, study.alternatives[place]));
   }

@@ -139,8 +139,9 @@ void Plan::levels(Drawing& d, const Shades& shades, double step) const {
     return nodes.front() + place * (nodes.size() > 1 ? nodes[1] - nodes[0] : 0.0);
   };
   LevelNames names;
-  const double first = std::max(step, std::ceil(shades.least / step) * step);
-  for (double level = first; level <= shades.most; level += step) {
+  const int last = static_cast<int>(shades.most / step);
+  for (int i = std::max(1, static_cast<int>(std::ceil(shades.least / step))); i <= last; ++i) {
+    const double level = i * step;
     for (const Polyline& line : contour_lines(field, level - 0.5)) {
       Polyline drawn;
       for (const auto& [column, row] : line) {
@@ -242,11 +243,19 @@ void Plan::rulers(Drawing& d) const {
   const double foot = box_.y + box_.height;
   const double east_m = west_ + box_.width / scale_;
   const double south_m = north_ - box_.height / scale_;
-  for (double at = std::ceil(west_ / step_m) * step_m; at <= east_m; at += step_m) {
+  const auto marks = [step_m](double from_m, double to_m) {
+    std::vector<double> all;
+    const int last = static_cast<int>(std::floor(to_m / step_m));
+    for (int i = static_cast<int>(std::ceil(from_m / step_m)); i <= last; ++i) {
+      all.push_back(i * step_m);
+    }
+    return all;
+  };
+  for (const double at : marks(west_, east_m)) {
     d.line(x(at), foot, x(at), foot + 4, "axis");
     d.text({x(at), foot + 14, "middle", "small"}, number(at));
   }
-  for (double at = std::ceil(south_m / step_m) * step_m; at <= north_; at += step_m) {
+  for (const double at : marks(south_m, north_)) {
     d.line(box_.x - 4, y(at), box_.x, y(at), "axis");
     d.text({box_.x - 7, y(at) + 3.5, "end", "small"}, number(at));
   }

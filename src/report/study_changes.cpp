@@ -78,6 +78,23 @@ StudyTable changes_alone(const StoredStudy& study) {
   return table;
 }
 
+StudyTable changes_by_task(const StoredStudy& study) {
+  StudyTable table;
+  table.heading = "Days a year each change brings to each task (tasks numbered as above)";
+  for (std::size_t t = 0; t < study.tasks.size(); ++t) table.heads.push_back(std::to_string(t + 1));
+  const Places places = places_of(study, Of::kChanges);
+  for (const std::size_t place : study::ranked(study, places.from, places.to)) {
+    const StudyAlternative& each = study.alternatives[place];
+    TextRow row{each.name, {}};
+    for (std::size_t t = 0; t < study.tasks.size(); ++t) {
+      row.cells.push_back(
+          signed_count(study::paired_days(study.alternatives.front(), each, t).net()));
+    }
+    table.rows.push_back(std::move(row));
+  }
+  return table;
+}
+
 StudyTable changes_in_order(const StoredStudy& study) {
   StudyTable table;
   const study::BestOrder order = study::best_order(study);

@@ -74,10 +74,10 @@ StudyTable ranking(const StoredStudy& study) {
 
 StudyTable differences(const StoredStudy& study, Of of, Names names) {
   StudyTable table;
-  table.heading =
-      of == Of::kCombinations
-          ? "Task-days more or fewer than the first, and in which months (numbers as above)"
-          : "Task-days each change brings, and in which months";
+  table.heading = of == Of::kCombinations
+                      ? std::string("Task-days more or fewer than the first, and in which months") +
+                            (names == Names::kNumbers ? " (numbers as above)" : "")
+                      : "Task-days each change brings, and in which months";
   for (int month = 1; month <= 12; ++month) table.heads.emplace_back(base::month_name(month));
   table.heads.emplace_back("year");
   const Numbers numbers(study);
@@ -101,6 +101,7 @@ std::vector<StudyTable> study_tables(const StoredStudy& study, Names names) {
   }
   if (first_done && !study.changes.empty()) {
     tables.push_back(changes_alone(study));
+    tables.push_back(changes_by_task(study));
     tables.push_back(differences(study, Of::kChanges, names));
     tables.push_back(changes_in_order(study));
   }

@@ -33,6 +33,8 @@ enum class Of { kCombinations, kChanges };
 StudyTable differences(const results::StoredStudy& study, Of of, Names names);
 /// Each change alone: price, days, days per money, saving, payback.
 StudyTable changes_alone(const results::StoredStudy& study);
+/// Days more or fewer by task, each change alone; tasks numbered as in ranking().
+StudyTable changes_by_task(const results::StoredStudy& study);
 /// The best order together.
 StudyTable changes_in_order(const results::StoredStudy& study);
 /// Energy and money a year of every combination.

@@ -47,7 +47,8 @@ Matrix with_totals(const StoredStudy& study, const std::string& label) {
 
 const StudyAlternative* combination(const StoredStudy& study,
                                     const std::array<int, results::kAxes>& at) {
-  for (std::size_t i = 0; i < study.combinations(); ++i) {
+  const std::size_t end = study.combinations();
+  for (std::size_t i = 0; i < end; ++i) {
     if (study.alternatives[i].at == at) return &study.alternatives[i];
   }
   return nullptr;

@@ -31,6 +31,7 @@ std::string short_name(const Turning& turning) {
 
 std::vector<std::string> heads_of(const std::vector<TurningDays>& rows) {
   std::vector<std::string> heads;
+  heads.reserve(rows.size());
   for (const TurningDays& row : rows) heads.push_back(short_name(row.turning));
   return heads;
 }

@@ -22,6 +22,7 @@ const Dims kOutcomeDims = {"alternative", "task", "day"};
 template <class Row, class Value>
 std::vector<Value> column(const std::vector<Row>& rows, Value Row::*member) {
   std::vector<Value> values;
+  values.reserve(rows.size());
   for (const Row& row : rows) values.push_back(row.*member);
   return values;
 }

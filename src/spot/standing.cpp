@@ -41,11 +41,9 @@ double room_m(const Wall& w, const Point& p) {
 double room_m(const Bay& b, const Point& p) {
   double room = kFar_m;
   for (const PlanLine& line : plan_of(b)) {
-    if (line.kind == PlanLine::Kind::kWall) {
-      room = std::min(room, to_segment_m(p, line.points[0], line.points[1]));
-    } else if (b.lintel_m < p.z) {  // the roof's first edge is the opening's
-      room = std::min(room, to_segment_m(p, line.points[0], line.points[1]));
-    }
+    // The roof's first edge is the opening's, closed to a mouth above the lintel.
+    const bool shut = line.kind == PlanLine::Kind::kWall || b.lintel_m < p.z;
+    if (shut) room = std::min(room, to_segment_m(p, line.points[0], line.points[1]));
   }
   if (b.height_m >= p.z) return room;
   const double half_m = 0.5 * b.depth_m;

@@ -71,6 +71,7 @@ void Study::combine() {
 StudyAlternative Study::with_changes(const std::vector<int>& changes) const {
   StudyAlternative made;
   std::vector<std::string> names;
+  names.reserve(changes.size());
   for (const int change : changes) {
     names.push_back(plan_.changes[static_cast<std::size_t>(change)].name);
   }

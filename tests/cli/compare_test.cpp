@@ -145,9 +145,9 @@ TEST_CASE("parts run at the same time and gathered are the run in one go", "[cli
     INFO(run.err);
     CHECK(run.code == 0);
     CHECK(contains(run.out, "Part " + part + " of 3: "));
-    CHECK(fs::exists(scene() / ("study-study-part-" + part + "-of-3.h5")));
+    CHECK(fs::exists(scene() / ("study-part-" + part + "-of-3.h5")));
   }
-  const ProgramRun joined = scene().run("gather study-study-part-*.h5 --out joined.h5");
+  const ProgramRun joined = scene().run("gather study-part-*.h5 --out joined.h5");
   INFO(joined.err);
   CHECK(joined.code == 0);
   CHECK(test::bytes_of(scene() / "joined.h5") == bytes);
@@ -177,9 +177,10 @@ TEST_CASE("slips end with code 2, one line and nothing written", "[cli][unit]") 
   refused("compare study.toml --svg task=a.svg", "did you mean tasks?");
   refused("compare study.toml --svg climates=a.svg", "there is no picture 'climates' here");
   refused("compare study.toml --svg months=a.svg --task sop", "there is no 'sop'");
+  refused("compare study.toml --svg tasks=a.svg --task soup", "such as --svg months=FILE");
   refused("compare study.toml --csv none/a.csv", "there is no folder");
   refused("compare study.toml --out study.toml", "it is also read");
-  refused("compare study.toml --out not-a-study.h5", "is not a readable study");
+  refused("compare study.toml --out not-a-study.h5", "another --out, or --anew");
   refused("gather", "needs the files");
   refused("gather study.toml", "is not a readable study");
   refused("gather whole.h5 --out whole.h5", "it is also read");

@@ -20,6 +20,7 @@ const std::vector<Entry>& entries() {
                                          {"horizon", read_horizon},
                                          {"normals", read_normals},
                                          {"case", read_case},
+                                         {"edited_case", read_edited_case},
                                          {"quantity", read_quantity},
                                          {"results", read_results},
                                          {"edited_results", read_edited_results, false}};

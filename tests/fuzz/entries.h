@@ -55,6 +55,8 @@ void read_edited_year(std::string_view bytes);
 void read_horizon(std::string_view bytes);
 void read_normals(std::string_view bytes);
 void read_case(std::string_view bytes);
+/// A study: its case with the first [[oven]] and the first three [[change]].
+void read_edited_case(std::string_view bytes);
 void read_quantity(std::string_view bytes);  ///< the first byte chooses the dimension
 void read_results(std::string_view bytes);
 /// Edits of a sound file of results, sealed again: four bytes of place, little end first, one byte.

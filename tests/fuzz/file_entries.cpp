@@ -71,16 +71,40 @@ void read_normals(std::string_view bytes) {
           "what was made is refused");
 }
 
+namespace {
+void require_sound(const season::Case& c) {
+  require(!c.tasks.empty(), "a case without tasks");
+  require(!task::loading_times(c.routine).empty(), "a case without a loading time");
+  require(std::isfinite(c.spot.wind_factor) && c.spot.wind_factor >= 0.0, "wind factor");
+  require(c.spot.obstructions.size() <= spot::kMostObstructions, "too many obstructions");
+}
+}  // namespace
+
 void read_case(std::string_view bytes) {
   season::Case c;
   // A folder that is not there: an include can still name a whole path, but nothing beside it.
   if (!accepted([&] { c = season::read_case_text(std::string(bytes), "/nowhere/case.toml"); })) {
     return;
   }
-  require(!c.tasks.empty(), "a case without tasks");
-  require(!task::loading_times(c.routine).empty(), "a case without a loading time");
-  require(std::isfinite(c.spot.wind_factor) && c.spot.wind_factor >= 0.0, "wind factor");
-  require(c.spot.obstructions.size() <= spot::kMostObstructions, "too many obstructions");
+  require_sound(c);
+}
+
+void read_edited_case(std::string_view bytes) {
+  const std::string name = "/nowhere/study.toml";
+  const std::vector<base::CaseEdit> edits = {
+      {"oven", 0}, {"change", 0}, {"change", 1}, {"change", 2}};
+  season::Case c;
+  const auto read = [&] {
+    base::CaseFile file = base::CaseFile::edited(std::string(bytes), name, edits);
+    c = season::read_case(file, name);
+  };
+  if (!accepted(read)) return;
+  require_sound(c);
+  // What a changed case says of itself reads as the same case again, but for included files.
+  if (c.text.find("# included file: ") != std::string::npos) return;
+  season::Case again;
+  require(accepted([&] { again = season::read_case_text(c.text, name); }), "its text is refused");
+  require(again.tasks.size() == c.tasks.size(), "its text has other tasks");
 }
 
 void read_quantity(std::string_view bytes) {

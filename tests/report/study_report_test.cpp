@@ -54,6 +54,7 @@ TEST_CASE("the table tells days, differences by month, prices and the order", "[
   CHECK(contains(table, "1. coast  120  120  240     +40     -"));
   CHECK(contains(table, "2. home   100  100  200       -     -"));
   CHECK(contains(table, "foil      2     +12     -  +12          6.0"));
+  CHECK(contains(table, "pane  +40  +40"));
   CHECK(contains(table, "1. foil      2       2     +12        212"));
   CHECK(contains(table, "2. pane     20      22     +70        282"));
   CHECK(contains(table, "paired by date only"));

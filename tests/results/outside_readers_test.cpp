@@ -2,41 +2,24 @@
 // Programs that know nothing of ovendays open the file and find its labels.
 #include <unistd.h>
 
-#include <cstdio>
-#include <cstdlib>
 #include <filesystem>
 
 #include "catch.h"
 #include "made_season.h"
 #include "ovendays/base/file.h"
 #include "ovendays/results/results.h"
+#include "shell.h"
 
 using namespace ovendays;
 
 namespace {
-struct Ran {
-  int code = -1;
-  std::string said;
-};
+using Ran = test::ShellRun;
 
-Ran run(const std::string& command) {
-  Ran ran;
-  std::FILE* pipe = ::popen((command + " 2>&1").c_str(), "r");
-  if (pipe == nullptr) return ran;
-  char block[4096];
-  for (std::size_t got = 0; (got = std::fread(block, 1, sizeof block, pipe)) > 0;) {
-    ran.said.append(block, got);
-  }
-  const int status = ::pclose(pipe);
-  ran.code = WIFEXITED(status) ? WEXITSTATUS(status) : -1;
-  return ran;
-}
+Ran run(const std::string& command) { return test::run_shell(command); }
 
 // A made season in a file of its own, gone with this.
 struct SeasonFile {
-  std::string path = (std::filesystem::temp_directory_path() /
-                      ("ovendays_outside_" + std::to_string(::getpid()) + ".h5"))
-                         .string();
+  std::string path = test::own_file("ovendays_outside");
   SeasonFile() {
     const test::MadeSeason made = test::made_season();
     results::write_results(path, made.c, made.year, made.result);

@@ -130,9 +130,10 @@ class CaseFile {
   ///   drop = ["spot.bay"]     these keys are taken out
   ///   set."oven.pane" = ...   the value takes the place of the one at that path, or is put there
   ///   add."oven.pane" = ...   a table more at the end of an array of tables
-  /// A path's parts are keys; in an array of tables a number, counted from 1, or the table's name.
-  /// An include on the path is read. Faults of an edit are found by finish(), with the line of the
-  /// edit. text() is then the changed tree in TOML, the same however the file is laid out.
+  /// Within an edit in this order, paths in that of the alphabet. A path's parts are keys; in an
+  /// array of tables a number, counted from 1, or the table's name. An include on the path is read.
+  /// Faults of an edit are found by finish(), with the line of the edit. text() is then the changed
+  /// tree in TOML, the same however the file is laid out.
   /// @throws InputError where the file is not TOML or its case cannot be read
   static CaseFile edited(const std::string& text,
                          const std::string& file,

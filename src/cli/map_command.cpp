@@ -10,7 +10,7 @@ namespace ovendays::cli {
 namespace {
 using base::Dimension;
 
-constexpr double kUsualStep_m = 0.5, kFinest_m = 0.05, kCoarsest_m = 50.0, kFarthest_m = 5000.0;
+constexpr double kUsualStep_m = 1.0, kFinest_m = 0.05, kCoarsest_m = 50.0, kFarthest_m = 5000.0;
 
 /// The edges as asked for; those left out are the usual ones.
 study::Plot chosen_plot(const Arguments& arguments, const spot::Spot& spot) {
@@ -96,7 +96,7 @@ CommandSpec map_command() {
               "oven does not turn, each place has its best facing. The plot reaches as far as what "
               "stands within 12 m of the oven, 15 m at most.",
           .options = {{"task", "NAME", "which task (the first); a part of its name will do"},
-                      {"grid", "LENGTH", "from one place to the next ('0.5 m')"},
+                      {"grid", "LENGTH", "from one place to the next ('1 m')"},
                       {"west", "LENGTH", "the plot's edge, x as in the case file"},
                       {"east", "LENGTH", "likewise"},
                       {"south", "LENGTH", "likewise, y"},
@@ -107,7 +107,7 @@ CommandSpec map_command() {
                       threads_option(),
                       demo_option(),
                       {"quiet", "", "print nothing but faults"}},
-          .examples = {"ovendays map my-yard.toml --task rice --grid '1 m'",
+          .examples = {"ovendays map my-yard.toml --task rice --grid '0.5 m'",
                        "ovendays map --demo --grid '2 m' --svg plan.svg"},
           .run = run};
 }

@@ -1,6 +1,9 @@
 // SPDX-License-Identifier: MIT
 #include "ovendays/heat/integrator.h"
 
+#include <algorithm>
+#include <cmath>
+
 #include "kernel.h"
 #include "lanes.h"
 #include "ovendays/base/check.h"
@@ -54,23 +57,27 @@ State StateView::copy() const {
   return state;
 }
 
-double Step::at(int node, double share) const {
+double Step::crossing_between(int node, double level_K) const {
   const auto i = static_cast<std::size_t>(node);
   const double h = end_s - start_s;
-  const double u = 1.0 - share;
-  return u * u * (1.0 + 2.0 * share) * y0[i] + share * share * (3.0 - 2.0 * share) * y1[i] +
-         h * share * u * (u * f0[i] - share * f1[i]);
-}
-
-double Step::crossing(int node, double level_K) const {
-  const auto i = static_cast<std::size_t>(node);
-  const bool from_below = y0[i] < level_K;
-  if (from_below == (y1[i] < level_K)) return 2.0;
+  // The cubic of at() in powers of the share, less the level.
+  const double c0 = y0[i] - level_K;
+  const double c1 = h * f0[i];
+  const double rise = y1[i] - y0[i];
+  const double c2 = 3.0 * rise - h * (2.0 * f0[i] + f1[i]);
+  const double c3 = h * (f0[i] + f1[i]) - 2.0 * rise;
+  const bool from_below = c0 < 0.0;
   double low = 0.0;
   double high = 1.0;
-  for (int k = 0; k < 40; ++k) {
-    const double middle = 0.5 * (low + high);
-    ((at(node, middle) < level_K) == from_below ? low : high) = middle;
+  double share = std::clamp(-c0 / rise, 0.0, 1.0);
+  // Newton's steps, halving the bracket where they leave it; `high` stays beyond the level.
+  for (int k = 0; k < 60 && high - low > 1e-13; ++k) {
+    const double value = c0 + share * (c1 + share * (c2 + share * c3));
+    ((value < 0.0) == from_below ? low : high) = share;
+    const double slope = c1 + share * (2.0 * c2 + share * 3.0 * c3);
+    const double next = share - value / slope;
+    if (std::abs(next - share) < 1e-14) return std::clamp(next, low, high);
+    share = next > low && next < high ? next : 0.5 * (low + high);
   }
   return high;
 }

@@ -11,7 +11,7 @@
 namespace ovendays::heat::OVENDAYS_ISA {
 
 /// First step after the sun, the wind or the lid has jumped [s]: short enough to follow the air.
-inline constexpr double kAfterJump_s = 5.0;
+inline constexpr double kAfterJump_s = 15.0;
 /// First step after boiling sets in [s].
 inline constexpr double kOnsetStep_s = 1.0;
 

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "map_words.h"
@@ -29,15 +30,17 @@ TextRow row_of(
   return row;
 }
 
-void add_best(const SpotMap& map,
-              const Period& period,
-              std::size_t most,
-              std::vector<TextRow>& rows) {
+/// Heads of the columns of days, in the order of study::periods().
+constexpr std::array<const char*, 5> kHeads = {"year", "DJF", "MAM", "JJA", "SON"};
+
+void add_best(const SpotMap& map, std::size_t which, std::size_t most, std::vector<TextRow>& rows) {
+  const Period& period = study::periods()[which];
+  const char* head = kHeads[which];
   const std::size_t columns = map.grid.x_m.size();
   const std::vector<std::size_t> best = study::best_places(map, period, most, apart_m(map.grid));
   for (std::size_t i = 0; i < best.size(); ++i) {
-    const std::string name = most > 1 ? "best of the year, " + std::to_string(i + 1)
-                                      : std::string("best, ") + period.name;
+    std::string name = std::string("best in ") + head;
+    if (most > 1) name += ", " + std::to_string(i + 1);
     rows.push_back(row_of(map,
                           name,
                           map.grid.x_m[best[i] % columns],
@@ -82,10 +85,11 @@ std::string map_table(const MapStory& story, int width) {
   const std::size_t columns = table_width(width);
   const SpotMap& map = story.map;
   std::vector<TextRow> rows = {row_of(map, "now", map.mouth.x, map.mouth.y, map.here)};
-  const auto& periods = study::periods();
-  add_best(map, periods[0], 3, rows);
-  for (std::size_t p = 1; p < periods.size(); ++p) add_best(map, periods[p], 1, rows);
-  std::vector<std::string> heads = {"x", "y", "year", "DJF", "MAM", "JJA", "SON", "roof"};
+  add_best(map, 0, 3, rows);
+  for (std::size_t p = 1; p < kHeads.size(); ++p) add_best(map, p, 1, rows);
+  std::vector<std::string> heads = {"x", "y"};
+  heads.insert(heads.end(), kHeads.begin(), kHeads.end());
+  heads.emplace_back("roof");
   if (!map.turns) heads.emplace_back("face");
   return paragraph(map_title(story) + ".", columns) +
          paragraph(story.place + "; " + std::to_string(free_places(map)) + " places " +

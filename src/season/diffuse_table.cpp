@@ -98,8 +98,18 @@ PatchLight::PatchLight(const optics::AcceptanceTable& table, double glazing_tilt
     outer_ir_m2 += patch.solid_angle_sr / base::kPi * table.at(patch.direction).outer_ir_m2;
 }
 
+PatchTurns::PatchTurns() {
+  const std::vector<sky::Patch> upper = sky::sky_patches();
+  const std::vector<sky::Patch> lower = sky::ground_patches();
+  for (int turn = 0; turn < sky::kPatchTurns; ++turn) {
+    sky[static_cast<std::size_t>(turn)] = sky::turned_patches(upper, turn);
+    ground[static_cast<std::size_t>(turn)] = sky::turned_patches(lower, turn);
+  }
+}
+
 void DiffuseTable::fill(std::size_t tilt_index,
                         const PatchLight& light,
+                        const PatchTurns& turns,
                         const spot::SpotMask& mask) {
   const int per_turn = static_cast<int>(mask.horizon.size()) / kAzimuths;
   OVENDAYS_CHECK(mask.sky.size() == light.sky.size() && mask.ground.size() == light.ground.size() &&
@@ -107,13 +117,13 @@ void DiffuseTable::fill(std::size_t tilt_index,
   for (int turn = 0; turn < kAzimuths; ++turn) {
     DiffuseGain gain{};
     gain.plane_isotropic = 0.0;
-    const std::vector<std::size_t> sky_place = sky::turned_patches(mask.sky, turn);
-    const double sky_m2 = add_patches({light.sky, sky_place, mask.sky_visible, mask.sky_blocked},
-                                      gain.isotropic_m2,
-                                      gain.plane_isotropic,
-                                      gain);
-    const std::vector<std::size_t> ground_place = sky::turned_patches(mask.ground, turn);
-    add_patches({light.ground, ground_place, mask.ground_visible, mask.ground_blocked},
+    const auto which = static_cast<std::size_t>(turn);
+    const double sky_m2 =
+        add_patches({light.sky, turns.sky[which], mask.sky_visible, mask.sky_blocked},
+                    gain.isotropic_m2,
+                    gain.plane_isotropic,
+                    gain);
+    add_patches({light.ground, turns.ground[which], mask.ground_visible, mask.ground_blocked},
                 gain.ground_m2,
                 gain.plane_ground,
                 gain);
@@ -126,7 +136,7 @@ void DiffuseTable::fill(std::size_t tilt_index,
     }
     // The pane's whole infrared leaves through the mouth's hemisphere: the sky's part of it.
     gain.sky_share = light.outer_ir_m2 > 0.0 ? std::min(1.0, sky_m2 / light.outer_ir_m2) : 0.0;
-    gains_[tilt_index * kAzimuths + static_cast<std::size_t>(turn)] = gain;
+    gains_[tilt_index * kAzimuths + which] = gain;
   }
 }
 

@@ -40,6 +40,12 @@ class PatchLight {
   double outer_ir_m2 = 0.0;  ///< the outermost pane's infrared through the whole mouth
 };
 
+/// For each azimuth where its patches lie for an oven that faces north.
+struct PatchTurns {
+  PatchTurns();
+  std::array<std::vector<std::size_t>, sky::kPatchTurns> sky, ground;
+};
+
 /// DiffuseGain over azimuth (36 steps, linear between) for each notch of the prop.
 class DiffuseTable {
  public:
@@ -47,7 +53,10 @@ class DiffuseTable {
   DiffuseTable() = default;
   explicit DiffuseTable(std::size_t tilts) : gains_(tilts * kAzimuths) {}
   /// Fills one tilt; distinct tilts may run in parallel.
-  void fill(std::size_t tilt_index, const PatchLight& light, const spot::SpotMask& mask);
+  void fill(std::size_t tilt_index,
+            const PatchLight& light,
+            const PatchTurns& turns,
+            const spot::SpotMask& mask);
   [[nodiscard]] DiffuseGain at(int tilt_index, double azimuth_rad) const;
 
  private:

@@ -96,17 +96,36 @@ struct Stretch {
   std::vector<DiffuseGain> diffuse;  ///< by load
 };
 
+/// One end of a piece.
+struct PieceEnd {
+  sky::SkyState state;
+  heat::Surroundings air;
+  std::vector<Areas> absorbed;  ///< [W] by load
+  double visible = 1.0;
+  double beam_mouth_Wm2 = 0.0, open_beam_mouth_Wm2 = 0.0, diffuse_mouth_Wm2 = 0.0, dni_Wm2 = 0.0;
+};
+
 class DayMaker {
  public:
   DayMaker(const GainSetup& setup, const sky::SkyDay& day, const Without& without)
-      : setup_(setup), day_(day), without_(without), month_(day.date.month) {}
+      : setup_(setup),
+        day_(day),
+        without_(without),
+        month_(day.date.month),
+        vapour_Pa_(base::saturation_pressure_Pa(day.dew_point_K)) {}
 
   GainDay make() {
     made_.aims = without_.aim ? task::perfect_aims(setup_.c->oven, day_)
                               : task::day_aims(setup_.c->routine, setup_.c->oven, day_);
     made_.gains.resize(setup_.loads.size());
+    const std::size_t pieces = day_.segments.size() + made_.aims.size() + 1;
+    made_.air.reserve(pieces);
+    made_.light.reserve(pieces);
+    for (auto& gains : made_.gains) gains.reserve(pieces);
     for (const sky::SkySegment& segment : day_.segments) add_segment(segment);
     join_pieces(made_);
+    // Finely, only the empty oven's is told of.
+    for (std::size_t l = 1; l < made_.gains.size(); ++l) made_.gains[l] = {};
     return std::move(made_);
   }
 
@@ -137,33 +156,47 @@ class DayMaker {
     const sky::SkyState start =
         mix(segment.start, segment.end, (from_s - segment.start_s) / span_s);
     const sky::SkyState end = mix(segment.start, segment.end, (to_s - segment.start_s) / span_s);
-    set_stretch(0.5 * (from_s + to_s), 0.5 * (start.wind_ms + end.wind_ms));
+    const bool same_stretch =
+        set_stretch(0.5 * (from_s + to_s), 0.5 * (start.wind_ms + end.wind_ms));
     heat::AirSegment air;
     air.start_s = from_s;
     air.end_s = to_s;
     air.glazing_tilt_rad = stretch_.aim->glazing_tilt_rad;
-    air.vapour_Pa = base::saturation_pressure_Pa(day_.dew_point_K);
+    air.vapour_Pa = vapour_Pa_;
     const bool sheltered = !setup_.c->oven.flaps.empty() && !stretch_.stowed;
     air.pane_wind_factor = sheltered ? heat::kFlapWindFactor : 1.0;
-    GainDay::Light light{};
-    std::array<std::vector<Areas>, 2> absorbed;
-    air.start = end_of(start, 0, light, absorbed[0]);
-    air.end = end_of(end, 1, light, absorbed[1]);
+    // Most pieces begin as the one before them ended.
+    if (same_stretch && !made_.air.empty() && right_.state == start) {
+      std::swap(left_, right_);
+    } else {
+      left_ = end_of(start);
+    }
+    right_ = end_of(end);
+    air.start = left_.air;
+    air.end = right_.air;
     made_.air.push_back(air);
-    made_.light.push_back(light);
+    made_.light.push_back({{left_.visible, right_.visible},
+                           {left_.beam_mouth_Wm2, right_.beam_mouth_Wm2},
+                           {left_.open_beam_mouth_Wm2, right_.open_beam_mouth_Wm2},
+                           {left_.diffuse_mouth_Wm2, right_.diffuse_mouth_Wm2},
+                           {left_.dni_Wm2, right_.dni_Wm2}});
     for (std::size_t l = 0; l < setup_.loads.size(); ++l) {
-      made_.gains[l].push_back({absorbed[0][l], absorbed[1][l]});
+      made_.gains[l].push_back({left_.absorbed[l], right_.absorbed[l]});
     }
   }
 
   /// Aim, flaps and diffuse gains in force at a time; looked up again only where they change.
-  void set_stretch(double time_s, double wind_ms) {
+  /// @return whether it is the stretch of the piece before
+  bool set_stretch(double time_s, double wind_ms) {
     const task::Aim* aim = &task::aim_at(made_.aims, time_s);
     const double wind_here_ms = wind_ms * setup_.c->spot.wind_factor;
     const bool stowed =
         !without_.wind && !setup_.stowed.empty() && wind_here_ms > setup_.c->routine.flaps_wind_ms;
-    stretch_.out = time_s >= setup_.c->routine.set_out_s;
-    if (stretch_.aim == aim && stretch_.stowed == stowed && !stretch_.points.empty()) return;
+    const bool out = time_s >= setup_.c->routine.set_out_s;
+    const bool same_out = stretch_.out == out;
+    stretch_.out = out;
+    if (stretch_.aim == aim && stretch_.stowed == stowed && !stretch_.points.empty())
+      return same_out;
     stretch_.aim = aim;
     stretch_.stowed = stowed;
     stretch_.frame =
@@ -178,26 +211,25 @@ class DayMaker {
           without_.obstruction ? optics.anywhere->open : optics.diffuse[mask];
       stretch_.diffuse[l] = table.at(aim->notch, aim->azimuth_rad);
     }
+    return false;
   }
 
-  heat::Surroundings end_of(const sky::SkyState& s,
-                            std::size_t which,
-                            GainDay::Light& light_out,
-                            std::vector<Areas>& absorbed) const {
+  [[nodiscard]] PieceEnd end_of(const sky::SkyState& s) const {
+    PieceEnd made;
+    made.state = s;
     const Light light = light_of(s, without_.cloud);
-    absorbed.assign(setup_.loads.size(), Areas{});
-    const double visible = visible_share(s);
+    made.absorbed.assign(setup_.loads.size(), Areas{});
+    made.visible = visible_share(s);
     const Surrounding around =
-        surrounding_of(s, light, visible, mask().sky_view_factor, day_.albedo);
+        surrounding_of(s, light, made.visible, mask().sky_view_factor, day_.albedo);
     const base::Vec3 sun = stretch_.frame.local_from_world(s.to_sun);
     const double beam_normal = light.dni + light.circumsolar;
     if (light.dhi > 0.0 || light.dni > 0.0) {
-      if (stretch_.out) absorb(sun, beam_normal * visible, light, around, absorbed);
-      tell_light(sun, beam_normal, light, around, which, light_out);
-      light_out.dni_Wm2[which] = light.dni;
+      if (stretch_.out) absorb(sun, beam_normal * made.visible, light, around, made.absorbed);
+      tell_light(sun, beam_normal, light, around, made);
     }
-    light_out.visible[which] = visible;
-    return surroundings(s, light, around);
+    made.air = surroundings(s, light, around);
+    return made;
   }
 
   [[nodiscard]] double visible_share(const sky::SkyState& s) const {
@@ -230,16 +262,16 @@ class DayMaker {
                   double beam_normal,
                   const Light& light,
                   const Surrounding& around,
-                  std::size_t which,
-                  GainDay::Light& out) const {
+                  PieceEnd& out) const {
     const DiffuseGain& d = stretch_.diffuse[0];
-    out.open_beam_mouth_Wm2[which] = beam_normal * std::max(0.0, sun.z);
-    out.beam_mouth_Wm2[which] = out.open_beam_mouth_Wm2[which] * around.visible;
+    out.open_beam_mouth_Wm2 = beam_normal * std::max(0.0, sun.z);
+    out.beam_mouth_Wm2 = out.open_beam_mouth_Wm2 * around.visible;
     double diffuse = light.isotropic * d.plane_isotropic + light.horizon * d.plane_horizon +
                      around.ground_Wm2 * d.plane_ground;
     for (std::size_t f = 0; f < spot::kFacings; ++f)
       diffuse += around.facing_Wm2[f] * d.plane_facing[f];
-    out.diffuse_mouth_Wm2[which] = std::max(0.0, diffuse);
+    out.diffuse_mouth_Wm2 = std::max(0.0, diffuse);
+    out.dni_Wm2 = light.dni;
   }
 
   [[nodiscard]] heat::Surroundings surroundings(const sky::SkyState& s,
@@ -270,7 +302,9 @@ class DayMaker {
   const sky::SkyDay& day_;
   Without without_;
   int month_;
+  double vapour_Pa_;
   GainDay made_;
+  PieceEnd left_, right_;  ///< of the piece last made
   Stretch stretch_{};
 };
 }  // namespace

@@ -57,7 +57,7 @@ struct Without {
 /// The pieces of one day, 0 h to 24 h.
 struct GainDay {
   std::vector<heat::AirSegment> air;
-  std::vector<std::vector<heat::GainSegment>> gains;  ///< by load
+  std::vector<std::vector<heat::GainSegment>> gains;  ///< of the empty oven: [0][piece]
   std::vector<task::Aim> aims;
   /// For the results, one per piece: at start and end.
   struct Light {

@@ -49,6 +49,7 @@ OvenOptics KeptParts::make_optics(const OvenRequest& request, const OpticsKey& k
   std::vector<LoadTable> tables(loads);
   std::vector<optics::AcceptanceTable> traced = builder.take();
   for (std::size_t load = 0; load < loads; ++load) tables[load].table = std::move(traced[load]);
+  const PatchTurns turns;
   spot::Spot nothing;
   const spot::SpotMask open = spot::Scene(nothing).mask(std::vector{nothing.mouth}, 1);
   parallel(static_cast<int>(loads), threads, [&](int job) {
@@ -56,7 +57,7 @@ OvenOptics KeptParts::make_optics(const OvenRequest& request, const OpticsKey& k
     load.open = DiffuseTable(key.glazing_tilt_rad.size());
     for (std::size_t tilt = 0; tilt < key.glazing_tilt_rad.size(); ++tilt) {
       load.light.emplace_back(load.table, key.glazing_tilt_rad[tilt]);
-      load.open.fill(tilt, load.light.back(), open);
+      load.open.fill(tilt, load.light.back(), turns, open);
     }
   });
   for (LoadTable& load : tables)

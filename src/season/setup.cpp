@@ -58,6 +58,7 @@ void make_masks(Setup& setup) {
 std::vector<LoadOptics> at_spot(const Setup& setup, const OvenOptics& optics) {
   const std::size_t masks = setup.gains.masks.size();
   const std::size_t tilts = setup.c->oven.aim.notch_tilt_rad.size();
+  const PatchTurns turns;
   std::vector<LoadOptics> loads;
   for (const auto& anywhere : optics.loads)
     loads.push_back({anywhere, std::vector(masks, DiffuseTable(tilts))});
@@ -65,7 +66,8 @@ std::vector<LoadOptics> at_spot(const Setup& setup, const OvenOptics& optics) {
     const auto i = static_cast<std::size_t>(job);
     LoadOptics& load = loads[i / tilts / masks];
     const std::size_t mask = i / tilts % masks;
-    load.diffuse[mask].fill(i % tilts, load.anywhere->light[i % tilts], setup.gains.masks[mask]);
+    const PatchLight& light = load.anywhere->light[i % tilts];
+    load.diffuse[mask].fill(i % tilts, light, turns, setup.gains.masks[mask]);
   });
   return loads;
 }

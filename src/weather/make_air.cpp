@@ -140,11 +140,15 @@ void fill_temperature(const AirPlan& plan,
       day_low[d] = mean - 0.5 * kLeastSwing_K;
     }
   }
+  std::array<double, 24> course{};
+  for (std::size_t h = 0; h < course.size(); ++h)
+    course[h] = day_course(solar_hour(plan.normals.place, static_cast<int>(h)));
   for (int i = 0; i < kHours; ++i) {
     const double hour = solar_hour(plan.normals.place, i % 24);
     const double top = along_days(day_high, i / 24, hour, kWarmest_h);
     const double bottom = along_days(day_low, i / 24, hour, kCoolest_h);
-    hours[static_cast<std::size_t>(i)].dry_bulb_K = bottom + (top - bottom) * day_course(hour);
+    hours[static_cast<std::size_t>(i)].dry_bulb_K =
+        bottom + (top - bottom) * course[static_cast<std::size_t>(i % 24)];
   }
 }
 

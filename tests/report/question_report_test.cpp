@@ -137,7 +137,7 @@ TEST_CASE("the map's table tells the place, the best and the facing", "[report][
   INFO(table);
   CHECK(contains(table, "rice: 235 days of the year where it stands, 295 at the best place"));
   CHECK(contains(table, "19 places 1.00 m apart"));
-  CHECK(contains(table, "best of the year, 1"));
+  CHECK(contains(table, "best in year, 1"));
   CHECK(contains(table, "158°"));  // 0.875 of half a turn is 157.5
   const study::SpotMap turning = made_map(true);
   CHECK_FALSE(contains(map_table({turning, spot, "rice", "Madeville"}, 80), "158°"));

@@ -87,7 +87,7 @@ TEST_CASE("the minutes' light sums up to the season's hours", "[season][identity
       beam += 0.5 * (a.beam_mouth_Wm2 + b.beam_mouth_Wm2) / 60.0;
       diffuse += 0.5 * (a.diffuse_mouth_Wm2 + b.diffuse_mouth_Wm2) / 60.0;
     }
-    const season::HourTrace& told = whole.hours[20 * 24 + hour];
+    const season::HourTrace& told = whole.hours[std::size_t{20} * 24 + hour];
     INFO("hour " << hour);
     // A jump (a new aim, a shadow's edge) within a minute is told by a trapezoid over that minute:
     // at most a sixtieth of the jump, a few jumps an hour.

@@ -90,9 +90,21 @@ struct Step {
   StateView f0;  ///< dT/dt at the start [K/s]
   StateView f1;  ///< at the end
   /// Temperature of a node within the step. @param share 0..1
-  [[nodiscard]] double at(int node, double share) const;
+  [[nodiscard]] double at(int node, double share) const {
+    const auto i = static_cast<std::size_t>(node);
+    const double h = end_s - start_s;
+    const double u = 1.0 - share;
+    return u * u * (1.0 + 2.0 * share) * y0[i] + share * share * (3.0 - 2.0 * share) * y1[i] +
+           h * share * u * (u * f0[i] - share * f1[i]);
+  }
   /// Share in (0, 1] at which the node crosses a level; > 1 where its ends lie on one side of it.
-  [[nodiscard]] double crossing(int node, double level_K) const;
+  [[nodiscard]] double crossing(int node, double level_K) const {
+    const auto i = static_cast<std::size_t>(node);
+    return (y0[i] < level_K) == (y1[i] < level_K) ? 2.0 : crossing_between(node, level_K);
+  }
+
+ private:
+  [[nodiscard]] double crossing_between(int node, double level_K) const;
 };
 
 /// Sees every accepted step. Returns false to stop the run at the step's end.

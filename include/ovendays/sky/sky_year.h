@@ -50,6 +50,7 @@ struct SkyState {
   double dry_bulb_K = 288.15;
   double sky_K = 273.15;  ///< sky temperature for infrared
   double wind_ms = 0.0;   ///< at 10 m
+  bool operator==(const SkyState&) const = default;
 };
 
 struct SkySegment {

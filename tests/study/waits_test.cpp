@@ -17,8 +17,8 @@ namespace {
 constexpr double kRounding = 1e-12;  // a count over a count
 
 std::vector<bool> pattern(const std::function<bool(int)>& works) {
-  std::vector<bool> days;
-  for (int d = 0; d < season::kDays; ++d) days.push_back(works(d));
+  std::vector<bool> days(season::kDays);
+  for (int d = 0; d < season::kDays; ++d) days[static_cast<std::size_t>(d)] = works(d);
   return days;
 }
 

@@ -16,6 +16,7 @@ using Changes = std::vector<int>;
 namespace {
 std::vector<results::StudyChange> priced(const std::vector<double>& prices) {
   std::vector<results::StudyChange> changes;
+  changes.reserve(prices.size());
   for (const double price : prices) changes.push_back({"change", price, {}});
   return changes;
 }
@@ -68,8 +69,8 @@ TEST_CASE("each step is the best there is, whatever the changes do to each other
   // all that could have been taken.
   base::KeyedRandom random(11, 0);
   for (int round = 0; round < 40; ++round) {
-    std::vector<double> prices;
-    for (int i = 0; i < 5; ++i) prices.push_back(1.0 + std::floor(9.0 * random.uniform()));
+    std::vector<double> prices(5);
+    for (double& price : prices) price = 1.0 + std::floor(9.0 * random.uniform());
     std::vector<int> days(32);
     for (int& each : days) each = static_cast<int>(300.0 * random.uniform());
     const auto bits = [](const Changes& made) {

@@ -231,7 +231,7 @@ TEST_CASE("memory does not grow with the number of alternatives", "[study][unit]
   const long many = most_kB(text);
   // What is kept of a season of eight tasks is 35 kB, in memory and again while it is written:
   // under 0.15 MB each, where the season itself takes tens of MB.
-  CHECK(many - few < 100 * 150);
+  CHECK(many - few < 100L * 150L);
 }
 
 TEST_CASE("real seasons: a combination equal to the first has not a day gained or lost",

@@ -41,7 +41,7 @@ void integrate_cooks(benchmark::State& state, SkyKind sky) {
   const std::vector<heat::Run> fresh = pack_of(scene, count);
   std::vector<heat::RunSummary> summaries(count);
   std::vector<heat::Run> runs;
-  for (auto _ : state) {
+  while (state.KeepRunning()) {
     runs = fresh;
     heat::integrate(scene.model, runs, summaries, {});
     benchmark::DoNotOptimize(runs.data());
@@ -71,7 +71,7 @@ void run_cooks(benchmark::State& state) {
   for (std::size_t i = 0; i < count; ++i)
     setups[i] = {pack[i].state, scene.day.view(), pack[i].start_s, 18.0 * kHour_s, nullptr};
   std::vector<task::CookResult> results(count);
-  for (auto _ : state) {
+  while (state.KeepRunning()) {
     task::run_cooks(task, routine, scene.model, setups, results, {});
     benchmark::DoNotOptimize(results.data());
   }
@@ -82,8 +82,8 @@ void run_cooks(benchmark::State& state) {
   run.lid_open = lid;
   test::CvodeOracle oracle(scene.model, run);
   double peak_K = 0.0;
-  for (double t = run.start_s; t <= run.end_s; t += 60.0)
-    peak_K = std::max(peak_K, oracle.at(t)[heat::kNodeFood]);
+  for (int minute = 0; run.start_s + 60.0 * minute <= run.end_s; ++minute)
+    peak_K = std::max(peak_K, oracle.at(run.start_s + 60.0 * minute)[heat::kNodeFood]);
   if (!(std::abs(results.front().peak_core_K - peak_K) <= kBound_K))
     state.SkipWithError("the core's peak is more than 0.1 K off CVODE's");
 }
@@ -95,7 +95,7 @@ void right_hand_side(benchmark::State& state) {
   const CookScene scene = cook_scene(SkyKind::kClear);
   heat::State dydt{};
   heat::Flows flows{};
-  for (auto _ : state) {
+  while (state.KeepRunning()) {
     heat::right_hand_side(
         scene.model, scene.day.air.front(), scene.day.gains.front(), 0.5, scene.start, dydt, flows);
     benchmark::DoNotOptimize(dydt.data());

@@ -24,7 +24,7 @@ bool within(double value, double target, double relative) {
 /// make_weather promises.
 void read_weather_year(benchmark::State& state) {
   weather::WeatherYear year;
-  for (auto _ : state) {
+  while (state.KeepRunning()) {
     year = weather::read_weather(weather_file("high_desert.epw"));
     benchmark::DoNotOptimize(year.hours.data());
   }
@@ -44,7 +44,7 @@ BENCHMARK(read_weather_year)->Unit(benchmark::kMillisecond);
 void sun_and_sky_year(benchmark::State& state) {
   const weather::WeatherYear year = weather::read_weather(weather_file("high_desert.epw"));
   std::vector<sky::SkyDay> days;
-  for (auto _ : state) {
+  while (state.KeepRunning()) {
     days = sky::make_sky_year(year);
     benchmark::DoNotOptimize(days.data());
   }
@@ -66,7 +66,7 @@ void acceptance_table(benchmark::State& state) {
   const oven::OvenDesign design = oven::default_design();
   const oven::Vessel* pot = design.vessel("black pot");
   std::vector<optics::AcceptanceTable> tables;
-  for (auto _ : state) {
+  while (state.KeepRunning()) {
     tables = optics::build_tables(design, {pot}, false, {});
     benchmark::DoNotOptimize(tables.data());
   }
@@ -85,7 +85,7 @@ void infrared_exchange(benchmark::State& state) {
   design.panes.front().ir_emittance = 1.0;
   const oven::OvenGeometry geometry = oven::build_geometry(design, nullptr, false);
   optics::ExchangeAreas areas;
-  for (auto _ : state) {
+  while (state.KeepRunning()) {
     areas = optics::exchange_areas(geometry, design.panes);
     benchmark::DoNotOptimize(areas);
   }
@@ -107,7 +107,7 @@ void gains_year(benchmark::State& state) {
   options.causes = false;
   season::Setup setup(c, 1);
   season::make_setup(c, year, options, setup);
-  for (auto _ : state) {
+  while (state.KeepRunning()) {
     for (int d = 0; d < season::kDays; ++d) {
       setup.days[static_cast<std::size_t>(d)] =
           season::make_gain_day(setup.gains, setup.sky_day(d), {});

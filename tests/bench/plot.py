@@ -7,7 +7,7 @@ import sys
 from html import escape
 
 WIDTH, HEIGHT, LEFT, TOP, GAP = 430, 400, 70, 86, 80
-X_DECADES, Y_DECADES = (-2, 3), (-3, 2)  # ms a cook; K
+X_DECADES, Y_DECADES = (-2, 3), (-4, 2)  # ms a cook; K
 COLOURS = {"ovendays, one cook alone": "#b5460f", "ovendays, pack of eight": "#e0892b",
            "CVODE BDF, restarted at all bends": "#1f5f8b", "CVODE BDF, restarted at jumps": "#6aaed6",
            "SciPy BDF, restarted at all bends": "#4b6b2f", "SciPy BDF, restarted at jumps": "#93b86b"}

@@ -15,7 +15,7 @@ import sys
 
 PER_SECOND = {"ns": 1e9, "us": 1e6, "ms": 1e3, "s": 1.0}
 UNITS = {"cooks_per_s": "cooks/s", "runs_per_s": "runs/s", "user_s": "s", "peak_MiB": "MiB",
-         "per_season": "s", "steps": "steps", "runs": "runs"}
+         "steps": "steps", "runs": "runs"}
 
 
 def cpu_name():

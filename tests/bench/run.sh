@@ -28,7 +28,7 @@ cd "$build"
 
 if [ "$quick" = yes ]; then
   # Google Benchmark ends with 0 whatever a benchmark says of its answer: look for its word.
-  ./bench_parts --benchmark_min_time=0.001 --benchmark_filter='-study.*/100/' | tee parts.txt
+  ./bench_parts --benchmark_min_time=0.001 | tee parts.txt
   ./bench_process --benchmark_min_time=0.001 --benchmark_filter='demo|/1/' | tee process.txt
   ! grep -h 'ERROR OCCURRED' parts.txt process.txt
   ./work_precision 1 quick.csv quick >quick.txt || { cat quick.txt; exit 1; }
@@ -37,14 +37,16 @@ if [ "$quick" = yes ]; then
 fi
 
 aggregates=(--benchmark_repetitions="$repetitions" --benchmark_report_aggregates_only=true)
-for part in parts process; do
-  echo "Running bench_$part, $repetitions times"
-  "./bench_$part" "${aggregates[@]}" --benchmark_filter='-study.*/100/' --benchmark_out="$part.json" \
-    --benchmark_out_format=json >"$part.txt" 2>&1
-  "./bench_$part" --benchmark_filter='study.*/100/' --benchmark_out="$part-100.json" \
-    --benchmark_out_format=json >>"$part.txt" 2>&1
-done
-/usr/bin/python3 "$root/tests/bench/rows.py" "$root" parts.json parts-100.json process.json process-100.json
+in_json() { echo "--benchmark_out=$1.json" --benchmark_out_format=json; }
+echo "Running the parts, cooks and seasons, $repetitions times"
+# shellcheck disable=SC2046
+./bench_parts "${aggregates[@]}" $(in_json parts) >parts.txt 2>&1
+echo "Running whole processes, $repetitions times, and a hundred seasons once"
+# shellcheck disable=SC2046
+./bench_process "${aggregates[@]}" --benchmark_filter='demo|/10?/' $(in_json process) >process.txt 2>&1
+# shellcheck disable=SC2046
+./bench_process --benchmark_filter='/100/' $(in_json hundred) >hundred.txt 2>&1
+/usr/bin/python3 "$root/tests/bench/rows.py" "$root" parts.json process.json hundred.json
 echo
 ./work_precision "$repetitions" "$root/results/bench/work-precision.csv" \
   "$(/usr/bin/python3 "$root/tests/bench/rows.py" "$root")" | tee work-precision.txt

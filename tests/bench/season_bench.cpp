@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Whole seasons: the starter case with all its tasks, and studies of 1, 10 and 100 ovens.
+// Whole seasons: the starter case with all its tasks, nothing kept from one to the next.
 #include <benchmark/benchmark.h>
 
 #include <cstdlib>
@@ -21,7 +21,7 @@ void season_full(benchmark::State& state) {
   options.threads = static_cast<int>(state.range(0));
   options.causes = state.range(1) != 0;
   season::SeasonResult result;
-  for (auto _ : state) {
+  while (state.KeepRunning()) {
     result = season::run_season(c, year, options);
     benchmark::DoNotOptimize(result.days.data());
   }
@@ -45,36 +45,5 @@ BENCHMARK(season_full)
     ->Unit(benchmark::kMillisecond)
     ->MeasureProcessCPUTime()
     ->UseRealTime();
-
-/// Better insulation and clearer glass may not lose more than the stray day that thresholds cost
-/// (eight tasks: two days), and the best oven must gain over the poorest.
-void study(benchmark::State& state, Varied varied) {
-  const season::Case c = starter();
-  const weather::WeatherYear year = season::load_weather(c);
-  const auto count = static_cast<int>(state.range(0));
-  StudyOutcome outcome;
-  for (auto _ : state) outcome = run_study(c, year, varied, count);
-  state.counters["per_season"] =
-      benchmark::Counter(static_cast<double>(count) * static_cast<double>(state.iterations()),
-                         benchmark::Counter::kIsRate | benchmark::Counter::kInvert);
-  if (outcome.first_days <= 0) state.SkipWithError("no day was cooked");
-  if (count == 1) return;
-  if (outcome.worst_fall > 2) state.SkipWithError("a better oven lost days");
-  if (outcome.last_days <= outcome.first_days) state.SkipWithError("the best oven gained nothing");
-}
-BENCHMARK_CAPTURE(study, insulation, Varied::kInsulation)
-    ->Arg(1)
-    ->Arg(10)
-    ->Arg(100)
-    ->Unit(benchmark::kMillisecond)
-    ->Iterations(1)
-    ->MeasureProcessCPUTime();
-BENCHMARK_CAPTURE(study, panes, Varied::kPanes)
-    ->Arg(1)
-    ->Arg(10)
-    ->Arg(100)
-    ->Unit(benchmark::kMillisecond)
-    ->Iterations(1)
-    ->MeasureProcessCPUTime();
 }  // namespace
 }  // namespace ovendays::bench

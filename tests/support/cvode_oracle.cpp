@@ -13,8 +13,6 @@
 
 namespace ovendays::test {
 namespace {
-/// Times closer than this count as one [s]: CVODE cannot start so short a stretch.
-constexpr double kSameTime_s = 1e-7;
 /// Where the drying slows down [%] (kFallingRate_percent of the kernel), and where it ends.
 constexpr double kDryingKinks[] = {30.0, 0.0};
 
@@ -28,11 +26,11 @@ struct CvodeOracle::Solver {
          const heat::Run& heat_run,
          std::vector<Level> watched,
          const OracleOptions& options)
-      : model(heat_model), run(heat_run), levels(std::move(watched)) {
-    for (int n = 0; n < heat::kNodes; ++n) {
-      if (model.present[static_cast<std::size_t>(n)]) nodes.push_back(n);
-    }
-    if (model.drying()) {
+      : model(heat_model),
+        run(heat_run),
+        levels(std::move(watched)),
+        equations(heat_model, heat_run, options.joins) {
+    if (model.drying() && options.stop_at_bends) {
       kinks.push_back({heat::kNodeFood, model.boiling_K});
       for (const double left : kDryingKinks) kinks.push_back({heat::kNodeWater, left});
     }
@@ -40,14 +38,14 @@ struct CvodeOracle::Solver {
     state = run.state;
     time_s = run.start_s;
     require(SUNContext_Create(nullptr, &context), "SUNContext_Create");
-    const auto size = static_cast<sunindextype>(nodes.size());
+    const auto size = static_cast<sunindextype>(equations.nodes().size());
     y = N_VNew_Serial(size, context);
     matrix = SUNDenseMatrix(size, size, context);
     linear = SUNLinSol_Dense(y, matrix, context);
     cvode = CVodeCreate(CV_BDF, context);
     if (y == nullptr || matrix == nullptr || linear == nullptr || cvode == nullptr)
       throw std::runtime_error("CVODE could not be set up");
-    pack();
+    equations.pack(state, NV_DATA_S(y));
     require(CVodeInit(cvode, slope, time_s, y), "CVodeInit");
     require(CVodeSStolerances(cvode, options.relative, options.absolute), "CVodeSStolerances");
     require(CVodeSetUserData(cvode, this), "CVodeSetUserData");
@@ -67,29 +65,9 @@ struct CvodeOracle::Solver {
     SUNContext_Free(&context);
   }
 
-  void pack() {
-    for (std::size_t i = 0; i < nodes.size(); ++i)
-      NV_DATA_S(y)[i] = state[static_cast<std::size_t>(nodes[i])];
-  }
-  void unpack(N_Vector from, heat::State& to) const {
-    for (std::size_t i = 0; i < nodes.size(); ++i)
-      to[static_cast<std::size_t>(nodes[i])] = NV_DATA_S(from)[i];
-  }
-
-  /// From the present time to the next at which anything bends.
+  /// From the present time to the next at which anything jumps or bends.
   void enter_stretch() {
-    while (segment + 1 < run.forcing.air.size() &&
-           run.forcing.air[segment].end_s <= time_s + kSameTime_s)
-      ++segment;
-    air = run.forcing.air[segment];
-    cut_s = std::min(air.end_s, run.end_s);
-    for (const heat::LidOpening& lid : run.lid_open) {
-      const bool open = lid.from_s <= time_s + kSameTime_s && time_s + kSameTime_s < lid.to_s;
-      air.lid_open = air.lid_open || open;
-      for (const double edge_s : {lid.from_s, lid.to_s}) {
-        if (edge_s > time_s + kSameTime_s) cut_s = std::min(cut_s, edge_s);
-      }
-    }
+    equations.enter(time_s);
     restart();
   }
 
@@ -102,11 +80,12 @@ struct CvodeOracle::Solver {
   void restart() {
     steps += steps_since_restart();
     require(CVodeReInit(cvode, time_s, y), "CVodeReInit");
-    require(CVodeSetStopTime(cvode, cut_s), "CVodeSetStopTime");
+    require(CVodeSetStopTime(cvode, equations.cut_s()), "CVodeSetStopTime");
   }
 
   void advance(double target_s) {
     while (target_s - time_s > kSameTime_s) {
+      const double cut_s = equations.cut_s();
       if (cut_s - time_s <= kSameTime_s) {
         time_s = cut_s;
         if (cut_s >= run.end_s - kSameTime_s) return;
@@ -138,20 +117,13 @@ struct CvodeOracle::Solver {
 
   static int slope(realtype time_s, N_Vector y, N_Vector rate, void* self) {
     auto& s = *static_cast<Solver*>(self);
-    s.unpack(y, s.trial);
-    const double share = (time_s - s.air.start_s) / (s.air.end_s - s.air.start_s);
-    heat::State dydt{};
-    heat::Flows flows;
-    heat::right_hand_side(
-        s.model, s.air, s.run.forcing.gains[s.segment], share, s.trial, dydt, flows);
-    for (std::size_t i = 0; i < s.nodes.size(); ++i)
-      NV_DATA_S(rate)[i] = dydt[static_cast<std::size_t>(s.nodes[i])];
+    s.equations.slope(time_s, NV_DATA_S(y), NV_DATA_S(rate));
     return 0;
   }
 
   static int distance(realtype, N_Vector y, realtype* out, void* self) {
     auto& s = *static_cast<Solver*>(self);
-    s.unpack(y, s.trial);
+    s.equations.unpack(NV_DATA_S(y), s.trial);
     for (const auto* list : {&s.kinks, &s.levels}) {
       for (const Level& level : *list)
         *out++ = s.trial[static_cast<std::size_t>(level.node)] - level.level_K;
@@ -162,14 +134,12 @@ struct CvodeOracle::Solver {
   const heat::HeatModel& model;
   heat::Run run;
   std::vector<Level> levels, kinks;
-  std::vector<int> nodes;  ///< those present; the others keep their values
+  DrivenEquations equations;
   std::vector<std::optional<double>> risen;
   heat::State state{};
   heat::State trial = heat::uniform_state(300.0);
-  double time_s = 0.0, cut_s = 0.0;
+  double time_s = 0.0;
   long steps = 0;  ///< before the last restart
-  std::size_t segment = 0;
-  heat::AirSegment air;
   SUNContext context = nullptr;
   N_Vector y = nullptr;
   SUNMatrix matrix = nullptr;
@@ -186,7 +156,7 @@ CvodeOracle::~CvodeOracle() = default;
 
 const heat::State& CvodeOracle::at(double time_s) {
   solver_->advance(time_s);
-  solver_->unpack(solver_->y, solver_->state);
+  solver_->equations.unpack(NV_DATA_S(solver_->y), solver_->state);
   return solver_->state;
 }
 

@@ -8,6 +8,7 @@
 #include <optional>
 #include <vector>
 
+#include "driven_equations.h"
 #include "ovendays/heat/integrator.h"
 
 namespace ovendays::test {
@@ -21,11 +22,15 @@ struct Level {
 struct OracleOptions {
   double relative = 1e-9;
   double absolute = 1e-8;  ///< [K], of kNodeWater [%]
+  Joins joins = Joins::kStop;
+  /// Start afresh where boiling sets in or ceases and where drying passes from one rate to another.
+  bool stop_at_bends = true;
 };
 
-/// Walks once through a run, forwards. It starts afresh wherever the forcing's slope or the lid
-/// changes, where the food starts or stops boiling, and where its drying passes from one rate to
-/// the other, so that no kink lies within a step.
+/// Walks once through a run, forwards. It starts afresh wherever the forcing's slope (where it
+/// jumps only, if OracleOptions::joins says so) or the lid changes, where the food starts or stops
+/// boiling, and where its drying passes from one rate to the other, so that no kink lies within a
+/// step.
 /// @throws std::runtime_error where CVODE gives up. Not thread-safe; distinct oracles are.
 class CvodeOracle {
  public:

@@ -137,7 +137,8 @@ void trace_cook(const Setup& setup,
   task::run_cooks(
       task, setup.c->routine, model, std::span(&cook, 1), std::span(&trace.cook, 1), options);
   if (trace.cook.run.failed())
-    fail_run("task '" + task.name + "'", setup.sky_day(static_cast<int>(index)).date, trace.cook.run);
+    fail_run(
+        "task '" + task.name + "'", setup.sky_day(static_cast<int>(index)).date, trace.cook.run);
   trace.load_s = cook.load_s;
   trace.end_s = trace.cook.done ? trace.cook.finish_s : trace.cook.run.end_s;
   // The step that finishes the cook may go on beyond: the pot is out by then.

@@ -164,15 +164,17 @@ double most_beam_Wm2(const SunHour& sun, double elevation_m) {
   return 1.1 * sun.normal_Wm2 * (a0 + a1 * std::exp(-k / cos_z));
 }
 
-// Beam by the mean cosine of the hour, so that beam times cosine over the hour gives the energy
-// that was split off, in sunrise and sunset hours too.
+// While the sun is up, beam by its mean cosine there gives the energy that was split off; the hour's
+// beam is its mean over the whole hour, as in measured years, of which the sun is up a part at dawn
+// and dusk.
 MadeIrradiance split(double clearness, const SunHour& sun, double elevation_m) {
   MadeIrradiance made;
   if (sun.extraterrestrial_Wm2 <= 0.0) return made;
   made.ghi_Wm2 = clearness * sun.extraterrestrial_Wm2;
   const double beam = made.ghi_Wm2 * (1.0 - erbs_diffuse_part(clearness));
-  made.dni_Wm2 = std::min(beam / sun.mean_cos, most_beam_Wm2(sun, elevation_m));
-  made.dhi_Wm2 = made.ghi_Wm2 - made.dni_Wm2 * sun.mean_cos;
+  const double while_up_Wm2 = std::min(beam / sun.mean_cos, most_beam_Wm2(sun, elevation_m));
+  made.dni_Wm2 = sun.up * while_up_Wm2;
+  made.dhi_Wm2 = made.ghi_Wm2 - while_up_Wm2 * sun.mean_cos;
   return made;
 }
 }  // namespace

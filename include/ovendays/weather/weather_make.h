@@ -11,8 +11,8 @@
 //                     Solar Energy 49(3):167, 1992, then scaled to the day's energy, no hour above
 //                     the model's clear-sky limit.
 //   diffuse           Erbs, Klein and Duffie, Solar Energy 28(4):293, 1982, hourly; beam from
-//                     closure with the mean cosine of the hour, and never above 1.1 times the clear
-//                     beam of Hottel, Solar Energy 18:129, 1976 (the rest stays diffuse).
+//                     closure with the mean cosine while the sun is up, and never above 1.1 times
+//                     the clear beam of Hottel, Solar Energy 18:129, 1976 (the rest stays diffuse).
 //   dry bulb          daily highs and lows by the weather generator of Richardson, Water Resources
 //                     Research 17(1):182, 1981, under the condition of the clearness already drawn
 //                     (spread: our own choice); between them the mean course of Erbs, Klein and

@@ -164,9 +164,9 @@ double most_beam_Wm2(const SunHour& sun, double elevation_m) {
   return 1.1 * sun.normal_Wm2 * (a0 + a1 * std::exp(-k / cos_z));
 }
 
-// While the sun is up, beam by its mean cosine there gives the energy that was split off; the hour's
-// beam is its mean over the whole hour, as in measured years, of which the sun is up a part at dawn
-// and dusk.
+// While the sun is up, beam by its mean cosine there gives the energy that was split off; the
+// hour's beam is its mean over the whole hour, as in measured years, of which the sun is up a part
+// at dawn and dusk.
 MadeIrradiance split(double clearness, const SunHour& sun, double elevation_m) {
   MadeIrradiance made;
   if (sun.extraterrestrial_Wm2 <= 0.0) return made;

@@ -5,9 +5,7 @@
 #include "columns.h"
 #include "file_parts.h"
 #include "h5.h"
-#include "ovendays/base/error.h"
-#include "ovendays/base/file.h"
-#include "seal.h"
+#include "read_sealed.h"
 
 namespace ovendays::results {
 namespace {
@@ -143,19 +141,5 @@ StoredSeason read_all(const Reader& in) {
 }
 }  // namespace
 
-StoredSeason read_results(const std::string& file) {
-  const std::string bytes = base::read_file(file);
-  const auto refuse = [&file](const std::string& why) {
-    return base::InputError(base::Fault{file, 0, "", "is not a readable season: " + why, ""});
-  };
-  const std::string complaint = seal_complaint(bytes);
-  if (!complaint.empty()) throw refuse(complaint);
-  const h5::QuietErrors quiet;
-  try {
-    const Reader in(bytes);
-    return read_all(in);
-  } catch (const h5::Failure& failure) {
-    throw refuse(failure.what());
-  }
-}
+StoredSeason read_results(const std::string& file) { return read_sealed(file, "season", read_all); }
 }  // namespace ovendays::results

@@ -2,10 +2,8 @@
 #include <cmath>
 
 #include "h5.h"
-#include "ovendays/base/error.h"
-#include "ovendays/base/file.h"
 #include "ovendays/results/study_file.h"
-#include "seal.h"
+#include "read_sealed.h"
 #include "study_layout.h"
 
 namespace ovendays::results {
@@ -139,18 +137,6 @@ StoredStudy read_all(const Reader& in) {
 }  // namespace
 
 StoredStudy read_study_file(const std::string& file) {
-  const std::string bytes = base::read_file(file);
-  const auto refuse = [&file](const std::string& why) {
-    return base::InputError(base::Fault{file, 0, "", "is not a readable study: " + why, ""});
-  };
-  const std::string complaint = seal_complaint(bytes, kStudySeal);
-  if (!complaint.empty()) throw refuse(complaint);
-  const h5::QuietErrors quiet;
-  try {
-    const Reader in(bytes);
-    return read_all(in);
-  } catch (const h5::Failure& failure) {
-    throw refuse(failure.what());
-  }
+  return read_sealed(file, kStudySeal, read_all);
 }
 }  // namespace ovendays::results

@@ -111,7 +111,7 @@ void DiffuseTable::fill(std::size_t tilt_index,
                         const PatchLight& light,
                         const PatchTurns& turns,
                         const spot::SpotMask& mask) {
-  const int per_turn = static_cast<int>(mask.horizon.size()) / kAzimuths;
+  const std::size_t per_turn = mask.horizon.size() / kAzimuths;
   OVENDAYS_CHECK(mask.sky.size() == light.sky.size() && mask.ground.size() == light.ground.size() &&
                  mask.horizon.size() == light.horizon.size() && per_turn > 0);
   for (int turn = 0; turn < kAzimuths; ++turn) {
@@ -128,7 +128,7 @@ void DiffuseTable::fill(std::size_t tilt_index,
                 gain.plane_ground,
                 gain);
     const std::size_t count = mask.horizon.size();
-    const std::size_t shift = static_cast<std::size_t>(turn * per_turn);
+    const std::size_t shift = static_cast<std::size_t>(turn) * per_turn;
     for (std::size_t h = 0; h < count; ++h) {
       const PatchLight::Share& share = light.horizon[(h + count - shift) % count];
       add(gain.horizon_m2, mask.horizon_visible[h], share.absorbed_m2);

@@ -73,7 +73,7 @@ std::array<State, kNodes> dense(const HeatModel& model, const Jacobian<double>& 
   const auto chain = [&](const Chain<double>& c, int anchor, int first, int length) {
     for (int k = 0; k < length; ++k) {
       const auto i = static_cast<std::size_t>(k);
-      const auto outer = static_cast<std::size_t>(first + k);
+      const auto outer = static_cast<std::size_t>(first) + i;
       const std::size_t inner =
           k == 0 ? static_cast<std::size_t>(kCoreNode[static_cast<std::size_t>(anchor)])
                  : outer - 1;

@@ -208,6 +208,10 @@ TEST_CASE("the order found by running is the one the file tells", "[study][ident
 }
 
 TEST_CASE("memory does not grow with the number of alternatives", "[study][unit]") {
+#ifdef __SANITIZE_ADDRESS__
+  WARN("SKIPPED: the address sanitizer holds freed memory back, so that a peak tells nothing");
+  return;
+#endif
   const StudyFolder folder;
   std::string text = "case = \"yard.toml\"\n";
   const auto routines = [&text](int from, int to) {

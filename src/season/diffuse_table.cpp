@@ -76,7 +76,17 @@ PatchLight::Share share_of(const optics::AcceptanceTable& table,
 }
 }  // namespace
 
-PatchLight::PatchLight(const optics::AcceptanceTable& table, double glazing_tilt_rad) {
+double outer_pane_infrared_m2(const optics::AcceptanceTable& table) {
+  double sum_m2 = 0.0;
+  for (const sky::Patch& patch : sky::sky_patches())
+    sum_m2 += patch.solid_angle_sr / base::kPi * table.at(patch.direction).outer_ir_m2;
+  return sum_m2;
+}
+
+PatchLight::PatchLight(const optics::AcceptanceTable& table,
+                       double pane_ir_m2,
+                       double glazing_tilt_rad)
+    : outer_ir_m2(pane_ir_m2) {
   const base::Frame frame = oven::mouth_frame({}, 0.0, glazing_tilt_rad);
   const auto shares = [&](const std::vector<sky::Patch>& patches) {
     std::vector<Share> out;
@@ -93,9 +103,6 @@ PatchLight::PatchLight(const optics::AcceptanceTable& table, double glazing_tilt
     const double each = base::kPi / static_cast<double>(band.size());
     horizon.push_back(share_of(table, frame.local_from_world(direction), each));
   }
-  // Over a level mouth's whole hemisphere: it does not depend on the tilt.
-  for (const sky::Patch& patch : sky::sky_patches())
-    outer_ir_m2 += patch.solid_angle_sr / base::kPi * table.at(patch.direction).outer_ir_m2;
 }
 
 PatchTurns::PatchTurns() {

@@ -26,18 +26,22 @@ struct DiffuseGain {
   std::array<double, spot::kFacings> plane_facing{};
 };
 
+/// The outermost pane's infrared through the whole mouth [m2], whatever the tilt.
+double outer_pane_infrared_m2(const optics::AcceptanceTable& table);
+
 /// What an oven at one tilt, facing north, takes in from each patch, times the patch's share of an
 /// even radiance; zero behind the mouth.
 class PatchLight {
  public:
-  PatchLight(const optics::AcceptanceTable& table, double glazing_tilt_rad);
+  /// @param pane_ir_m2 outer_pane_infrared_m2(table)
+  PatchLight(const optics::AcceptanceTable& table, double pane_ir_m2, double glazing_tilt_rad);
   struct Share {
     DiffuseGain::Areas absorbed_m2{};
     double outer_ir_m2 = 0.0;
     double plane = 0.0;
   };
   std::vector<Share> sky, ground, horizon;
-  double outer_ir_m2 = 0.0;  ///< the outermost pane's infrared through the whole mouth
+  double outer_ir_m2;  ///< through the whole mouth
 };
 
 /// For each azimuth where its patches lie for an oven that faces north.

@@ -38,9 +38,9 @@ OvenOptics KeptParts::make_optics(const OvenRequest& request, const OpticsKey& k
   made.geometry = key.geometry;
   const std::size_t loads = key.geometry.size();
   optics::TableBuilder builder(*request.design, request.loads, request.stowed, request.options);
-  // With the flaps laid in, infrared inside is what it is with flaps set.
-  made.exchange.resize(request.stowed ? 0 : loads);
-  const int exchanges = static_cast<int>(made.exchange.size());
+  // Also with the flaps laid in, though nobody asks then: an oven that has none is the same oven.
+  made.exchange.resize(loads);
+  const int exchanges = static_cast<int>(loads);
   parallel(exchanges + builder.jobs(), threads, [&](int job) {
     if (job >= exchanges) return builder.run(job - exchanges);
     const auto load = static_cast<std::size_t>(job);
@@ -55,8 +55,9 @@ OvenOptics KeptParts::make_optics(const OvenRequest& request, const OpticsKey& k
   parallel(static_cast<int>(loads), threads, [&](int job) {
     LoadTable& load = tables[static_cast<std::size_t>(job)];
     load.open = DiffuseTable(key.glazing_tilt_rad.size());
+    const double pane_ir_m2 = outer_pane_infrared_m2(load.table);
     for (std::size_t tilt = 0; tilt < key.glazing_tilt_rad.size(); ++tilt) {
-      load.light.emplace_back(load.table, key.glazing_tilt_rad[tilt]);
+      load.light.emplace_back(load.table, pane_ir_m2, key.glazing_tilt_rad[tilt]);
       load.open.fill(tilt, load.light.back(), turns, open);
     }
   });

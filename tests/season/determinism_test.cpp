@@ -142,6 +142,21 @@ TEST_CASE("a season has the same bits with what others left on the shelf",
   }
 }
 
+TEST_CASE("an oven without flaps finds what one with its flaps laid in left on the shelf",
+          "[season][determinism]") {
+  season::Case windy = test::small_case({"soup"});
+  const weather::WeatherYear year = season::load_weather(windy);
+  windy.routine.flaps_wind_ms = 3.0;
+  season::Case bare = windy;
+  bare.oven.flaps.clear();
+  const season::Kept kept;
+  season::SeasonOptions options = test::quick_options(false);
+  const SeasonResult alone = season::run_season(bare, year, options);
+  options.kept = &kept;
+  season::run_season(windy, year, options);
+  CHECK(bytes_of_days(season::run_season(bare, year, options)) == bytes_of_days(alone));
+}
+
 TEST_CASE("asked for days only, a season has the outcomes of a full one", "[season][identity]") {
   season::Case c = test::small_case({"soup", "bread"});
   const weather::WeatherYear year = season::load_weather(c);

@@ -30,27 +30,38 @@ struct OvenRequest {
   optics::OpticsOptions options;
 };
 
-/// Keeps the newest `most` of what was asked for. @tparam Key comparable by ==
+/// Keeps the newest `most` of what was asked for. Who asks for what is being made waits for it; who
+/// asks for something else does not. @tparam Key comparable by ==
 template <class Key, class Value>
 class Shelf {
  public:
   explicit Shelf(std::size_t most) : most_(most) {}
   template <class Make>
   std::shared_ptr<const Value> get(const Key& key, Make make) {
-    const std::lock_guard<std::mutex> lock(guard_);  // also while making: the next one waits for it
-    for (const auto& [known, value] : held_) {
-      if (known == key) return value;
-    }
-    auto value = std::make_shared<const Value>(make());
-    if (held_.size() == most_) held_.pop_front();
-    held_.emplace_back(key, value);
-    return value;
+    const std::shared_ptr<Slot> slot = slot_of(key);
+    std::call_once(slot->once, [&] { slot->value = std::make_shared<const Value>(make()); });
+    return slot->value;
   }
 
  private:
+  struct Slot {
+    explicit Slot(const Key& its_key) : key(its_key) {}
+    Key key;
+    std::once_flag once;
+    std::shared_ptr<const Value> value;
+  };
+  std::shared_ptr<Slot> slot_of(const Key& key) {
+    const std::lock_guard<std::mutex> lock(guard_);
+    for (const std::shared_ptr<Slot>& slot : held_) {
+      if (slot->key == key) return slot;
+    }
+    if (held_.size() == most_) held_.pop_front();
+    return held_.emplace_back(std::make_shared<Slot>(key));
+  }
+
   std::size_t most_;
   std::mutex guard_;
-  std::deque<std::pair<Key, std::shared_ptr<const Value>>> held_;
+  std::deque<std::shared_ptr<Slot>> held_;
 };
 
 class KeptParts {

@@ -24,11 +24,9 @@ StoredTask stored_task(const task::Task& t, double target_K) {
                     .rule_limit_s = 0.0};
   if (!t.spoils) return stored;
   stored.rule = t.rule;
-  for (const task::DangerRule& rule : task::danger_rules()) {
-    if (rule.key != t.rule) continue;
-    stored.rule_text = rule.text;
-    stored.rule_limit_s = rule.limit_s;
-  }
+  const task::DangerRule& rule = task::danger_rule_of(t);
+  stored.rule_text = rule.text;
+  stored.rule_limit_s = rule.limit_s;
   return stored;
 }
 }  // namespace

@@ -7,11 +7,10 @@
 #include "gains.h"
 #include "ovendays/base/check.h"
 #include "ovendays/base/constants.h"
+#include "ovendays/season/day_trace.h"
 
 namespace ovendays::season {
 namespace {
-
-constexpr int kMinutes = 24 * 60;
 
 /// How much of the sun a spot's mouth sees through one day.
 class SunWatch {

@@ -62,4 +62,12 @@ TaskCounts count_task(const SeasonResult& result, std::size_t task) {
   counts.longest_wait_days = longest_wait(result, task);
   return counts;
 }
+
+std::array<int, 13> cooked_by_month(const SeasonResult& result, std::size_t task) {
+  const TaskCounts counts = count_task(result, task);
+  std::array<int, 13> cooked{};
+  for (std::size_t m = 0; m < cooked.size(); ++m)
+    cooked[m] = counts.outcomes[m][static_cast<std::size_t>(Outcome::kCooked)];
+  return cooked;
+}
 }  // namespace ovendays::season

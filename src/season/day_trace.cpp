@@ -1,8 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "ovendays/season/day_trace.h"
 
-#include <omp.h>
-
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -121,24 +119,17 @@ void trace_cook(const Setup& setup,
                 std::size_t candidate,
                 const heat::IntegratorOptions& options,
                 DayTrace& trace) {
-  const auto index = static_cast<std::size_t>(question.day_index);
   const task::Task& task = setup.c->tasks[question.task];
   const heat::HeatModel& model = setup.models[question.task];
   CookReader reader(trace, model);
-  const GainDay& gains = setup.days[index];
-  task::CookSetup cook;
-  cook.load_s = setup.load_times_s[candidate];
-  cook.forcing = forcing_of(gains, setup.load_of_task[question.task]);
-  cook.sunset_s = setup.sky_day(static_cast<int>(index)).light.sunset_s;
+  const GainDay& gains = setup.days[static_cast<std::size_t>(question.day_index)];
+  task::CookSetup cook =
+      cook_setup(setup, {question.day_index, &gains}, empty, question.task, candidate);
   cook.also = &reader;
-  cook.oven = setup.c->routine.preheat
-                  ? empty.at_load[candidate]
-                  : heat::uniform_state(air_at(gains, cook.load_s).start.ambient_K);
   task::run_cooks(
       task, setup.c->routine, model, std::span(&cook, 1), std::span(&trace.cook, 1), options);
   if (trace.cook.run.failed())
-    fail_run(
-        "task '" + task.name + "'", setup.sky_day(static_cast<int>(index)).date, trace.cook.run);
+    fail_run("task '" + task.name + "'", setup.sky_day(question.day_index).date, trace.cook.run);
   trace.load_s = cook.load_s;
   trace.end_s = trace.cook.done ? trace.cook.finish_s : trace.cook.run.end_s;
   // The step that finishes the cook may go on beyond: the pot is out by then.
@@ -164,9 +155,7 @@ void tell_question(const Setup& setup, const DayQuestion& question, DayTrace& tr
   trace.finish_by_s = task.finish_by_s;
   if (!task.spoils) return;
   trace.rule = task.rule;
-  for (const task::DangerRule& rule : task::danger_rules()) {
-    if (rule.key == task.rule) trace.rule_limit_s = rule.limit_s;
-  }
+  trace.rule_limit_s = task::danger_rule_of(task).limit_s;
 }
 }  // namespace
 
@@ -178,7 +167,7 @@ DayTrace trace_one_day(const Case& c,
   OVENDAYS_CHECK(question.task < c.tasks.size());
   // The whole year is set up, as a season does: tables and the day before are needed, and the same
   // setup gives the same bits.
-  Setup setup(c, options.threads > 0 ? options.threads : omp_get_max_threads());
+  Setup setup(c, thread_count(options.threads));
   make_setup(c, year, options, setup);
   DayTrace trace;
   trace.minutes = blank_minutes();

@@ -2,9 +2,7 @@
 #include "ovendays/season/season.h"
 
 #include <algorithm>
-#include <atomic>
 #include <cmath>
-#include <mutex>
 
 #include "ovendays/base/constants.h"
 #include "trace.h"
@@ -128,8 +126,7 @@ SeasonResult run_season(const Case& c,
   if (!options.days_only) result.hours.resize(std::size_t{kDays} * 24);
   std::vector<DayAudit> audits(kDays);
   std::vector<double> peak_liner_K(kDays);
-  std::atomic<int> finished{0};
-  std::mutex guard;
+  Progress progress(kDays, options.progress);
   const int weeks = (kDays + kWeek - 1) / kWeek;
   parallel(weeks, setup.threads, [&](int w) {
     const int first = w * kWeek;
@@ -149,11 +146,7 @@ SeasonResult run_season(const Case& c,
                 std::span(result.hours).subspan(day * 24, 24),
                 result.day[day]);
     }
-    const int done = finished += days;
-    if (options.progress) {
-      const std::lock_guard<std::mutex> lock(guard);
-      options.progress(static_cast<double>(done) / kDays);
-    }
+    progress.add(days);
   });
   for (const DayAudit& audit : audits) add_audit(audit, result.audit);  // in the order of days
   if (options.days_only) return result;

@@ -50,6 +50,21 @@ void take_out(std::vector<std::size_t>& days, const std::vector<std::size_t>& fo
 }
 }  // namespace
 
+task::CookSetup cook_setup(const Setup& setup,
+                           const EmptyJob& job,
+                           const EmptyDay& empty,
+                           std::size_t task,
+                           std::size_t time) {
+  task::CookSetup cook;
+  cook.load_s = setup.load_times_s[time];
+  cook.forcing = forcing_of(*job.today, setup.load_of_task[task]);
+  cook.sunset_s = setup.sky_day(job.day_index).light.sunset_s;
+  cook.oven = setup.c->routine.preheat
+                  ? empty.at_load[time]
+                  : heat::uniform_state(air_at(*job.today, cook.load_s).start.ambient_K);
+  return cook;
+}
+
 void DayAudit::add(const heat::RunSummary& run) {
   ++runs;
   steps += run.steps;
@@ -82,24 +97,12 @@ std::vector<task::CookResult> WeekRun::cook(std::size_t t,
   std::vector<task::CookSetup> setups(trials.size());
   for (std::size_t i = 0; i < trials.size(); ++i) {
     const auto [day, time] = trials[i];
-    const auto index = static_cast<std::size_t>(day_index(day));
-    const bool as_it_is = which == kAsItIs;
-    const GainDay& gains =
-        as_it_is ? setup_.days[index] : variants_[static_cast<std::size_t>(which)][day]->gains;
-    const EmptyDay& empty =
-        as_it_is ? empty_[day] : variants_[static_cast<std::size_t>(which)][day]->empty;
-    task::CookSetup& setup = setups[i];
-    setup.load_s = setup_.load_times_s[time];
-    setup.forcing = forcing_of(gains, setup_.load_of_task[t]);
-    setup.sunset_s = setup_.sky_day(day_index(day)).light.sunset_s;
-    if (setup_.c->routine.preheat) {
-      setup.oven = empty.at_load[time];
+    if (which == kAsItIs) {
+      const GainDay& gains = setup_.days[static_cast<std::size_t>(day_index(day))];
+      setups[i] = cook_setup(setup_, {day_index(day), &gains}, empty_[day], t, time);
     } else {
-      const auto later = std::find_if(
-          gains.joined.air.begin(), gains.joined.air.end(), [&](const heat::AirSegment& a) {
-            return a.end_s > setup.load_s;
-          });
-      setup.oven = heat::uniform_state(later->start.ambient_K);
+      const Variant& variant = *variants_[static_cast<std::size_t>(which)][day];
+      setups[i] = cook_setup(setup_, {day_index(day), &variant.gains}, variant.empty, t, time);
     }
   }
   std::vector<task::CookResult> results(setups.size());

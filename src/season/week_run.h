@@ -19,6 +19,14 @@ struct DayAudit {
   void add(const heat::RunSummary& run);
 };
 
+/// A cook of task `task` loaded at candidate time `time` of a day.
+/// @param empty that day's empty oven, which a preheated one is until then
+task::CookSetup cook_setup(const Setup& setup,
+                           const EmptyJob& job,
+                           const EmptyDay& empty,
+                           std::size_t task,
+                           std::size_t time);
+
 class WeekRun {
  public:
   /// Days first_day .. first_day + days - 1 of the year.

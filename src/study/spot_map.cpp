@@ -1,9 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "ovendays/study/spot_map.h"
 
-#include <atomic>
 #include <cmath>
-#include <mutex>
 
 #include "ovendays/base/check.h"
 #include "ovendays/base/constants.h"
@@ -60,10 +58,7 @@ class PlaceRun {
 
  private:
   [[nodiscard]] std::array<int, 13> days(const season::Case& c) const {
-    const season::TaskCounts counts = season::count_task(season::run_season(c, year_, options_), 0);
-    std::array<int, 13> cooked{};
-    for (std::size_t m = 0; m < cooked.size(); ++m) cooked[m] = counts.outcomes[m][0];
-    return cooked;
+    return season::cooked_by_month(season::run_season(c, year_, options_), 0);
   }
 
   void face(season::Case& c, MapPlace& place) const {
@@ -115,19 +110,14 @@ SpotMap map_places(const season::Case& c,
   map.places.resize(grid.places());
   const PlaceRun place(c, year, task, options);
   map.here = place.run(c.spot.mouth, true);
-  const auto& progress = options.season.progress;
-  std::atomic<int> finished{0};
-  std::mutex guard;
   const int count = static_cast<int>(grid.places());
+  season::Progress progress(count, options.season.progress);
   season::parallel(count, season::thread_count(options.season.threads), [&](int i) {
     const auto index = static_cast<std::size_t>(i);
     const base::Point mouth{
         grid.x_m[index % grid.x_m.size()], grid.y_m[index / grid.x_m.size()], c.spot.mouth.z};
     map.places[index] = place.run(mouth, false);
-    const int done = ++finished;
-    if (!progress) return;
-    const std::lock_guard<std::mutex> lock(guard);
-    progress(static_cast<double>(done) / count);
+    progress.add();
   });
   return map;
 }

@@ -2,8 +2,6 @@
 #include "ovendays/study/spread.h"
 
 #include <algorithm>
-#include <atomic>
-#include <mutex>
 
 #include "ovendays/base/calendar.h"
 #include "ovendays/base/check.h"
@@ -13,13 +11,6 @@
 
 namespace ovendays::study {
 namespace {
-
-MonthDays month_days(const season::SeasonResult& result, std::size_t task) {
-  const season::TaskCounts counts = season::count_task(result, task);
-  MonthDays days{};
-  for (std::size_t m = 0; m < days.size(); ++m) days[m] = counts.outcomes[m][0];
-  return days;
-}
 
 /// All seasons of a spread: first each year with the case as it is, then the draws.
 class SpreadRun {
@@ -39,14 +30,10 @@ class SpreadRun {
 
   void run() {
     const int seasons = static_cast<int>(years_.size() + spread_.draws.size());
-    std::atomic<int> finished{0};
-    std::mutex guard;
+    season::Progress progress(seasons, options_.season.progress);
     season::parallel(seasons, season::thread_count(options_.season.threads), [&](int i) {
       run_one(static_cast<std::size_t>(i));
-      const int done = ++finished;
-      if (!options_.season.progress) return;
-      const std::lock_guard<std::mutex> lock(guard);
-      options_.season.progress(static_cast<double>(done) / seasons);
+      progress.add();
     });
   }
 
@@ -61,7 +48,7 @@ class SpreadRun {
     if (i < years_.size()) {
       const season::SeasonResult result = season::run_season(c_, years_[i], one);
       for (std::size_t t = 0; t < c_.tasks.size(); ++t) {
-        spread_.by_year[t][i] = month_days(result, t);
+        spread_.by_year[t][i] = season::cooked_by_month(result, t);
       }
       return;
     }
@@ -74,7 +61,7 @@ class SpreadRun {
                  : season::run_season(
                        changed, resampled_year(years_[0], weather_key(d, options_.seed)), one);
     for (std::size_t t = 0; t < c_.tasks.size(); ++t) {
-      spread_.days[t][d] = month_days(result, t);
+      spread_.days[t][d] = season::cooked_by_month(result, t);
     }
   }
 

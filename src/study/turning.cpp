@@ -23,8 +23,7 @@ double turns_between(const task::Routine& routine, double load_s, double finish_
 
 TaskTurning told(const season::Case& c, const season::SeasonResult& result, std::size_t task) {
   TaskTurning row;
-  const season::TaskCounts counts = season::count_task(result, task);
-  for (std::size_t m = 0; m < row.days.size(); ++m) row.days[m] = counts.outcomes[m][0];
+  row.days = season::cooked_by_month(result, task);
   if (c.routine.re_aim != task::ReAim::kEvery || row.days[12] == 0) return row;
   double turns = 0.0;
   for (int d = 0; d < season::kDays; ++d) {

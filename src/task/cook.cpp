@@ -11,14 +11,6 @@
 namespace ovendays::task {
 namespace {
 
-const DangerRule& rule_of(const Task& task) {
-  for (const DangerRule& rule : danger_rules()) {
-    if (rule.key == task.rule) return rule;
-  }
-  OVENDAYS_CHECK(!"a task names a rule that read_tasks would have refused");
-  return danger_rules().front();
-}
-
 /// Adds up the times above and between levels, step by step, and finds the moment all is met.
 class CookWatcher : public heat::StepWatcher {
  public:
@@ -27,7 +19,7 @@ class CookWatcher : public heat::StepWatcher {
               const CookSetup& setup,
               CookResult& result)
       : task_(task),
-        rule_(rule_of(task)),
+        rule_(danger_rule_of(task)),
         core_(model.core_node()),
         target_K_(effective_target_K(task, model.boiling_K)),
         boiling_K_(model.boiling_K),
@@ -170,7 +162,7 @@ void run_cooks(const Task& task,
   for (std::size_t i = 0; i < results.size(); ++i) {
     results[i].run = summaries[i];
     results[i].evaporated_kg = summaries[i].evaporated_kg;
-    results[i].safe = !task.spoils || results[i].danger_s <= rule_of(task).limit_s;
+    results[i].safe = !task.spoils || results[i].danger_s <= danger_rule_of(task).limit_s;
   }
 }
 }  // namespace ovendays::task

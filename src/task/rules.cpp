@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+#include "ovendays/base/check.h"
 #include "ovendays/base/constants.h"
 #include "ovendays/task/task.h"
 
@@ -19,5 +20,13 @@ const std::vector<DangerRule>& danger_rules() {
        2.0 * base::kSecondsPerHour},
   };
   return rules;
+}
+
+const DangerRule& danger_rule_of(const Task& task) {
+  for (const DangerRule& rule : danger_rules()) {
+    if (rule.key == task.rule) return rule;
+  }
+  OVENDAYS_CHECK(!"a task names a rule that read_tasks would have refused");
+  return danger_rules().front();
 }
 }  // namespace ovendays::task

@@ -90,9 +90,6 @@ struct AuditTotal {
   long runs = 0, steps = 0, rejected = 0;
 };
 
-/// What the box remembers of the day before: the empty oven at the first loading time, run from the
-/// noon before, against the same run with the night started at air temperature. Largest difference
-/// of the year.
 struct SeasonOptions {
   int threads = 0;     ///< 0: as many as OpenMP gives
   bool causes = true;  ///< look for the cause of each lost day
@@ -116,7 +113,10 @@ struct SeasonResult {
   std::vector<HourTrace> hours;       ///< 365 * 24
   std::array<DaySummary, kDays> day{};
   AuditTotal audit;
-  double memory_K = 0.0;  ///< what is left of one day on the next: see carry-over in DEVELOPERS.md
+  /// What the box remembers of the day before: the empty oven at the first loading time, run from
+  /// the noon before, against the same run with the night started at air temperature. Largest
+  /// difference of twelve days.
+  double memory_K = 0.0;
   std::vector<std::string> load_names;          ///< "empty" and the vessels
   std::vector<optics::AcceptanceTable> tables;  ///< one per load
   spot::SpotMask mask_january, mask_july;       ///< as the oven's mouth sees it
@@ -144,6 +144,8 @@ struct TaskCounts {
   int longest_wait_days = 0;      ///< longest run of days without a cook (the year taken as a ring)
 };
 TaskCounts count_task(const SeasonResult& result, std::size_t task);
+/// Its days cooked, January to December and the year.
+std::array<int, 13> cooked_by_month(const SeasonResult& result, std::size_t task);
 /// The middle value (the upper of two); -1 of nothing.
 double median(std::vector<double> values);
 }  // namespace ovendays::season

@@ -42,6 +42,9 @@ struct Task {
   int line = 0;
 };
 
+/// The rule a task names.
+const DangerRule& danger_rule_of(const Task& task);
+
 /// Target, lowered to one kelvin below the local boiling point where it lies above it (bread high
 /// up).
 double effective_target_K(const Task& task, double boiling_K);

@@ -59,13 +59,12 @@ State StateView::copy() const {
 
 double Step::crossing_between(int node, double level_K) const {
   const auto i = static_cast<std::size_t>(node);
-  const double h = end_s - start_s;
   // The cubic of at() in powers of the share, less the level.
   const double c0 = y0[i] - level_K;
-  const double c1 = h * f0[i];
+  const double c1 = rise0[i];
   const double rise = y1[i] - y0[i];
-  const double c2 = 3.0 * rise - h * (2.0 * f0[i] + f1[i]);
-  const double c3 = h * (f0[i] + f1[i]) - 2.0 * rise;
+  const double c2 = 3.0 * rise - (2.0 * rise0[i] + rise1[i]);
+  const double c3 = rise0[i] + rise1[i] - 2.0 * rise;
   const bool from_below = c0 < 0.0;
   double low = 0.0;
   double high = 1.0;

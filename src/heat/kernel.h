@@ -126,12 +126,25 @@ class Network {
                         y_[kNodeAir]));
     }
     constexpr int kRadiators = S::kPanes ? 6 : S::kLoaded ? 5 : 3;
+    R emitted_K4[kRadiators], slope_K3[kRadiators];
+    for (int i = 0; i < kRadiators; ++i) {
+      const R t = y_[kCoreNode[i + 1]];
+      const R squared = t * t;
+      emitted_K4[i] = squared * squared;
+      if constexpr (kWithJacobian) slope_K3[i] = 4.0 * squared * t;
+    }
     for (int i = 0; i < kRadiators; ++i) {
       for (int j = i + 1; j < kRadiators; ++j) {
         const double area_m2 =
             m_.exchange_m2[static_cast<std::size_t>(i)][static_cast<std::size_t>(j)];
-        if (area_m2 > 0.0)
-          couple(i + 1, j + 1, radiation(area_m2, y_[kCoreNode[i + 1]], y_[kCoreNode[j + 1]]));
+        if (area_m2 <= 0.0) continue;
+        const double scale = kSigma * area_m2;
+        Coupled<R> c{scale * (emitted_K4[i] - emitted_K4[j]), {}, {}};
+        if constexpr (kWithJacobian) {
+          c.first = scale * slope_K3[i];
+          c.second = scale * slope_K3[j];
+        }
+        couple(i + 1, j + 1, c);
       }
     }
     contact(3, 2, m_.tray_floor_WK);

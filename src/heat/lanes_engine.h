@@ -53,11 +53,12 @@ class LaneEngineImpl {
     for (int n = 0; n < kNodes; ++n) {
       heat_[n] = model.capacity_JK[static_cast<std::size_t>(n)];
       per_heat_[n] = 1.0 / heat_[n];
-      weight_[n] = !model.present[static_cast<std::size_t>(n)] ? 0.0
-                   : n == kNodeAir                             ? options.air_weight
-                                                               : 1.0;
+      const double weight = !model.present[static_cast<std::size_t>(n)] ? 0.0
+                            : n == kNodeAir                             ? options.air_weight
+                                                                        : 1.0;
       const bool food = n == kNodeFood || (n >= kNodeShell1 && n <= kNodeShell4);
-      bend_weight_[n] = (food ? 1.0 : 0.1) / options.bend_K;
+      error_weight_[n] = weight / options.tolerance_K;
+      bend_weight_[n] = weight * (food ? 1.0 : 0.1) / options.bend_K;
     }
   }
 
@@ -212,6 +213,7 @@ class LaneEngineImpl {
   void attempt() {
     const Pack per_step = 1.0 / h_;
     const Pack half_step = 0.5 * h_;
+    const Pack third_stage = (8.0 / 3.0) * per_step;
     matrix_.factor(jacobian_, 2.0 * per_step);
     const Instant<Pack> end = forcing_.at(time_s_ + h_);
     Pack k1[kNodes], k2[kNodes], k3[kNodes], k4[kNodes];
@@ -219,41 +221,44 @@ class LaneEngineImpl {
     matrix_.solve(k1);
     const Pack out1 = half_step * (start_.out_W + half_step * out_drift_Ws_ + out_slope(k1));
     for (const int n : kCarried) {
-      k2[n] = start_.into_W[n] + 4.0 * heat_[n] * per_step * k1[n] + 3.0 * half_step * drift_Ws_[n];
+      k2[n] = start_.into_W[n] + (heat_[n] * per_step) * (4.0 * k1[n]) +
+              (3.0 * half_step) * drift_Ws_[n];
     }
     matrix_.solve(k2);
     const Pack out2 = half_step * (start_.out_W + 4.0 * per_step * out1 +
                                    3.0 * half_step * out_drift_Ws_ + out_slope(k2));
     for (const int n : kCarried) y1_[n] = y_[n] + 2.0 * k1[n];
     Network<Pack, S, false>(m_, end, forcing_.stretch, y1_, stage_, nullptr).evaluate();
-    for (const int n : kCarried) k3[n] = stage_.into_W[n] + heat_[n] * per_step * (k1[n] - k2[n]);
+    for (const int n : kCarried) k3[n] = stage_.into_W[n] + (heat_[n] * per_step) * (k1[n] - k2[n]);
     matrix_.solve(k3);
     const Pack out3 = half_step * (stage_.out_W + per_step * (out1 - out2) + out_slope(k3));
     for (const int n : kCarried) y1_[n] += k3[n];
     Network<Pack, S, false>(m_, end, forcing_.stretch, y1_, stage_, nullptr).evaluate();
     for (const int n : kCarried) {
-      k4[n] = stage_.into_W[n] + heat_[n] * per_step * (k1[n] - k2[n] - (8.0 / 3.0) * k3[n]);
+      k4[n] = stage_.into_W[n] + (heat_[n] * per_step) * (k1[n] - k2[n] - (8.0 / 3.0) * k3[n]);
     }
     matrix_.solve(k4);
     const Pack out4 =
-        half_step * (stage_.out_W + per_step * (out1 - out2 - (8.0 / 3.0) * out3) + out_slope(k4));
+        half_step * (stage_.out_W + per_step * (out1 - out2) - third_stage * out3 + out_slope(k4));
     out_J_ = 2.0 * out1 + out3 + out4;
     Pack error = all<Pack>(0.0);
     Pack poison = all<Pack>(0.0);  // stays 0 unless something is infinite or not a number
-    const double per_tolerance = 1.0 / options_.tolerance_K;
     for (const int n : kCarried) {
-      y1_[n] += k4[n];
-      poison += 0.0 * y1_[n];
-      f0_[n] = start_.into_W[n] * per_heat_[n];
-      f1_[n] = (2.0 * k4[n] - k1[n] + k2[n] + (8.0 / 3.0) * k3[n]) * per_step;
+      const Pack y1 = y1_[n] + k4[n];
+      y1_[n] = y1;
+      poison += y1;
+      const Pack rise0 = start_.into_W[n] * (per_heat_[n] * h_);
+      const Pack rise1 = 2.0 * k4[n] - k1[n] + k2[n] + (8.0 / 3.0) * k3[n];
+      rise0_[n] = rise0;
+      rise1_[n] = rise1;
       // How far the cubic through both ends is from a parabola: a decay that the step jumps over
       // shows here.
-      const Pack bend = h_ * (f0_[n] + f1_[n]) - 2.0 * (y1_[n] - y_[n]);
+      const Pack bend = rise0 + rise1 - 2.0 * (y1 - y_[n]);
       const Pack worse =
-          greater_of(per_tolerance * magnitude(k4[n]), bend_weight_[n] * magnitude(bend));
-      error = greater_of(weight_[n] * worse, error);
+          greater_of(error_weight_[n] * magnitude(k4[n]), bend_weight_[n] * magnitude(bend));
+      error = greater_of(worse, error);
     }
-    error_ = error + poison;
+    error_ = error + 0.0 * poison;
   }
 
   OVENDAYS_INLINE Pack out_slope(const Pack* k) const {
@@ -310,7 +315,7 @@ class LaneEngineImpl {
         return StateView(reinterpret_cast<const double*>(packs) + l, kLanes);
       };
       go_on = run_[l]->watcher->on_step(
-          Step{time_s_[l], end_s, lane(y_), lane(y1_), lane(f0_), lane(f1_)});
+          Step{time_s_[l], end_s, lane(y_), lane(y1_), lane(rise0_), lane(rise1_)});
     }
     const bool onset =
         m_.drying() && y_[kNodeFood][l] < m_.boiling_K && y1_[kNodeFood][l] >= m_.boiling_K;
@@ -380,7 +385,7 @@ class LaneEngineImpl {
   const IntegratorOptions& options_;
   int busy_ = 0;
   double heat_[kNodes], per_heat_[kNodes];
-  double weight_[kNodes], bend_weight_[kNodes];
+  double error_weight_[kNodes], bend_weight_[kNodes];  ///< [1/K]
   // By lane.
   Run* run_[kLanes] = {};
   RunSummary* summary_[kLanes] = {};
@@ -391,7 +396,7 @@ class LaneEngineImpl {
   Pack out_J_;  ///< of the step tried
   Pack in_J_, all_out_J_, latent_J_;
   // By node and lane.
-  Pack y_[kNodes], y1_[kNodes], f0_[kNodes], f1_[kNodes], drift_Ws_[kNodes];
+  Pack y_[kNodes], y1_[kNodes], rise0_[kNodes], rise1_[kNodes], drift_Ws_[kNodes];
   Pack out_drift_Ws_;
   LaneForcing forcing_;
   Powers<Pack> start_, stage_;

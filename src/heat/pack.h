@@ -18,12 +18,91 @@
 namespace ovendays::heat::OVENDAYS_ISA {
 
 inline constexpr int kLanes = 8;
+#if defined(__AVX512F__)
+// The machine's vectors are as wide as a pack.
 using Pack = double __attribute__((vector_size(64)));
 using PackMask = decltype(Pack{} > Pack{});
 using PackBits = std::uint64_t __attribute__((vector_size(64)));
+OVENDAYS_INLINE Pack select(PackMask which, Pack yes, Pack no) { return which ? yes : no; }
+#else
+// A pack is several of the machine's vectors: left to itself the compiler would take it through
+// memory piece by piece.
+#if defined(__AVX__)
+inline constexpr int kWidth = 4;
+#else
+inline constexpr int kWidth = 2;
+#endif
+inline constexpr int kParts = kLanes / kWidth;
+using Part = double __attribute__((vector_size(8 * kWidth)));
+using PartMask = decltype(Part{} > Part{});
+using PartBits = std::uint64_t __attribute__((vector_size(8 * kWidth)));
+
+struct PackMask {
+  PartMask part[kParts];
+  OVENDAYS_INLINE std::int64_t& operator[](int l) {
+    return reinterpret_cast<std::int64_t*>(part)[l];
+  }
+};
+struct PackBits {
+  PartBits part[kParts];
+};
+struct Pack {
+  Part part[kParts];
+  OVENDAYS_INLINE double& operator[](int l) { return reinterpret_cast<double*>(part)[l]; }
+  OVENDAYS_INLINE double operator[](int l) const {
+    return reinterpret_cast<const double*>(part)[l];
+  }
+};
+#define OVENDAYS_EACH_PART(Result, expression)                  \
+  Result made;                                                  \
+  for (int i = 0; i < kParts; ++i) made.part[i] = (expression); \
+  return made
+
+#define OVENDAYS_OPERATOR(op)                                      \
+  OVENDAYS_INLINE Pack operator op(const Pack& a, const Pack& b) { \
+    OVENDAYS_EACH_PART(Pack, a.part[i] op b.part[i]);              \
+  }                                                                \
+  OVENDAYS_INLINE Pack operator op(double a, const Pack& b) {      \
+    OVENDAYS_EACH_PART(Pack, a op b.part[i]);                      \
+  }                                                                \
+  OVENDAYS_INLINE Pack operator op(const Pack& a, double b) {      \
+    OVENDAYS_EACH_PART(Pack, a.part[i] op b);                      \
+  }
+OVENDAYS_OPERATOR(+)
+OVENDAYS_OPERATOR(-)
+OVENDAYS_OPERATOR(*)
+OVENDAYS_OPERATOR(/)
+#undef OVENDAYS_OPERATOR
+#define OVENDAYS_COMPARISON(op)                                        \
+  OVENDAYS_INLINE PackMask operator op(const Pack& a, const Pack& b) { \
+    OVENDAYS_EACH_PART(PackMask, a.part[i] op b.part[i]);              \
+  }                                                                    \
+  OVENDAYS_INLINE PackMask operator op(const Pack& a, double b) {      \
+    OVENDAYS_EACH_PART(PackMask, a.part[i] op(Part{} + b));            \
+  }
+OVENDAYS_COMPARISON(>)
+OVENDAYS_COMPARISON(<)
+OVENDAYS_COMPARISON(>=)
+#undef OVENDAYS_COMPARISON
+OVENDAYS_INLINE Pack operator-(const Pack& a) { OVENDAYS_EACH_PART(Pack, -a.part[i]); }
+OVENDAYS_INLINE Pack& operator+=(Pack& a, const Pack& b) { return a = a + b; }
+OVENDAYS_INLINE Pack& operator-=(Pack& a, const Pack& b) { return a = a - b; }
+OVENDAYS_INLINE PackBits operator>>(const PackBits& a, unsigned n) {
+  OVENDAYS_EACH_PART(PackBits, a.part[i] >> std::uint64_t{n});
+}
+OVENDAYS_INLINE PackBits operator+(const PackBits& a, const PackBits& b) {
+  OVENDAYS_EACH_PART(PackBits, a.part[i] + b.part[i]);
+}
+OVENDAYS_INLINE PackBits operator-(std::uint64_t a, const PackBits& b) {
+  OVENDAYS_EACH_PART(PackBits, a - b.part[i]);
+}
+OVENDAYS_INLINE Pack select(const PackMask& which, const Pack& yes, const Pack& no) {
+  OVENDAYS_EACH_PART(Pack, which.part[i] ? yes.part[i] : no.part[i]);
+}
+#undef OVENDAYS_EACH_PART
+#endif
 
 OVENDAYS_INLINE double select(bool which, double yes, double no) { return which ? yes : no; }
-OVENDAYS_INLINE Pack select(PackMask which, Pack yes, Pack no) { return which ? yes : no; }
 OVENDAYS_INLINE double root(double x) { return __builtin_sqrt(x); }
 OVENDAYS_INLINE Pack root(Pack x) {
   Pack r = x;
@@ -61,9 +140,10 @@ template <class R>
 OVENDAYS_INLINE R fourth_root(R number) {
   const R x = greater_of(number, all<R>(1e-12));
   R y = from_bits(0x4feb07ae147ae000U - (bits(x) >> 2U));  // of x^(-1/4), 3 %
+  const R quarter = 0.25 * x;
   for (int i = 0; i < 3; ++i) {
     const R squared = y * y;
-    y = y * (1.25 - 0.25 * (x * (squared * squared)));
+    y = y * (1.25 - quarter * (squared * squared));
   }
   return x * (y * y * y);
 }

@@ -194,7 +194,8 @@ DayTrace trace_one_day(const Case& c,
   tell_light(gains, setup.sky_day(question.day_index), trace.minutes);
   MinuteReader empty_reader(trace.minutes, {{heat::kNodeAir, &MinuteTrace::empty_air_K}});
   const EmptyJob job{question.day_index, &gains, &empty_reader};
-  const std::vector<EmptyDay> empty = run_empty_days(setup, std::span(&job, 1), options.integrator);
+  const std::vector<EmptyDay> empty =
+      run_empty_days(setup, std::span(&job, 1), Until::kMidnight, options.integrator);
   trace_cook(setup, question, empty.front(), candidate, options.integrator, trace);
   return trace;
 }

@@ -65,6 +65,45 @@ double add_patches(const Half& half, Areas& open_m2, double& open_plane, Diffuse
   return infrared_m2;
 }
 
+/// For each azimuth where its patches lie for an oven that faces north.
+struct PatchTurns {
+  PatchTurns() {
+    const std::vector<sky::Patch> upper = sky::sky_patches();
+    const std::vector<sky::Patch> lower = sky::ground_patches();
+    for (int turn = 0; turn < sky::kPatchTurns; ++turn) {
+      sky[static_cast<std::size_t>(turn)] = sky::turned_patches(upper, turn);
+      ground[static_cast<std::size_t>(turn)] = sky::turned_patches(lower, turn);
+    }
+  }
+  std::array<std::vector<std::size_t>, sky::kPatchTurns> sky, ground;
+};
+
+DiffuseGain integrate(const PatchLight& light, const spot::SpotMask& mask, int turn) {
+  static const PatchTurns turns;
+  DiffuseGain gain{};
+  gain.plane_isotropic = 0.0;
+  const auto which = static_cast<std::size_t>(turn);
+  const double sky_m2 =
+      add_patches({light.sky, turns.sky[which], mask.sky_visible, mask.sky_blocked},
+                  gain.isotropic_m2,
+                  gain.plane_isotropic,
+                  gain);
+  add_patches({light.ground, turns.ground[which], mask.ground_visible, mask.ground_blocked},
+              gain.ground_m2,
+              gain.plane_ground,
+              gain);
+  const std::size_t count = mask.horizon.size();
+  const std::size_t shift = which * (count / sky::kPatchTurns);
+  for (std::size_t h = 0; h < count; ++h) {
+    const PatchLight::Share& share = light.horizon[(h + count - shift) % count];
+    add(gain.horizon_m2, mask.horizon_visible[h], share.absorbed_m2);
+    gain.plane_horizon += mask.horizon_visible[h] * share.plane;
+  }
+  // The pane's whole infrared leaves through the mouth's hemisphere: the sky's part of it.
+  gain.sky_share = light.outer_ir_m2 > 0.0 ? std::min(1.0, sky_m2 / light.outer_ir_m2) : 0.0;
+  return gain;
+}
+
 PatchLight::Share share_of(const optics::AcceptanceTable& table,
                            const base::Vec3& local,
                            double weight) {
@@ -105,46 +144,21 @@ PatchLight::PatchLight(const optics::AcceptanceTable& table,
   }
 }
 
-PatchTurns::PatchTurns() {
-  const std::vector<sky::Patch> upper = sky::sky_patches();
-  const std::vector<sky::Patch> lower = sky::ground_patches();
-  for (int turn = 0; turn < sky::kPatchTurns; ++turn) {
-    sky[static_cast<std::size_t>(turn)] = sky::turned_patches(upper, turn);
-    ground[static_cast<std::size_t>(turn)] = sky::turned_patches(lower, turn);
+DiffuseTable::DiffuseTable(std::span<const PatchLight> light, const spot::SpotMask& mask)
+    : light_(light),
+      mask_(&mask),
+      cells_(std::make_unique<Cell[]>(light.size() * static_cast<std::size_t>(kAzimuths))) {
+  for (const PatchLight& tilt : light) {
+    OVENDAYS_CHECK(mask.sky.size() == tilt.sky.size() && mask.ground.size() == tilt.ground.size() &&
+                   mask.horizon.size() == tilt.horizon.size() &&
+                   mask.horizon.size() % kAzimuths == 0);
   }
 }
 
-void DiffuseTable::fill(std::size_t tilt_index,
-                        const PatchLight& light,
-                        const PatchTurns& turns,
-                        const spot::SpotMask& mask) {
-  const std::size_t per_turn = mask.horizon.size() / kAzimuths;
-  OVENDAYS_CHECK(mask.sky.size() == light.sky.size() && mask.ground.size() == light.ground.size() &&
-                 mask.horizon.size() == light.horizon.size() && per_turn > 0);
-  for (int turn = 0; turn < kAzimuths; ++turn) {
-    DiffuseGain gain{};
-    gain.plane_isotropic = 0.0;
-    const auto which = static_cast<std::size_t>(turn);
-    const double sky_m2 =
-        add_patches({light.sky, turns.sky[which], mask.sky_visible, mask.sky_blocked},
-                    gain.isotropic_m2,
-                    gain.plane_isotropic,
-                    gain);
-    add_patches({light.ground, turns.ground[which], mask.ground_visible, mask.ground_blocked},
-                gain.ground_m2,
-                gain.plane_ground,
-                gain);
-    const std::size_t count = mask.horizon.size();
-    const std::size_t shift = static_cast<std::size_t>(turn) * per_turn;
-    for (std::size_t h = 0; h < count; ++h) {
-      const PatchLight::Share& share = light.horizon[(h + count - shift) % count];
-      add(gain.horizon_m2, mask.horizon_visible[h], share.absorbed_m2);
-      gain.plane_horizon += mask.horizon_visible[h] * share.plane;
-    }
-    // The pane's whole infrared leaves through the mouth's hemisphere: the sky's part of it.
-    gain.sky_share = light.outer_ir_m2 > 0.0 ? std::min(1.0, sky_m2 / light.outer_ir_m2) : 0.0;
-    gains_[tilt_index * kAzimuths + which] = gain;
-  }
+const DiffuseGain& DiffuseTable::gain(std::size_t tilt_index, int turn) const {
+  Cell& cell = cells_[tilt_index * kAzimuths + static_cast<std::size_t>(turn)];
+  std::call_once(cell.once, [&] { cell.gain = integrate(light_[tilt_index], *mask_, turn); });
+  return cell.gain;
 }
 
 DiffuseGain DiffuseTable::at(int tilt_index, double azimuth_rad) const {
@@ -152,9 +166,7 @@ DiffuseGain DiffuseTable::at(int tilt_index, double azimuth_rad) const {
   const double place = (turns - std::floor(turns)) * kAzimuths;
   const int low = static_cast<int>(place) % kAzimuths;
   const int high = (low + 1) % kAzimuths;
-  const auto row = static_cast<std::size_t>(tilt_index) * kAzimuths;
-  return mixed(gains_[row + static_cast<std::size_t>(low)],
-               gains_[row + static_cast<std::size_t>(high)],
-               place - std::floor(place));
+  const auto tilt = static_cast<std::size_t>(tilt_index);
+  return mixed(gain(tilt, low), gain(tilt, high), place - std::floor(place));
 }
 }  // namespace ovendays::season

@@ -5,6 +5,9 @@
 #pragma once
 
 #include <array>
+#include <memory>
+#include <mutex>
+#include <span>
 #include <vector>
 
 #include "ovendays/optics/acceptance.h"
@@ -44,26 +47,26 @@ class PatchLight {
   double outer_ir_m2;  ///< through the whole mouth
 };
 
-/// For each azimuth where its patches lie for an oven that faces north.
-struct PatchTurns {
-  PatchTurns();
-  std::array<std::vector<std::size_t>, sky::kPatchTurns> sky, ground;
-};
-
-/// DiffuseGain over azimuth (36 steps, linear between) for each notch of the prop.
+/// DiffuseGain over azimuth (36 steps, linear between) for each notch of the prop. Each is made
+/// when somebody first asks, since a year of aims needs a third of them. Thread-safe; the same bits
+/// whoever asks first.
 class DiffuseTable {
  public:
   static constexpr int kAzimuths = sky::kPatchTurns;
   DiffuseTable() = default;
-  explicit DiffuseTable(std::size_t tilts) : gains_(tilts * kAzimuths) {}
-  /// Fills one tilt; distinct tilts may run in parallel.
-  void fill(std::size_t tilt_index,
-            const PatchLight& light,
-            const PatchTurns& turns,
-            const spot::SpotMask& mask);
+  /// @param light by notch; it and the mask must outlive the table and stay where they are
+  DiffuseTable(std::span<const PatchLight> light, const spot::SpotMask& mask);
   [[nodiscard]] DiffuseGain at(int tilt_index, double azimuth_rad) const;
 
  private:
-  std::vector<DiffuseGain> gains_;
+  struct Cell {
+    std::once_flag once;
+    DiffuseGain gain;
+  };
+  [[nodiscard]] const DiffuseGain& gain(std::size_t tilt_index, int turn) const;
+
+  std::span<const PatchLight> light_;
+  const spot::SpotMask* mask_ = nullptr;
+  std::unique_ptr<Cell[]> cells_;
 };
 }  // namespace ovendays::season

@@ -88,6 +88,7 @@ void fail_run(const std::string& what, const base::Date& date, const heat::RunSu
 
 std::vector<EmptyDay> run_empty_days(const Setup& setup,
                                      std::span<const EmptyJob> jobs,
+                                     Until until,
                                      const heat::IntegratorOptions& options) {
   std::vector<EmptyDay> days(jobs.size());
   std::vector<heat::Run> runs;
@@ -105,6 +106,8 @@ std::vector<EmptyDay> run_empty_days(const Setup& setup,
   for (std::size_t i = 0; i < jobs.size(); ++i) {
     runs[i].forcing = forcing_of(*jobs[i].today, 0);
     runs[i].start_s = 0.0;
+    if (until == Until::kLastLoading && !setup.load_times_s.empty())
+      runs[i].end_s = setup.load_times_s.back();
     runs[i].lid_open = cuts;
     runs[i].watcher = &watchers[i];
     runs[i].first_step_s = summaries[i].next_step_s;

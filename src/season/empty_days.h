@@ -18,7 +18,7 @@ struct EmptyDay {
   std::array<heat::State, 24> hour_end{};
   double peak_air_K = 0.0;
   double peak_liner_K = 0.0;
-  heat::RunSummary run;  ///< from 0 h to 24 h
+  heat::RunSummary run;  ///< from 0 h on
 };
 
 /// A day to be run: its place in the year and what drives it (perhaps with something taken away).
@@ -28,10 +28,15 @@ struct EmptyJob {
   heat::StepWatcher* also = nullptr;  ///< sees every step of the day too
 };
 
+/// How long the empty oven is followed.
+enum class Until { kMidnight, kLastLoading };
+
 /// Runs the empty oven on several days side by side; the day before is always as it was.
+/// @param until with kLastLoading what comes later is not told
 /// @throws base::RunError naming the day
 std::vector<EmptyDay> run_empty_days(const Setup& setup,
                                      std::span<const EmptyJob> jobs,
+                                     Until until,
                                      const heat::IntegratorOptions& options);
 
 heat::Forcing forcing_of(const GainDay& day, std::size_t load);

@@ -107,10 +107,11 @@ struct PieceEnd {
 
 class DayMaker {
  public:
-  DayMaker(const GainSetup& setup, const sky::SkyDay& day, const Without& without)
+  DayMaker(const GainSetup& setup, const sky::SkyDay& day, const Without& without, bool tell_light)
       : setup_(setup),
         day_(day),
         without_(without),
+        tell_light_(tell_light),
         month_(day.date.month),
         vapour_Pa_(base::saturation_pressure_Pa(day.dew_point_K)) {}
 
@@ -120,7 +121,7 @@ class DayMaker {
     made_.gains.resize(setup_.loads.size());
     const std::size_t pieces = day_.segments.size() + made_.aims.size() + 1;
     made_.air.reserve(pieces);
-    made_.light.reserve(pieces);
+    if (tell_light_) made_.light.reserve(pieces);
     for (auto& gains : made_.gains) gains.reserve(pieces);
     for (const sky::SkySegment& segment : day_.segments) add_segment(segment);
     join_pieces(made_);
@@ -169,20 +170,24 @@ class DayMaker {
     if (same_stretch && !made_.air.empty() && right_.state == start) {
       std::swap(left_, right_);
     } else {
-      left_ = end_of(start);
+      tell_end(start, left_);
     }
-    right_ = end_of(end);
+    tell_end(end, right_);
     air.start = left_.air;
     air.end = right_.air;
     made_.air.push_back(air);
+    if (tell_light_) tell_piece_light();
+    for (std::size_t l = 0; l < setup_.loads.size(); ++l) {
+      made_.gains[l].push_back({left_.absorbed[l], right_.absorbed[l]});
+    }
+  }
+
+  void tell_piece_light() {
     made_.light.push_back({{left_.visible, right_.visible},
                            {left_.beam_mouth_Wm2, right_.beam_mouth_Wm2},
                            {left_.open_beam_mouth_Wm2, right_.open_beam_mouth_Wm2},
                            {left_.diffuse_mouth_Wm2, right_.diffuse_mouth_Wm2},
                            {left_.dni_Wm2, right_.dni_Wm2}});
-    for (std::size_t l = 0; l < setup_.loads.size(); ++l) {
-      made_.gains[l].push_back({left_.absorbed[l], right_.absorbed[l]});
-    }
   }
 
   /// Aim, flaps and diffuse gains in force at a time; looked up again only where they change.
@@ -214,22 +219,19 @@ class DayMaker {
     return false;
   }
 
-  [[nodiscard]] PieceEnd end_of(const sky::SkyState& s) const {
-    PieceEnd made;
+  void tell_end(const sky::SkyState& s, PieceEnd& made) const {
     made.state = s;
     const Light light = light_of(s, without_.cloud);
+    const double beam_normal = light.dni + light.circumsolar;
     made.absorbed.assign(setup_.loads.size(), Areas{});
-    made.visible = visible_share(s);
+    made.visible = tell_light_ || beam_normal > 0.0 ? visible_share(s) : 1.0;
     const Surrounding around =
         surrounding_of(s, light, made.visible, mask().sky_view_factor, day_.albedo);
     const base::Vec3 sun = stretch_.frame.local_from_world(s.to_sun);
-    const double beam_normal = light.dni + light.circumsolar;
-    if (light.dhi > 0.0 || light.dni > 0.0) {
-      if (stretch_.out) absorb(sun, beam_normal * made.visible, light, around, made.absorbed);
-      tell_light(sun, beam_normal, light, around, made);
-    }
+    const bool lit = light.dhi > 0.0 || light.dni > 0.0;
+    if (lit && stretch_.out) absorb(sun, beam_normal * made.visible, light, around, made.absorbed);
+    if (tell_light_) tell_light(sun, lit ? beam_normal : 0.0, light, around, made);
     made.air = surroundings(s, light, around);
-    return made;
   }
 
   [[nodiscard]] double visible_share(const sky::SkyState& s) const {
@@ -301,6 +303,7 @@ class DayMaker {
   const GainSetup& setup_;
   const sky::SkyDay& day_;
   Without without_;
+  bool tell_light_;
   int month_;
   double vapour_Pa_;
   GainDay made_;
@@ -309,7 +312,10 @@ class DayMaker {
 };
 }  // namespace
 
-GainDay make_gain_day(const GainSetup& setup, const sky::SkyDay& day, const Without& without) {
-  return DayMaker(setup, day, without).make();
+GainDay make_gain_day(const GainSetup& setup,
+                      const sky::SkyDay& day,
+                      const Without& without,
+                      bool tell_light) {
+  return DayMaker(setup, day, without, tell_light).make();
 }
 }  // namespace ovendays::season

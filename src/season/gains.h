@@ -24,7 +24,8 @@ inline constexpr int kMouthGrid = 5;
 struct LoadTable {
   optics::AcceptanceTable table;
   std::vector<PatchLight> light;  ///< by notch
-  DiffuseTable open;              ///< had nothing stood around
+  DiffuseTable open;              ///< had nothing stood around; of *open_mask
+  std::shared_ptr<const spot::SpotMask> open_mask;
 };
 
 /// The same at the spot.
@@ -59,7 +60,7 @@ struct GainDay {
   std::vector<heat::AirSegment> air;
   std::vector<std::vector<heat::GainSegment>> gains;  ///< of the empty oven: [0][piece]
   std::vector<task::Aim> aims;
-  /// For the results, one per piece: at start and end.
+  /// For the results, one per piece: at start and end; empty where nobody wants it.
   struct Light {
     double visible[2], beam_mouth_Wm2[2], open_beam_mouth_Wm2[2], diffuse_mouth_Wm2[2], dni_Wm2[2];
   };
@@ -71,6 +72,9 @@ struct GainDay {
   } joined;
 };
 
-/// Under every load.
-GainDay make_gain_day(const GainSetup& setup, const sky::SkyDay& day, const Without& without);
+/// Under every load. @param tell_light fills GainDay::light, which only the results ask for
+GainDay make_gain_day(const GainSetup& setup,
+                      const sky::SkyDay& day,
+                      const Without& without,
+                      bool tell_light = true);
 }  // namespace ovendays::season

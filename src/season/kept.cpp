@@ -49,17 +49,16 @@ OvenOptics KeptParts::make_optics(const OvenRequest& request, const OpticsKey& k
   std::vector<LoadTable> tables(loads);
   std::vector<optics::AcceptanceTable> traced = builder.take();
   for (std::size_t load = 0; load < loads; ++load) tables[load].table = std::move(traced[load]);
-  const PatchTurns turns;
   spot::Spot nothing;
-  const spot::SpotMask open = spot::Scene(nothing).mask(std::vector{nothing.mouth}, 1);
+  const auto open = std::make_shared<const spot::SpotMask>(
+      spot::Scene(nothing).mask(std::vector{nothing.mouth}, 1));
   parallel(static_cast<int>(loads), threads, [&](int job) {
     LoadTable& load = tables[static_cast<std::size_t>(job)];
-    load.open = DiffuseTable(key.glazing_tilt_rad.size());
     const double pane_ir_m2 = outer_pane_infrared_m2(load.table);
-    for (std::size_t tilt = 0; tilt < key.glazing_tilt_rad.size(); ++tilt) {
-      load.light.emplace_back(load.table, pane_ir_m2, key.glazing_tilt_rad[tilt]);
-      load.open.fill(tilt, load.light.back(), turns, open);
-    }
+    for (const double tilt_rad : key.glazing_tilt_rad)
+      load.light.emplace_back(load.table, pane_ir_m2, tilt_rad);
+    load.open_mask = open;
+    load.open = DiffuseTable(load.light, *open);
   });
   for (LoadTable& load : tables)
     made.loads.push_back(std::make_shared<const LoadTable>(std::move(load)));

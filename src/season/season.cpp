@@ -12,8 +12,8 @@ namespace ovendays::season {
 namespace {
 
 /// Days that are run side by side: enough to keep the integrator's lanes full, few enough to share
-/// out.
-constexpr int kWeek = 8;
+/// out. The numbers are the same with any.
+int days_side_by_side(int threads) { return std::clamp(kDays / (12 * threads), 8, 32); }
 
 void tell_identity(const Case& c,
                    const weather::WeatherYear& year,
@@ -127,10 +127,11 @@ SeasonResult run_season(const Case& c,
   std::vector<DayAudit> audits(kDays);
   std::vector<double> peak_liner_K(kDays);
   Progress progress(kDays, options.progress);
-  const int weeks = (kDays + kWeek - 1) / kWeek;
+  const int week = days_side_by_side(setup.threads);
+  const int weeks = (kDays + week - 1) / week;
   parallel(weeks, setup.threads, [&](int w) {
-    const int first = w * kWeek;
-    const int days = std::min(kWeek, kDays - first);
+    const int first = w * week;
+    const int days = std::min(week, kDays - first);
     WeekRun run(setup, first, days, options);
     run.run();
     for (int i = 0; i < days; ++i) {

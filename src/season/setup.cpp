@@ -44,11 +44,7 @@ void make_masks(Setup& setup) {
     if (found == month_of_mask.size()) month_of_mask.push_back(month);
     gains.mask_of_month[static_cast<std::size_t>(month - 1)] = found;
   }
-  gains.masks.resize(month_of_mask.size());
-  parallel(static_cast<int>(month_of_mask.size()), setup.threads, [&](int m) {
-    gains.masks[static_cast<std::size_t>(m)] =
-        setup.scene.mask(points, month_of_mask[static_cast<std::size_t>(m)]);
-  });
+  gains.masks = setup.scene.masks(points, month_of_mask);
   spot::Spot nothing;
   nothing.mouth = setup.c->spot.mouth;
   gains.open_mask = spot::Scene(nothing).mask(points, 1);
@@ -56,19 +52,13 @@ void make_masks(Setup& setup) {
 
 /// An oven's optics at the spot: its diffuse tables behind each mask.
 std::vector<LoadOptics> at_spot(const Setup& setup, const OvenOptics& optics) {
-  const std::size_t masks = setup.gains.masks.size();
-  const std::size_t tilts = setup.c->oven.aim.notch_tilt_rad.size();
-  const PatchTurns turns;
   std::vector<LoadOptics> loads;
-  for (const auto& anywhere : optics.loads)
-    loads.push_back({anywhere, std::vector(masks, DiffuseTable(tilts))});
-  parallel(static_cast<int>(loads.size() * masks * tilts), setup.threads, [&](int job) {
-    const auto i = static_cast<std::size_t>(job);
-    LoadOptics& load = loads[i / tilts / masks];
-    const std::size_t mask = i / tilts % masks;
-    const PatchLight& light = load.anywhere->light[i % tilts];
-    load.diffuse[mask].fill(i % tilts, light, turns, setup.gains.masks[mask]);
-  });
+  for (const auto& anywhere : optics.loads) {
+    LoadOptics& load = loads.emplace_back();
+    load.anywhere = anywhere;
+    for (const spot::SpotMask& mask : setup.gains.masks)
+      load.diffuse.emplace_back(anywhere->light, mask);
+  }
   return loads;
 }
 
@@ -125,7 +115,8 @@ void make_setup(const Case& c,
   }
   setup.days.resize(kDays);
   parallel(kDays, setup.threads, [&](int d) {
-    setup.days[static_cast<std::size_t>(d)] = make_gain_day(setup.gains, setup.sky_day(d), {});
+    setup.days[static_cast<std::size_t>(d)] =
+        make_gain_day(setup.gains, setup.sky_day(d), {}, !options.days_only);
   });
 }
 }  // namespace ovendays::season

@@ -224,11 +224,12 @@ void WeekRun::make_variants(const std::vector<std::size_t>& days, int which) {
     variants[day] = std::make_unique<Variant>();
     const sky::SkyDay& sky = setup_.sky_day(day_index(day));
     variants[day]->gains =
-        make_gain_day(setup_.gains, sky, kWithout[static_cast<std::size_t>(which)]);
+        make_gain_day(setup_.gains, sky, kWithout[static_cast<std::size_t>(which)], false);
     jobs.push_back({day_index(day), &variants[day]->gains});
     made.push_back(day);
   }
-  std::vector<EmptyDay> empty = run_empty_days(setup_, jobs, options_.integrator);
+  std::vector<EmptyDay> empty =
+      run_empty_days(setup_, jobs, Until::kLastLoading, options_.integrator);
   for (std::size_t i = 0; i < made.size(); ++i) variants[made[i]]->empty = std::move(empty[i]);
 }
 
@@ -303,7 +304,8 @@ void WeekRun::run() {
   for (std::size_t day = 0; day < audits_.size(); ++day) {
     jobs.push_back({day_index(day), &setup_.days[static_cast<std::size_t>(day_index(day))]});
   }
-  empty_ = run_empty_days(setup_, jobs, options_.integrator);
+  const Until until = options_.days_only ? Until::kLastLoading : Until::kMidnight;
+  empty_ = run_empty_days(setup_, jobs, until, options_.integrator);
   for (std::size_t day = 0; day < empty_.size(); ++day) audits_[day].add(empty_[day].run);
   const std::size_t tasks = setup_.c->tasks.size();
   results_.assign(tasks * empty_.size(), DayTask{});

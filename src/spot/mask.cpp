@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // The mask: what each patch of the sphere shows from the mouth.
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <limits>
 #include <utility>
@@ -8,6 +9,7 @@
 #include "ovendays/base/check.h"
 #include "ovendays/base/constants.h"
 #include "ovendays/spot/scene.h"
+#include "scene_builder.h"
 
 namespace ovendays::spot {
 namespace {
@@ -59,7 +61,7 @@ PointsBall ball_around(std::span<const base::Point> points) {
 struct Scene::Bundle {
   std::span<const base::Point> points;
   base::Direction towards;
-  int month;
+  std::span<const int> months;
   const Candidates& candidates;
   bool hill;      // the far horizon stands in this direction
   double weight;  // of each point
@@ -103,71 +105,135 @@ void Scene::follow(const Bundle& bundle, const base::Point& p, Path& path) const
   });
 }
 
-void Scene::add_view(const Bundle& bundle, Path& path, Tally& tally) const {
+void Scene::add_view(const Bundle& bundle, Path& path, std::span<Tally> by_month) const {
   const base::Direction& d = bundle.towards;
   for (const base::Point& p : bundle.points) {
     follow(bundle, p, path);
-    double share = bundle.weight;
-    for (const auto& [distance, crown] : path.crowns) {
-      const double pass = crown->transmission[static_cast<std::size_t>(bundle.month - 1)];
-      tally.block(facing_of(-d, d), share * (1.0 - pass) * crown->reflectance);
-      share *= pass;
-    }
-    if (path.end != nullptr) {
-      const bool front = base::dot(path.end->normal, d) < 0.0;
-      const base::Direction normal = front ? path.end->normal : -path.end->normal;
-      tally.block(facing_of(normal, d), share * path.end->reflectance);
-    } else if (bundle.hill) {
-      tally.block(facing_of_azimuth(-d.x, -d.y), share * kHillReflectance);
-    } else {
-      tally.visible += share;
+    const bool front = path.end != nullptr && base::dot(path.end->normal, d) < 0.0;
+    for (std::size_t m = 0; m < by_month.size(); ++m) {
+      Tally& tally = by_month[m];
+      double share = bundle.weight;
+      for (const auto& [distance, crown] : path.crowns) {
+        const double pass = crown->transmission[static_cast<std::size_t>(bundle.months[m] - 1)];
+        tally.block(facing_of(-d, d), share * (1.0 - pass) * crown->reflectance);
+        share *= pass;
+      }
+      if (path.end != nullptr) {
+        const base::Direction normal = front ? path.end->normal : -path.end->normal;
+        tally.block(facing_of(normal, d), share * path.end->reflectance);
+      } else if (bundle.hill) {
+        tally.block(facing_of_azimuth(-d.x, -d.y), share * kHillReflectance);
+      } else {
+        tally.visible += share;
+      }
     }
   }
 }
 
+// The narrow cone around a patch: what no ray into it may meet need not be asked for each.
+void Scene::gather_cone(const Ball& points, const sky::Patch& patch, Candidates& found) const {
+  found.solids.clear();
+  found.crowns.clear();
+  const double half_rad = patch.half_height_rad + patch.half_width_rad;  // at least
+  const double sine = std::sin(half_rad);
+  const double cosine = std::cos(half_rad);
+  const auto may_meet_cone = [&](const Ball& ball) {
+    const base::Vec3 between = ball.centre - points.centre;
+    const double reach = (ball.radius + points.radius) * kBallMargin;
+    const double square = base::dot(between, between);
+    if (square <= reach * reach) return true;
+    // The ball is seen under the half angle asin(reach / distance).
+    const double along = std::sqrt(square - reach * reach);
+    return base::dot(between, patch.direction) >=
+           cosine * along - sine * reach - 1e-9 * std::sqrt(square);
+  };
+  for (const Solid& solid : solids_) {
+    if (may_meet_cone(solid.ball)) found.solids.push_back(&solid);
+  }
+  for (const Crown& crown : crowns_) {
+    if (may_meet_cone(crown.ball)) found.crowns.push_back(&crown);
+  }
+}
+
 SpotMask Scene::mask(std::span<const base::Point> points, int month) const {
-  OVENDAYS_CHECK(month >= 1 && month <= 12 && !points.empty());
+  return std::move(masks(points, std::array{month}).front());
+}
+
+std::vector<SpotMask> Scene::masks(std::span<const base::Point> points,
+                                   std::span<const int> months) const {
+  OVENDAYS_CHECK(!points.empty());
+  for (const int month : months) OVENDAYS_CHECK(month >= 1 && month <= 12);
   const PointsBall around = ball_around(points);
+  const Ball ball{around.centre, around.radius};
+  Candidates near_patch;
   Candidates candidates;
   Path path;
-  const auto look = [&](const base::Direction& towards, double weight, Tally& tally) {
-    gather({around.centre, around.radius}, towards, candidates);
+  std::vector<Tally> tallies(months.size());
+  const bool flat = flat_horizon();
+  // What an open patch adds up to, in the order in which the others are added up.
+  double open_share = 0.0;
+  for (std::size_t i = 0; i < kPerSide * kPerSide * points.size(); ++i)
+    open_share += 1.0 / (kPerSide * kPerSide) / static_cast<double>(points.size());
+  const auto look = [&](const base::Direction& towards, double weight) {
     const bool hill = towards.z >= 0.0 && below_horizon(towards);
     const double each = weight / static_cast<double>(points.size());
-    add_view({points, towards, month, candidates, hill, each}, path, tally);
+    add_view({points, towards, months, candidates, hill, each}, path, tallies);
   };
+  std::vector<SpotMask> made(months.size());
   const auto look_at_patches = [&](const std::vector<sky::Patch>& patches,
-                                   std::vector<double>& visible,
-                                   std::vector<std::array<double, kFacings>>& blocked) {
+                                   std::vector<double> SpotMask::*visible,
+                                   std::vector<std::array<double, kFacings>> SpotMask::*blocked) {
+    for (SpotMask& mask : made) {
+      (mask.*visible).reserve(patches.size());
+      (mask.*blocked).reserve(patches.size());
+    }
     for (const sky::Patch& patch : patches) {
-      Tally tally;
-      for (int k = 0; k < kPerSide * kPerSide; ++k) {
-        look(direction_in(patch, k % kPerSide, k / kPerSide), 1.0 / (kPerSide * kPerSide), tally);
+      std::fill(tallies.begin(), tallies.end(), Tally{});
+      gather_cone(ball, patch, near_patch);
+      const bool open = near_patch.none() && flat;
+      if (open) {
+        for (Tally& tally : tallies) tally.visible = open_share;
+      } else {
+        for (int k = 0; k < kPerSide * kPerSide; ++k) {
+          const base::Direction towards = direction_in(patch, k % kPerSide, k / kPerSide);
+          candidates.keep(near_patch, [&](const Ball& b) { return may_meet(b, ball, towards); });
+          look(towards, 1.0 / (kPerSide * kPerSide));
+        }
       }
-      visible.push_back(std::min(tally.visible, 1.0));
-      blocked.push_back(tally.blocked);
+      for (std::size_t m = 0; m < made.size(); ++m) {
+        (made[m].*visible).push_back(std::min(tallies[m].visible, 1.0));
+        (made[m].*blocked).push_back(tallies[m].blocked);
+      }
     }
   };
 
-  SpotMask mask;
-  mask.sky = sky::sky_patches();
-  look_at_patches(mask.sky, mask.sky_visible, mask.sky_blocked);
-  mask.ground = sky::ground_patches();
-  look_at_patches(mask.ground, mask.ground_visible, mask.ground_blocked);
-  mask.horizon = sky::horizon_directions();
-  for (const base::Direction& direction : mask.horizon) {
+  const std::vector<sky::Patch> sky = sky::sky_patches();
+  const std::vector<sky::Patch> ground = sky::ground_patches();
+  look_at_patches(sky, &SpotMask::sky_visible, &SpotMask::sky_blocked);
+  look_at_patches(ground, &SpotMask::ground_visible, &SpotMask::ground_blocked);
+  const std::vector<base::Direction> horizon = sky::horizon_directions();
+  for (const base::Direction& direction : horizon) {
     const double azimuth = std::atan2(direction.x, direction.y);
-    Tally tally;
+    std::fill(tallies.begin(), tallies.end(), Tally{});
     for (const double elevation_deg : {1.0, 3.0, 5.0}) {
-      look(base::direction_from_sky(azimuth, elevation_deg * base::kRadPerDeg), 1.0 / 3.0, tally);
+      const base::Direction towards =
+          base::direction_from_sky(azimuth, elevation_deg * base::kRadPerDeg);
+      gather(ball, towards, candidates);
+      look(towards, 1.0 / 3.0);
     }
-    mask.horizon_visible.push_back(std::min(tally.visible, 1.0));
+    for (std::size_t m = 0; m < made.size(); ++m)
+      made[m].horizon_visible.push_back(std::min(tallies[m].visible, 1.0));
   }
-  mask.sky_view_factor = 0.0;
-  for (std::size_t i = 0; i < mask.sky.size(); ++i) {
-    mask.sky_view_factor +=
-        mask.sky_visible[i] * mask.sky[i].direction.z * mask.sky[i].solid_angle_sr / base::kPi;
+  for (SpotMask& mask : made) {
+    mask.sky = sky;
+    mask.ground = ground;
+    mask.horizon = horizon;
+    mask.sky_view_factor = 0.0;
+    for (std::size_t i = 0; i < sky.size(); ++i) {
+      mask.sky_view_factor +=
+          mask.sky_visible[i] * sky[i].direction.z * sky[i].solid_angle_sr / base::kPi;
+    }
   }
-  return mask;
+  return made;
 }
 }  // namespace ovendays::spot

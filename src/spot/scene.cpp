@@ -3,6 +3,7 @@
 // full loop of transmission agree to the last bit.
 #include "ovendays/spot/scene.h"
 
+#include <algorithm>
 #include <cmath>
 #include <limits>
 
@@ -78,6 +79,19 @@ void Scene::gather(const Ball& points, const base::Direction& towards, Candidate
   }
 }
 
+double Scene::past_crowns(std::span<const Crown* const> crowns,
+                          const base::Point& point,
+                          const base::Direction& towards,
+                          int month) {
+  double share = 1.0;
+  for (const Crown* crown : crowns) {
+    if (crown_distance(*crown, point, towards) < kNoHit) {
+      share *= crown->transmission[static_cast<std::size_t>(month - 1)];
+    }
+  }
+  return share;
+}
+
 double Scene::through(const Candidates& candidates,
                       const base::Point& point,
                       const base::Direction& towards,
@@ -87,13 +101,16 @@ double Scene::through(const Candidates& candidates,
       if (facet_distance(facets_[i], point, towards) < kNoHit) return 0.0;
     }
   }
-  double share = 1.0;
-  for (const Crown* crown : candidates.crowns) {
-    if (crown_distance(*crown, point, towards) < kNoHit) {
-      share *= crown->transmission[static_cast<std::size_t>(month - 1)];
-    }
+  return past_crowns(candidates.crowns, point, towards, month);
+}
+
+double Scene::Penumbra::through(const base::Point& point,
+                                const base::Direction& towards,
+                                int month) const {
+  for (const Facet* facet : facets) {
+    if (facet_distance(*facet, point, towards) < kNoHit) return 0.0;
   }
-  return share;
+  return past_crowns(crowns, point, towards, month);
 }
 
 double Scene::transmission(const base::Point& point,
@@ -114,6 +131,77 @@ double Scene::transmission(const base::Point& point,
   return share;
 }
 
+// Where a ray from the ball's centre meets the facet's plane, and how far from there the others can
+// meet it, say of most facets that they hide all of the ball or none. A margin keeps rounding out.
+Scene::Cover Scene::cover(const Facet& facet, const Ball& ball, const base::Direction& towards) {
+  constexpr double kMargin = 1e-9;
+  const double approach = base::dot(facet.normal, towards);
+  if (std::abs(approach) < 1e-6) return Cover::kSome;  // along the plane: every ray is asked
+  const double t = (facet.offset - base::dot(facet.normal, ball.centre)) / approach;
+  const double t_reach = ball.radius / std::abs(approach) + kMargin * (1.0 + std::abs(t));
+  if (t + t_reach < 0.0) return Cover::kNone;
+  const base::Vec3 from_corner = ball.centre + t * towards - facet.corner;
+  bool within = t - t_reach > kRayStart_m;
+  for (const base::Vec3& along : {facet.along_u, facet.along_v}) {
+    const double place = base::dot(along, from_corner);
+    const base::Vec3 slope = along - (base::dot(along, towards) / approach) * facet.normal;
+    const double reach = ball.radius * base::norm(slope) + kMargin * (1.0 + std::abs(place));
+    if (place + reach < 0.0 || place - reach > 1.0) return Cover::kNone;
+    within = within && place - reach > 0.0 && place + reach < 1.0;
+  }
+  return within ? Cover::kAll : Cover::kSome;
+}
+
+// In coordinates divided by the half axes the crown is a unit sphere, and the ball at most
+// radius x the largest inverse half axis wide.
+Scene::Cover Scene::cover(const Crown& crown, const Ball& ball, const base::Direction& towards) {
+  constexpr double kMargin = 1e-9;
+  const base::Vec3& scale = crown.inverse_half;
+  const auto scaled = [&scale](const base::Vec3& v) {
+    return base::Vec3{v.x * scale.x, v.y * scale.y, v.z * scale.z};
+  };
+  const base::Vec3 from_centre = scaled(ball.centre - crown.centre);
+  const base::Vec3 along = scaled(towards);
+  const double length = base::norm(along);
+  const double ahead = -base::dot(from_centre, along) / length;  // of the point, to the middle
+  const double square = base::dot(from_centre, from_centre);
+  const double aside = std::sqrt(std::max(0.0, square - ahead * ahead));
+  // The square root of a difference of near numbers: good to the root of the rounding.
+  const double reach = ball.radius * std::max({scale.x, scale.y, scale.z}) +
+                       kMargin * (1.0 + square) + 1e-7 * std::sqrt(square);
+  if (aside - reach > 1.0 || ahead + reach < -1.0) return Cover::kNone;
+  return aside + reach < 1.0 && ahead - reach > 0.0 ? Cover::kAll : Cover::kSome;
+}
+
+Scene::Cover Scene::cover_by_solids(const Ball& ball,
+                                    const base::Direction& towards,
+                                    Penumbra& some) const {
+  for (const Solid& solid : solids_) {
+    if (!may_meet(solid.ball, ball, towards)) continue;
+    for (std::size_t i = solid.first; i < solid.first + solid.count; ++i) {
+      const Cover covers = cover(facets_[i], ball, towards);
+      if (covers == Cover::kAll) return Cover::kAll;
+      if (covers == Cover::kSome) some.facets.push_back(&facets_[i]);
+    }
+  }
+  return some.facets.empty() ? Cover::kNone : Cover::kSome;
+}
+
+Scene::Cover Scene::cover_by_crowns(const Ball& ball,
+                                    const base::Direction& towards,
+                                    Penumbra& some) const {
+  bool asked = false;
+  for (const Crown& crown : crowns_) {
+    if (!may_meet(crown.ball, ball, towards)) continue;
+    const Cover covers = cover(crown, ball, towards);
+    if (covers == Cover::kNone) continue;
+    asked = asked || covers == Cover::kSome;
+    some.crowns.push_back(&crown);
+  }
+  if (some.crowns.empty()) return Cover::kNone;
+  return asked ? Cover::kSome : Cover::kAll;
+}
+
 double Scene::visible_share(std::span<const base::Point> points,
                             const base::Point& centre,
                             double radius_m,
@@ -121,11 +209,21 @@ double Scene::visible_share(std::span<const base::Point> points,
                             int month) const {
   OVENDAYS_CHECK(month >= 1 && month <= 12 && !points.empty());
   if (below_horizon(towards)) return 0.0;
-  Candidates candidates;  // allocates only where something stands near the rays
-  gather({centre, radius_m}, towards, candidates);
-  if (candidates.solids.empty() && candidates.crowns.empty()) return 1.0;
+  const Ball ball{centre, radius_m};
+  Penumbra some;  // allocates only in penumbras
+  const Cover solids = cover_by_solids(ball, towards, some);
+  if (solids == Cover::kAll) return 0.0;
+  const Cover crowns = cover_by_crowns(ball, towards, some);
+  if (solids == Cover::kNone && crowns == Cover::kNone) return 1.0;
   double sum = 0.0;
-  for (const base::Point& point : points) sum += through(candidates, point, towards, month);
+  if (solids == Cover::kSome || crowns == Cover::kSome) {
+    for (const base::Point& point : points) sum += some.through(point, towards, month);
+  } else {
+    double share = 1.0;
+    for (const Crown* crown : some.crowns)
+      share *= crown->transmission[static_cast<std::size_t>(month - 1)];
+    for (std::size_t i = 0; i < points.size(); ++i) sum += share;
+  }
   return sum / static_cast<double>(points.size());
 }
 
@@ -169,11 +267,13 @@ double Scene::shelter_factor() const {
   return 1.0 - 0.7 * blocked / (kAzimuths * kElevations);
 }
 
-bool Scene::open() const {
+bool Scene::flat_horizon() const {
   bool flat = true;
   for (const double elevation_rad : spot_.horizon.elevation_rad) flat &= elevation_rad <= 0.0;
-  return facets_.empty() && crowns_.empty() && flat;
+  return flat;
 }
+
+bool Scene::open() const { return facets_.empty() && crowns_.empty() && flat_horizon(); }
 
 std::vector<base::Point> mouth_points(const base::Frame& frame,
                                       double width_m,

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <numeric>
 #include <vector>
 
 #include "ovendays/base/check.h"
@@ -94,7 +95,8 @@ class CookWatcher : public heat::StepWatcher {
   [[nodiscard]] bool hopeless(const heat::Step& step) const {
     if (step.end_s < sunset_s_) return false;
     const auto core = static_cast<std::size_t>(core_);
-    return step.f1[core] < 0.0 && step.f1[heat::kNodeLiner] < 0.0 && step.y1[core] < target_K_;
+    return step.rise1[core] < 0.0 && step.rise1[heat::kNodeLiner] < 0.0 &&
+           step.y1[core] < target_K_;
   }
 
   const Task& task_;
@@ -130,16 +132,23 @@ void run_cooks(const Task& task,
                std::span<CookResult> results,
                const heat::IntegratorOptions& options) {
   OVENDAYS_CHECK(setups.size() == results.size());
+  // The longest first: what is left at last is short, and the integrator's lanes stay full.
+  std::vector<std::size_t> order(setups.size());
+  std::iota(order.begin(), order.end(), std::size_t{0});
+  std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+    return setups[a].load_s < setups[b].load_s;
+  });
   std::vector<heat::Run> runs(setups.size());
   std::vector<std::vector<heat::LidOpening>> lids(setups.size());
   std::vector<CookWatcher> watchers;
   watchers.reserve(setups.size());
   for (std::size_t i = 0; i < setups.size(); ++i) {
-    const CookSetup& setup = setups[i];
-    results[i] = CookResult{};
-    results[i].peak_core_K = task.start_K;
+    const CookSetup& setup = setups[order[i]];
+    CookResult& result = results[order[i]];
+    result = CookResult{};
+    result.peak_core_K = task.start_K;
     lids[i] = lid_openings(routine, setup.load_s);
-    watchers.emplace_back(task, model, setup, results[i]);
+    watchers.emplace_back(task, model, setup, result);
     heat::Run& run = runs[i];
     run.forcing = setup.forcing;
     run.start_s = setup.load_s;
@@ -160,9 +169,10 @@ void run_cooks(const Task& task,
   std::vector<heat::RunSummary> summaries(runs.size());
   heat::integrate(model, runs, summaries, options);
   for (std::size_t i = 0; i < results.size(); ++i) {
-    results[i].run = summaries[i];
-    results[i].evaporated_kg = summaries[i].evaporated_kg;
-    results[i].safe = !task.spoils || results[i].danger_s <= danger_rule_of(task).limit_s;
+    CookResult& result = results[order[i]];
+    result.run = summaries[i];
+    result.evaporated_kg = summaries[i].evaporated_kg;
+    result.safe = !task.spoils || result.danger_s <= danger_rule_of(task).limit_s;
   }
 }
 }  // namespace ovendays::task

@@ -122,12 +122,11 @@ TEST_CASE("an integration that cannot go on says so and does not throw", "[heat]
 TEST_CASE("the cubic between steps meets values and slopes and finds crossings", "[heat][unit]") {
   State y0{};
   State y1{};
-  State f0{};
-  State f1{};
+  State rise{};
   y0[0] = 10.0;
   y1[0] = 20.0;
-  f0[0] = f1[0] = 0.1;
-  const Step step{0.0, 100.0, StateView(y0), StateView(y1), StateView(f0), StateView(f1)};
+  rise[0] = 10.0;  // 0.1 K/s at both ends
+  const Step step{0.0, 100.0, StateView(y0), StateView(y1), StateView(rise), StateView(rise)};
   CHECK_THAT(step.at(0, 0.0), within_abs(10.0, 1e-12));
   CHECK_THAT(step.at(0, 0.25), within_abs(12.5, 1e-12));
   CHECK_THAT(step.crossing(0, 15.0), within_abs(0.5, 1e-9));

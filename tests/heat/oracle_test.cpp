@@ -30,14 +30,18 @@ constexpr double kShares[] = {0.25, 0.5, 0.75, 1.0};
 
 struct Kept {
   double start_s, end_s;
-  State y0, y1, f0, f1;
+  State y0, y1, rise0, rise1;
 };
 
 class Recorder : public StepWatcher {
  public:
   bool on_step(const Step& step) override {
-    kept.push_back(
-        {step.start_s, step.end_s, step.y0.copy(), step.y1.copy(), step.f0.copy(), step.f1.copy()});
+    kept.push_back({step.start_s,
+                    step.end_s,
+                    step.y0.copy(),
+                    step.y1.copy(),
+                    step.rise0.copy(),
+                    step.rise1.copy()});
     return true;
   }
   std::vector<Kept> kept;
@@ -95,7 +99,8 @@ bool settled_at(const std::vector<double>& jumps, double time_s) {
 }
 
 Step step_of(const Kept& k) {
-  return {k.start_s, k.end_s, StateView(k.y0), StateView(k.y1), StateView(k.f0), StateView(k.f1)};
+  return {
+      k.start_s, k.end_s, StateView(k.y0), StateView(k.y1), StateView(k.rise0), StateView(k.rise1)};
 }
 
 /// First rise through a level by our own steps, NaN for none.

@@ -87,15 +87,14 @@ struct Step {
   double end_s;
   StateView y0;
   StateView y1;
-  StateView f0;  ///< dT/dt at the start [K/s]
-  StateView f1;  ///< at the end
+  StateView rise0;  ///< dT/dt at the start times the step's length [K]
+  StateView rise1;  ///< the same at the end
   /// Temperature of a node within the step. @param share 0..1
   [[nodiscard]] double at(int node, double share) const {
     const auto i = static_cast<std::size_t>(node);
-    const double h = end_s - start_s;
     const double u = 1.0 - share;
     return u * u * (1.0 + 2.0 * share) * y0[i] + share * share * (3.0 - 2.0 * share) * y1[i] +
-           h * share * u * (u * f0[i] - share * f1[i]);
+           share * u * (u * rise0[i] - share * rise1[i]);
   }
   /// Share in (0, 1] at which the node crosses a level; > 1 where its ends lie on one side of it.
   [[nodiscard]] double crossing(int node, double level_K) const {

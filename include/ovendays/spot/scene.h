@@ -60,6 +60,9 @@ class Scene {
   /// points; sky view factors come within 0.002 of closed forms. Months with equal tree
   /// transmission have equal masks.
   [[nodiscard]] SpotMask mask(std::span<const base::Point> points, int month) const;
+  /// The masks of several months, every ray followed once. The same bits.
+  [[nodiscard]] std::vector<SpotMask> masks(std::span<const base::Point> points,
+                                            std::span<const int> months) const;
 
   /// True where month a and month b have the same mask.
   [[nodiscard]] bool same_mask(int month_a, int month_b) const;
@@ -102,21 +105,51 @@ class Scene {
   struct Candidates {  // what a bundle of parallel rays may meet
     std::vector<const Solid*> solids;
     std::vector<const Crown*> crowns;
+    [[nodiscard]] bool none() const { return solids.empty() && crowns.empty(); }
+    template <class MayMeet>
+    void keep(const Candidates& among, MayMeet may_meet) {
+      solids.clear();
+      crowns.clear();
+      for (const Solid* solid : among.solids) {
+        if (may_meet(solid->ball)) solids.push_back(solid);
+      }
+      for (const Crown* crown : among.crowns) {
+        if (may_meet(crown->ball)) crowns.push_back(crown);
+      }
+    }
   };
-  struct Bundle;  // rays from points in a ball towards one direction
-  struct Tally;   // what a patch shows
-  struct Path;    // what one ray goes through
+  struct Penumbra {  // what hides some points of a bundle, not all
+    std::vector<const Facet*> facets;
+    std::vector<const Crown*> crowns;
+    [[nodiscard]] double through(const base::Point& point,
+                                 const base::Direction& towards,
+                                 int month) const;
+  };
+  enum class Cover { kNone, kSome, kAll };  // of a bundle of parallel rays from a ball
+  struct Bundle;                            // rays from points in a ball towards one direction
+  struct Tally;                             // what a patch shows
+  struct Path;                              // what one ray goes through
   struct Builder;
 
   [[nodiscard]] bool below_horizon(const base::Direction& towards) const;
   static bool may_meet(const Ball& ball, const Ball& points, const base::Direction& towards);
   void gather(const Ball& points, const base::Direction& towards, Candidates& found) const;
+  void gather_cone(const Ball& points, const sky::Patch& patch, Candidates& found) const;
+  static Cover cover(const Facet& facet, const Ball& ball, const base::Direction& towards);
+  static Cover cover(const Crown& crown, const Ball& ball, const base::Direction& towards);
+  Cover cover_by_solids(const Ball& ball, const base::Direction& towards, Penumbra& some) const;
+  Cover cover_by_crowns(const Ball& ball, const base::Direction& towards, Penumbra& some) const;
+  [[nodiscard]] bool flat_horizon() const;
+  static double past_crowns(std::span<const Crown* const> crowns,
+                            const base::Point& point,
+                            const base::Direction& towards,
+                            int month);
   [[nodiscard]] double through(const Candidates& candidates,
                                const base::Point& point,
                                const base::Direction& towards,
                                int month) const;
   void follow(const Bundle& bundle, const base::Point& point, Path& path) const;
-  void add_view(const Bundle& bundle, Path& path, Tally& tally) const;
+  void add_view(const Bundle& bundle, Path& path, std::span<Tally> by_month) const;
   static double facet_distance(const Facet& facet, const base::Point& p, const base::Direction& d);
   static double crown_distance(const Crown& crown, const base::Point& p, const base::Direction& d);
 

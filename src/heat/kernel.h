@@ -16,6 +16,8 @@ inline constexpr double kAirHeat_JkgK = 1006.0;
 inline constexpr double kFallingRate_percent = 30.0;
 template <class R, class S, bool kWithJacobian>
 class Network {
+  static constexpr auto kCarried = S::carried();
+
  public:
   OVENDAYS_INLINE Network(const HeatModel& model,
                           const Instant<R>& now,
@@ -37,9 +39,10 @@ class Network {
   }
 
   /// How fast powers change at a fixed state because the surroundings change [W/s]; after
-  /// evaluate().
+  /// evaluate() with the Jacobian.
   OVENDAYS_INLINE void drift(const Instant<R>& rate, R* into_Ws, R& out_Ws) {
-    for (int i = 0; i < kNodes; ++i) into_Ws[i] = all<R>(0.0);
+    static_assert(kWithJacobian);
+    for (const int n : kCarried) into_Ws[n] = all<R>(0.0);
     out_Ws = all<R>(0.0);
     for (int s = 0; s < oven::kSurfaces; ++s) into_Ws[m_.node_of[s]] += rate.gain_W[s];
     into_Ws[kNodeWallSkin] += rate.skin_gain_W;
@@ -57,9 +60,9 @@ class Network {
 
  private:
   OVENDAYS_INLINE void clear() {
-    for (int i = 0; i < kNodes; ++i) {
-      p_.into_W[i] = all<R>(0.0);
-      if constexpr (kWithJacobian) p_.out_slope_WK[i] = all<R>(0.0);
+    for (const int n : kCarried) {
+      p_.into_W[n] = all<R>(0.0);
+      if constexpr (kWithJacobian) p_.out_slope_WK[n] = all<R>(0.0);
     }
     p_.out_W = all<R>(0.0);
     p_.latent_W = all<R>(0.0);
@@ -387,8 +390,8 @@ class Network {
   }
 
   OVENDAYS_INLINE void steam() {
-    steam_ = settle();
-    const Steam& s = steam_;
+    const Steam s = settle();
+    if constexpr (kWithJacobian) steam_ = s;
     const double latent = m_.latent_Jkg;
     const double percent_per_kg = 100.0 / m_.water_kg;
     const R pressure_drop = s.food.value - s.vapour_Pa;
@@ -472,6 +475,6 @@ class Network {
   Powers<R>& p_;
   Jacobian<R>* j_;
   LeakFlow leak_{};
-  Steam steam_{};
+  Steam steam_{};  ///< kept for drift() only
 };
 }  // namespace ovendays::heat::OVENDAYS_ISA

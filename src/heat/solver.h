@@ -29,14 +29,19 @@ class StepMatrix {
       fold(jacobian.shell, rate, 4, kNodeShell1, kShellAnchor, shell_, matrix);
     if (S::kPanes && m_.panes >= 3)
       fold(jacobian.pane, rate, 1, kNodePane2, kPaneAnchor, pane_, matrix);
+      // Unrolled, so that the matrix can stay in registers.
+#pragma GCC unroll 8
     for (int k = 0; k < kSize; ++k) {
       inverse_[k] = 1.0 / matrix[k][k];
+#pragma GCC unroll 8
       for (int i = k + 1; i < kSize; ++i) {
         const R share = matrix[i][k] * inverse_[k];
         lower_[i][k] = share;
+#pragma GCC unroll 8
         for (int j = k + 1; j < kSize; ++j) matrix[i][j] -= share * matrix[k][j];
       }
-      for (int j = k + 1; j < kSize; ++j) upper_[k][j] = matrix[k][j];
+#pragma GCC unroll 8
+      for (int j = k + 1; j < kSize; ++j) upper_[k][j] = matrix[k][j] * inverse_[k];
     }
   }
 
@@ -53,10 +58,10 @@ class StepMatrix {
       x[i] = sum;
     }
     for (int i = kSize - 1; i >= 0; --i) {
-      R sum = x[i];
-      for (int j = i + 1; j < kSize; ++j) sum -= upper_[i][j] * x[j];
-      x[i] = sum * inverse_[i];
-      r[kCoreNode[S::place(i)]] = x[i];
+      R sum = x[i] * inverse_[i];
+      for (int j = kSize - 1; j > i; --j) sum -= upper_[i][j] * x[j];
+      x[i] = sum;
+      r[kCoreNode[S::place(i)]] = sum;
     }
     spread(r, wall_, 4, kNodeWall1, kWallAnchor);
     spread(r, floor_, 4, kNodeFloor1, kFloorAnchor);
@@ -66,7 +71,7 @@ class StepMatrix {
 
  private:
   struct Folded {
-    R inverse[4], inward[4], outward[4];
+    R inverse[4], inward[4], outward[4];  ///< both ways times the inverse
   };
   OVENDAYS_INLINE void fold(const Chain<R>& chain,
                             R rate,
@@ -82,7 +87,7 @@ class StepMatrix {
           (rate * m_.capacity_JK[static_cast<std::size_t>(first) + static_cast<std::size_t>(k)] -
            chain.diagonal[k] - carried);
       out.inward[k] = chain.to_inner[k] * out.inverse[k];
-      out.outward[k] = chain.to_outer[k];
+      out.outward[k] = chain.to_outer[k] * out.inverse[k];
       carried = out.inward[k] * chain.to_outer[k];
     }
     const int row = S::row_of(anchor);
@@ -96,13 +101,14 @@ class StepMatrix {
   OVENDAYS_INLINE void spread(R* r, const Folded& chain, int length, int first, int anchor) const {
     R inner = r[kCoreNode[anchor]];
     for (int k = 0; k < length; ++k) {
-      inner = (r[first + k] + chain.outward[k] * inner) * chain.inverse[k];
+      inner = r[first + k] * chain.inverse[k] + chain.outward[k] * inner;
       r[first + k] = inner;
     }
   }
 
   const HeatModel& m_;
-  R lower_[kSize][kSize], upper_[kSize][kSize], inverse_[kSize];
+  R lower_[kSize][kSize], inverse_[kSize];
+  R upper_[kSize][kSize];  ///< rows times their inverse pivots
   Folded wall_{}, floor_{}, shell_{}, pane_{};
 };
 }  // namespace ovendays::heat::OVENDAYS_ISA

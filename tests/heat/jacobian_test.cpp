@@ -156,10 +156,11 @@ TEST_CASE("powers drift as they change when the surroundings do", "[heat][identi
       y[kNodePane] = pane_K;
       Instant<double> rate{0.3, 2e5, 1e5, 2.0, 0.02, {1.0, 2.0, 3.0, 4.0, 5.0, 6.0, 7.0}};
       Powers<double> powers{};
+      Jacobian<double> jacobian{};
       double into_Ws[kNodes];
       double out_Ws = 0.0;
-      Network<double, AnyShape, false> network(
-          model, scene.now, scene.stretch, y.data(), powers, nullptr);
+      Network<double, AnyShape, true> network(
+          model, scene.now, scene.stretch, y.data(), powers, &jacobian);
       network.evaluate();
       network.drift(rate, into_Ws, out_Ws);
       constexpr double kSpan_s = 1e-3;

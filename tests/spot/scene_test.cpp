@@ -132,6 +132,41 @@ TEST_CASE("skipping what cannot matter changes no bit", "[spot][identity]") {
   }
 }
 
+TEST_CASE("a mask holds what plain rays see, month by month", "[spot][identity]") {
+  constexpr int kMonths[] = {1, 5, 7};
+  for (std::uint64_t key = 0; key < 8; ++key) {
+    const spot::Scene scene{random_spot(key)};
+    base::Frame frame;
+    frame.origin = {0.3, -0.2, 0.9};
+    const auto points = spot::mouth_points(frame, 1.4, 1.1, 3);
+    const auto masks = scene.masks(points, kMonths);
+    for (std::size_t m = 0; m < masks.size(); ++m) {
+      const spot::SpotMask alone = scene.mask(points, kMonths[m]);
+      REQUIRE(masks[m].sky_visible == alone.sky_visible);
+      REQUIRE(masks[m].sky_blocked == alone.sky_blocked);
+      REQUIRE(masks[m].ground_visible == alone.ground_visible);
+      REQUIRE(masks[m].ground_blocked == alone.ground_blocked);
+      REQUIRE(masks[m].horizon_visible == alone.horizon_visible);
+      // Nine directions of equal solid angle in a patch, asked one by one and of every obstruction.
+      for (std::size_t i = 0; i < alone.sky.size(); ++i) {
+        const auto& patch = alone.sky[i];
+        const double half_sine = patch.solid_angle_sr / (4.0 * patch.half_width_rad);
+        double sum = 0.0;
+        for (int k = 0; k < 9; ++k) {
+          const double sine = patch.direction.z + half_sine * (k / 3 - 1) * 2.0 / 3.0;
+          const double azimuth = patch.azimuth_rad + patch.half_width_rad * (k % 3 - 1) * 2.0 / 3.0;
+          const base::Direction d = base::direction_from_sky(azimuth, std::asin(sine));
+          for (const auto& p : points) sum += scene.transmission(p, d, kMonths[m]) / 81.0;
+        }
+        INFO("spot " << key << " patch " << i);
+        REQUIRE_THAT(alone.sky_visible[i], within_abs(sum, 0.013));  // a ray on an edge: 1/81
+        if (alone.sky_blocked[i] == std::array<double, spot::kFacings>{})
+          REQUIRE_THAT(sum, within_abs(1.0, 1e-12));
+      }
+    }
+  }
+}
+
 TEST_CASE("a bay is seen out of through its opening only", "[spot][unit]") {
   // Opening 3 m wide and 2 m high in the south; the oven stands 1 m inside, mouth at 0.9 m.
   const spot::Scene scene = scene_of({spot::Bay{"", 0, -1, base::kPi, 3.0, 6.0, 2.0, 2.5}});

@@ -4,7 +4,6 @@
 #include "ovendays/spot/scene.h"
 
 #include <cmath>
-#include <limits>
 
 #include "ovendays/base/check.h"
 #include "ovendays/base/constants.h"
@@ -12,7 +11,6 @@
 
 namespace ovendays::spot {
 namespace {
-constexpr double kNoHit = std::numeric_limits<double>::infinity();
 // A ray starts this far out, so that a point on a surface does not hide behind it.
 constexpr double kRayStart_m = 1e-6;
 }  // namespace

@@ -26,7 +26,7 @@ std::optional<double> declination_of(const Arguments& arguments) {
   return last == 'W' ? -*angle_rad : *angle_rad;
 }
 
-void run(const Arguments& arguments) {
+void run_aim(const Arguments& arguments) {
   const report::ReportOptions options = report_options(arguments);
   const int day = chosen_day(arguments);
   const auto declination_rad = declination_of(arguments);
@@ -58,6 +58,6 @@ CommandSpec aim_command() {
                       demo_option()},
           .examples = {"ovendays aim --demo --date 10-21 --declination 8E",
                        "ovendays aim my-yard.toml --date 06-21 --html card.html"},
-          .run = run};
+          .run = run_aim};
 }
 }  // namespace ovendays::cli

@@ -66,7 +66,7 @@ std::string counts_text(const study::RunSummary& summary, const study::Share& sh
   return text + ".\n";
 }
 
-void run(const Arguments& arguments) {
+void run_compare(const Arguments& arguments) {
   const std::string& file = arguments.only_file("a study's file; see: ovendays new --study FILE");
   const study::Share share = chosen_share(arguments);
   const std::string target = arguments.value("out").value_or(default_target(file, share));
@@ -129,7 +129,7 @@ CommandSpec compare_command() {
                    "ovendays compare my-study.toml --svg months=bread.svg --task bread"},
       .words_heading = kPicturesHeading,
       .words = picture_words(report::all_study_picture_names()),
-      .run = run};
+      .run = run_compare};
   for (OptionSpec& option : StudyTargets::options()) command.options.push_back(std::move(option));
   command.options.push_back(threads_option());
   command.options.push_back({"anew", "", "run everything again, and replace the file"});

@@ -11,11 +11,11 @@
 namespace ovendays::cli {
 namespace {
 using Make = std::string (*)(const season::DayTrace& trace, const report::ReportOptions& options);
-struct Target {
+struct DayTarget {
   const char* option;
   Make make;
 };
-constexpr Target kTargets[] = {
+constexpr DayTarget kTargets[] = {
     {"csv", report::day_csv}, {"svg", report::day_svg}, {"html", report::day_page}};
 
 std::vector<std::string> names_of(const std::vector<task::Task>& tasks) {
@@ -38,27 +38,27 @@ season::DayQuestion question_of(const Arguments& arguments, const season::Case& 
   return question;
 }
 
-void check_targets(const Arguments& arguments, const season::Case& c) {
+void check_day_targets(const Arguments& arguments, const season::Case& c) {
   Outputs outputs;
   add_inputs(arguments, c, outputs);
-  for (const Target& target : kTargets) {
+  for (const DayTarget& target : kTargets) {
     if (const auto file = arguments.value(target.option))
       outputs.add(std::string("--") + target.option, *file);
   }
   outputs.check();
 }
 
-void run(const Arguments& arguments) {
+void run_day(const Arguments& arguments) {
   const report::ReportOptions options = report_options(arguments);
   // A slip in the date is told before any file is read.
   (void)chosen_day(arguments);
   const season::Case c = chosen_case(arguments);
   const season::DayQuestion question = question_of(arguments, c);
-  check_targets(arguments, c);
+  check_day_targets(arguments, c);
   const weather::WeatherYear year = chosen_weather(arguments, c);
   const season::DayTrace trace = season::trace_one_day(c, year, question, {});
   std::string text = report::day_table(trace, options);
-  for (const Target& target : kTargets) {
+  for (const DayTarget& target : kTargets) {
     const auto file = arguments.value(target.option);
     if (!file) continue;
     base::write_file(*file, target.make(trace, options));
@@ -88,6 +88,6 @@ CommandSpec day_command() {
                       demo_option()},
           .examples = {"ovendays day --demo --date 10-21 --task rice",
                        "ovendays day my-yard.toml --date 06-21 --load 10:15 --html midsummer.html"},
-          .run = run};
+          .run = run_day};
 }
 }  // namespace ovendays::cli

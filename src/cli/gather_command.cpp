@@ -5,7 +5,7 @@
 
 namespace ovendays::cli {
 namespace {
-void run(const Arguments& arguments) {
+void run_gather(const Arguments& arguments) {
   (void)arguments.only_file("the files of a study's parts");
   const auto target = arguments.value("out");
   StudyTargets targets(arguments, "gather");
@@ -44,7 +44,7 @@ CommandSpec gather_command() {
       .words_heading = kPicturesHeading,
       .words = picture_words(report::all_study_picture_names()),
       .most_files = 10'000,
-      .run = run};
+      .run = run_gather};
   for (OptionSpec& option : StudyTargets::options()) command.options.push_back(std::move(option));
   return command;
 }

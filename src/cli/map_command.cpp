@@ -44,11 +44,11 @@ study::MapGrid chosen_grid(const Arguments& arguments, const spot::Spot& spot) {
   return grid;
 }
 
-study::SpotMap simulate(const Arguments& arguments,
-                        const season::Case& c,
-                        const weather::WeatherYear& year,
-                        std::size_t task,
-                        const study::MapGrid& grid) {
+study::SpotMap simulate_map(const Arguments& arguments,
+                            const season::Case& c,
+                            const weather::WeatherYear& year,
+                            std::size_t task,
+                            const study::MapGrid& grid) {
   Progress progress;
   study::MapOptions options;
   options.room_m = study::room_needed_m(c.oven);
@@ -59,7 +59,7 @@ study::SpotMap simulate(const Arguments& arguments,
   return study::map_places(c, year, task, grid, options);
 }
 
-void run(const Arguments& arguments) {
+void run_map(const Arguments& arguments) {
   (void)chosen_threads(arguments);
   const season::Case c = chosen_case(arguments);
   std::vector<std::string> names;
@@ -75,7 +75,7 @@ void run(const Arguments& arguments) {
   outputs.check();
   const weather::WeatherYear year = chosen_weather(arguments, c);
 
-  const study::SpotMap map = simulate(arguments, c, year, task, grid);
+  const study::SpotMap map = simulate_map(arguments, c, year, task, grid);
   const report::MapStory story{map, c.spot, names[task], year.place.name};
   results::write_arrays(out, study::map_file(map, names[task]), c, year);
   base::write_file(svg, report::map_svg(story));
@@ -109,6 +109,6 @@ CommandSpec map_command() {
                       {"quiet", "", "print nothing but faults"}},
           .examples = {"ovendays map my-yard.toml --task rice --grid '0.5 m'",
                        "ovendays map --demo --grid '2 m' --svg plan.svg"},
-          .run = run};
+          .run = run_map};
 }
 }  // namespace ovendays::cli

@@ -10,7 +10,7 @@
 
 namespace ovendays::cli {
 namespace {
-void run(const Arguments& arguments) {
+void run_new(const Arguments& arguments) {
   const std::string& file = arguments.only_file("the name of a file to write");
   std::error_code ignored;
   if (std::filesystem::is_regular_file(file, ignored) && !arguments.has("force")) {
@@ -41,6 +41,6 @@ CommandSpec new_command() {
       .options = {{"study", "", "a study for: ovendays compare"},
                   {"force", "", "replace a file that is there"}},
       .examples = {"ovendays new my-yard.toml", "ovendays new --study my-study.toml"},
-      .run = run};
+      .run = run_new};
 }
 }  // namespace ovendays::cli

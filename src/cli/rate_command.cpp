@@ -117,7 +117,7 @@ study::RatingConditions conditions_of(const Arguments& arguments) {
   return given;
 }
 
-void run(const Arguments& arguments) {
+void run_rate(const Arguments& arguments) {
   const std::string& file = arguments.only_file("a case file");
   const study::RatingConditions given = conditions_of(arguments);
   study::RateOptions options;
@@ -156,6 +156,6 @@ CommandSpec rate_command() {
                       {"out", "FILE.toml", "also the figures and every observation as TOML"}},
           .examples = {"ovendays rate my-yard.toml",
                        "ovendays rate my-yard.toml --vessel 'black pot' --out rating.toml"},
-          .run = run};
+          .run = run_rate};
 }
 }  // namespace ovendays::cli

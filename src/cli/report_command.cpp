@@ -26,7 +26,7 @@ std::vector<Page> pages_of(const Arguments& arguments) {
   return pages;
 }
 
-void run(const Arguments& arguments) {
+void run_report(const Arguments& arguments) {
   const std::string& file = arguments.only_file("a season's file (what season wrote with --out)");
   const report::ReportOptions options = report_options(arguments);
   check_picture(arguments, "report", report::picture_names());
@@ -77,6 +77,6 @@ CommandSpec report_command() {
                        "ovendays report my-yard-season.h5 --svg calendar=bread.svg --task bread"},
           .words_heading = kPicturesHeading,
           .words = picture_words(report::picture_names()),
-          .run = run};
+          .run = run_report};
 }
 }  // namespace ovendays::cli

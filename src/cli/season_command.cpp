@@ -19,13 +19,13 @@ struct Inputs {
   weather::WeatherYear year;
 };
 
-struct Target {
+struct SeasonTarget {
   const char* option;
   std::string file;
 };
 
-std::vector<Target> targets_of(const Arguments& arguments) {
-  std::vector<Target> targets = {
+std::vector<SeasonTarget> targets_of(const Arguments& arguments) {
+  std::vector<SeasonTarget> targets = {
       {"--out", arguments.value("out").value_or(target_beside(arguments, "-season.h5"))}};
   for (const char* option : {"csv", "svg", "html"}) {
     if (const auto file = arguments.value(option)) targets.push_back({option, *file});
@@ -34,26 +34,27 @@ std::vector<Target> targets_of(const Arguments& arguments) {
 }
 
 // The demo is to be looked at: its page comes unasked, beside the season, where nothing else goes.
-void add_demo_page(const Arguments& arguments, std::vector<Target>& targets) {
+void add_demo_page(const Arguments& arguments, std::vector<SeasonTarget>& targets) {
   if (!arguments.has("demo") || arguments.has("html")) return;
   const std::string page = fs::path(targets.front().file).replace_extension(".html").string();
-  const bool free = std::none_of(
-      targets.begin(), targets.end(), [&](const Target& target) { return target.file == page; });
+  const bool free = std::none_of(targets.begin(), targets.end(), [&](const SeasonTarget& target) {
+    return target.file == page;
+  });
   if (free) targets.push_back({"html", page});
 }
 
-void check_targets(const Arguments& arguments,
-                   const season::Case& c,
-                   const std::vector<Target>& targets,
-                   const SpreadPart& spread) {
+void check_season_targets(const Arguments& arguments,
+                          const season::Case& c,
+                          const std::vector<SeasonTarget>& targets,
+                          const SpreadPart& spread) {
   Outputs outputs;
   add_inputs(arguments, c, outputs);
-  for (const Target& target : targets) outputs.add(target.option, target.file);
+  for (const SeasonTarget& target : targets) outputs.add(target.option, target.file);
   spread.add_to(outputs);
   outputs.check();
 }
 
-season::SeasonResult simulate(const Arguments& arguments, const Inputs& inputs) {
+season::SeasonResult simulate_season(const Arguments& arguments, const Inputs& inputs) {
   Progress progress;
   season::SeasonOptions options;
   options.threads = chosen_threads(arguments);
@@ -66,8 +67,8 @@ season::SeasonResult simulate(const Arguments& arguments, const Inputs& inputs) 
 
 void write_targets(const results::StoredSeason& stored,
                    const report::ReportOptions& options,
-                   const std::vector<Target>& targets) {
-  for (const Target& target : targets) {
+                   const std::vector<SeasonTarget>& targets) {
+  for (const SeasonTarget& target : targets) {
     const std::string option = target.option;
     if (option == "--out") results::write_results(target.file, stored);
     if (option == "csv") base::write_file(target.file, report::season_csv(stored, options));
@@ -76,25 +77,25 @@ void write_targets(const results::StoredSeason& stored,
   }
 }
 
-void run(const Arguments& arguments) {
+void run_season(const Arguments& arguments) {
   // All that can be wrong is looked at before the long part.
   const report::ReportOptions options = report_options(arguments);
   (void)chosen_threads(arguments);
   Inputs inputs{chosen_case(arguments), {}};
-  std::vector<Target> targets = targets_of(arguments);
+  std::vector<SeasonTarget> targets = targets_of(arguments);
   SpreadPart spread(arguments);
-  check_targets(arguments, inputs.c, targets, spread);
+  check_season_targets(arguments, inputs.c, targets, spread);
   add_demo_page(arguments, targets);
   inputs.year = chosen_weather(arguments, inputs.c);
   spread.read_years(inputs.c, inputs.year);
 
-  const season::SeasonResult result = simulate(arguments, inputs);
+  const season::SeasonResult result = simulate_season(arguments, inputs);
   const results::StoredSeason stored = results::stored_season(inputs.c, inputs.year, result);
   write_targets(stored, options, targets);
   const std::string how_sure = spread.run(inputs.c, options.width);
   if (arguments.has("quiet")) return;
   std::string text = report::season_table(stored, options) + how_sure + "\n";
-  for (const Target& target : targets) text += "Written: " + target.file + "\n";
+  for (const SeasonTarget& target : targets) text += "Written: " + target.file + "\n";
   print(text + spread.written());
 }
 }  // namespace
@@ -124,7 +125,7 @@ CommandSpec season_command() {
       .examples = {"ovendays season --demo",
                    "ovendays season my-yard.toml --weather my-place.epw --units F",
                    "ovendays season my-yard.toml --no-causes --spread 60"},
-      .run = run};
+      .run = run_season};
   command.options[0].repeats = true;
   for (OptionSpec& option : SpreadPart::options()) command.options.push_back(std::move(option));
   return command;

@@ -54,7 +54,7 @@ void require_turning(const season::Case& c) {
                   "turns = true or several notches, or there is nothing to ask"});
 }
 
-void run(const Arguments& arguments) {
+void run_turning(const Arguments& arguments) {
   const std::vector<Turning> turnings = chosen_turnings(arguments);
   season::SeasonOptions options;
   options.threads = chosen_threads(arguments);
@@ -104,6 +104,6 @@ CommandSpec turning_command() {
                       demo_option()},
           .examples = {"ovendays turning my-yard.toml --svg turning.svg",
                        "ovendays turning --demo --every '15 min, 1 h, 3 h'"},
-          .run = run};
+          .run = run_turning};
 }
 }  // namespace ovendays::cli

@@ -73,7 +73,7 @@ Days chosen_days(const Arguments& arguments) {
   return run_days(arguments, c);
 }
 
-void run(const Arguments& arguments) {
+void run_wait(const Arguments& arguments) {
   (void)chosen_threads(arguments);
   Days days = chosen_days(arguments);
   const std::size_t task = chosen_task(arguments, days.tasks);
@@ -101,6 +101,6 @@ CommandSpec wait_command() {
                   demo_option()},
       .examples = {"ovendays wait my-yard-season.h5 --task bread",
                    "ovendays wait --demo --task rice --svg rice.svg"},
-      .run = run};
+      .run = run_wait};
 }
 }  // namespace ovendays::cli

@@ -10,22 +10,24 @@
 #include "ray_walk.h"
 
 namespace ovendays::optics {
+// What the plan holds: outside the anonymous namespace, or GCC warns of the plan's linkage where
+// several files are compiled as one.
+struct TableNode {
+  int row = 0;
+  int column = 0;
+};
+
+struct TableMirror {
+  bool left_right = false;
+  bool front_back = false;
+};
+
 namespace {
 constexpr int kNodesPerJob = 4;
 constexpr int kFineRays = 4;         // times as many near the axis, where an aimed oven has the sun
 constexpr double kFineCosine = 0.9;  // within 26 deg
 constexpr double kBrightLiner = 0.5;  // absorptance
 constexpr double kCheckShift = 0.1;   // a sample that shares no ray with the nodes'
-
-struct Node {
-  int row = 0;
-  int column = 0;
-};
-
-struct Mirror {
-  bool left_right = false;
-  bool front_back = false;
-};
 
 bool same_flap(const oven::Flap& a, const oven::Flap& b) {
   return a.length_m == b.length_m && a.hinge_width_m == b.hinge_width_m &&
@@ -46,9 +48,9 @@ bool same_flaps(const oven::OvenDesign& design, oven::Edge one, oven::Edge other
 
 // Box, tray and vessel stand in the middle and are their own mirror images; a slope tells front
 // from back.
-Mirror mirror_of(const oven::OvenDesign& design, bool flaps_stowed) {
+TableMirror mirror_of(const oven::OvenDesign& design, bool flaps_stowed) {
   using oven::Edge;
-  Mirror mirror;
+  TableMirror mirror;
   mirror.left_right = flaps_stowed || same_flaps(design, Edge::kLeft, Edge::kRight);
   mirror.front_back = design.box.glazing_slope_rad == 0.0 &&
                       (flaps_stowed || same_flaps(design, Edge::kFront, Edge::kBack));
@@ -56,15 +58,15 @@ Mirror mirror_of(const oven::OvenDesign& design, bool flaps_stowed) {
 }
 
 // Needed: nodes of cells whose corner nearest the centre is above the horizon.
-bool needed(const Node& node, int grid) {
+bool needed(const TableNode& node, int grid) {
   const double half = 0.5 * (grid - 1);
   const double u = std::max(0.0, std::abs(node.column - half) - 1.0) / half;
   const double v = std::max(0.0, std::abs(node.row - half) - 1.0) / half;
   return u * u + v * v < 1.0;
 }
 
-std::vector<Node> nodes_to_trace(int grid, const Mirror& mirror) {
-  std::vector<Node> nodes;
+std::vector<TableNode> nodes_to_trace(int grid, const TableMirror& mirror) {
+  std::vector<TableNode> nodes;
   const int middle = grid / 2;
   for (int row = mirror.front_back ? middle : 0; row < grid; ++row) {
     for (int column = mirror.left_right ? middle : 0; column < grid; ++column) {
@@ -91,8 +93,8 @@ std::vector<base::Direction> check_directions(int count) {
 struct TableBuilder::Plan {
   std::vector<std::shared_ptr<const Scene>> scenes;
   OpticsOptions options;
-  Mirror mirror;
-  std::vector<Node> nodes;
+  TableMirror mirror;
+  std::vector<TableNode> nodes;
   std::vector<base::Direction> checks;
   RayNumbers numbers;
   RayNumbers fine_numbers;
@@ -117,7 +119,7 @@ struct TableBuilder::Plan {
   }
   [[nodiscard]] std::vector<Acceptance> trace(const base::Direction& towards,
                                               const RayNumbers& with) const;
-  void put(const Node& node, std::size_t load, const Acceptance& value);
+  void put(const TableNode& node, std::size_t load, const Acceptance& value);
 };
 
 std::vector<Acceptance> TableBuilder::Plan::trace(const base::Direction& towards,
@@ -135,7 +137,7 @@ std::vector<Acceptance> TableBuilder::Plan::trace(const base::Direction& towards
   return out;
 }
 
-void TableBuilder::Plan::put(const Node& node, std::size_t load, const Acceptance& value) {
+void TableBuilder::Plan::put(const TableNode& node, std::size_t load, const Acceptance& value) {
   const int last = options.grid - 1;
   const auto place = [&](int row, int column) -> Acceptance& {
     return tables[load]
@@ -191,7 +193,7 @@ void TableBuilder::run(int job) {
   }
   const int end = std::min((job + 1) * kNodesPerJob, static_cast<int>(plan_->nodes.size()));
   for (int i = job * kNodesPerJob; i < end; ++i) {
-    const Node& node = plan_->nodes[static_cast<std::size_t>(i)];
+    const TableNode& node = plan_->nodes[static_cast<std::size_t>(i)];
     const base::Direction towards =
         AcceptanceTable::node_direction(node.row, node.column, plan_->options.grid);
     const std::vector<Acceptance> values =

@@ -7,13 +7,12 @@
 #include "html.h"
 #include "ovendays/base/calendar.h"
 #include "ovendays/base/constants.h"
+#include "text_table.h"
 
 namespace ovendays::report {
 namespace {
 using season::AimCard;
 using season::AimRow;
-
-constexpr std::size_t kNarrowest = 72;
 
 std::string angle(double radians) { return fixed(radians * base::kDegPerRad, 0) + "°"; }
 
@@ -86,7 +85,7 @@ struct Column {
 };
 
 // The compass has a column only where its declination is known.
-std::vector<Column> columns_of(const AimCard& card) {
+std::vector<Column> card_columns(const AimCard& card) {
   std::vector<Column> columns = {{"face", 11, false, [](const AimCard&, const AimRow& row) {
                                     return bearing(row.aim.azimuth_rad) + " " +
                                            wind_name(row.aim.azimuth_rad);
@@ -125,7 +124,7 @@ std::string cell_tag(const char* tag, const Column& column) {
   return std::string(tag) + (column.less ? " class=\"less\"" : "");
 }
 
-std::string place_of(const AimCard& card) {
+std::string place_line(const AimCard& card) {
   return card.site_name + " (" + place_text(card.place) + "), spot: " + card.spot_name +
          ". Oven: " + card.oven_name + ".";
 }
@@ -167,14 +166,15 @@ void card_tables(Html& page, const AimCard& card) {
   page.raw(tables > 1 ? "<div class=\"cards many\">" : "<div class=\"cards\">");
   for (std::size_t first = 0; first < rows; first += each) {
     page.raw("<table class=\"card\">\n<thead><tr><th>time</th>");
-    for (const Column& column : columns_of(card)) page.element(cell_tag("th", column), column.head);
+    for (const Column& column : card_columns(card))
+      page.element(cell_tag("th", column), column.head);
     page.raw("</tr></thead>\n<tbody>");
     const std::size_t end = std::min(first + each, rows);
     for (std::size_t i = first; i < end; ++i) {
       const AimRow& row = card.rows[i];
       page.raw(row.visible_share > 0.5 ? "<tr>" : "<tr class=\"shade\">");
       page.element("td", base::clock_text(row.time_s));
-      for (const Column& column : columns_of(card))
+      for (const Column& column : card_columns(card))
         page.element(cell_tag("td", column), column.cell(card, row));
       page.raw("</tr>");
     }
@@ -185,20 +185,19 @@ void card_tables(Html& page, const AimCard& card) {
 }  // namespace
 
 std::string aim_table(const AimCard& card, const ReportOptions& options) {
-  const std::size_t width =
-      std::max(kNarrowest, static_cast<std::size_t>(std::max(0, options.width)));
+  const std::size_t width = table_width(options.width);
   std::string out;
   const auto add = [&](const std::string& text) {
     for (const std::string& line : wrap(text, width)) out += line + "\n";
   };
   add("Aiming card for " + long_date(card.date));
   out += "\n";
-  add(place_of(card));
+  add(place_line(card));
   add(spells_text(card));
   if (card.rows.empty()) return out;
   add(compass_text(card));
   out += "\ntime ";
-  const std::vector<Column> columns = columns_of(card);
+  const std::vector<Column> columns = card_columns(card);
   for (const Column& column : columns) out += pad_left(column.head, column.width);
   out += "\n";
   for (const AimRow& row : card.rows) {
@@ -232,7 +231,7 @@ std::string aim_page(const AimCard& card, const ReportOptions&) {
   Html page;
   page.element("h1", "Aiming card for " + long_date(card.date));
   page.raw("<div class=\"top\"><div>");
-  page.element("p", place_of(card));
+  page.element("p", place_line(card));
   page.element("p", spells_text(card));
   page.element("p", compass_text(card));
   page.raw("</div>");

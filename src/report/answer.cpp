@@ -13,10 +13,10 @@
 namespace ovendays::report {
 namespace {
 
-constexpr int kMonths = 12;
+constexpr int kYearMonths = 12;
 constexpr std::size_t kMostNames = 3;
 
-int ring(int month) { return (month - 1) % kMonths + 1; }
+int ring(int month) { return (month - 1) % kYearMonths + 1; }
 
 int cooked_in(const season::TaskCounts& counts, int month) {
   return counts.outcomes[static_cast<std::size_t>(ring(month) - 1)][0];
@@ -151,17 +151,17 @@ Bet bet_of(const season::TaskCounts& counts) {
   bet.days = counts.outcomes[12][0];
   // Of two runs of one length, the one with more days.
   int most = -1;
-  for (int first = 1; first <= kMonths; ++first) {
+  for (int first = 1; first <= kYearMonths; ++first) {
     int months = 0;
     int cooked = 0;
-    while (months < kMonths && good(counts, first + months))
+    while (months < kYearMonths && good(counts, first + months))
       cooked += cooked_in(counts, first + months++);
     if (months < bet.months || (months == bet.months && cooked <= most)) continue;
     bet.first_month = first;
     bet.months = months;
     most = cooked;
   }
-  if (bet.months == kMonths) {
+  if (bet.months == kYearMonths) {
     bet.kind = Bet::Kind::kAllYear;
     bet.first_month = 1;
   } else if (bet.months > 0) {

@@ -4,15 +4,10 @@
 
 namespace ovendays::report {
 namespace {
-constexpr double kWidth = 360, kLeft = 29, kTop = 18, kPitch = 10.6, kRow = 15, kCellWide = 9.4,
-                 kCellHigh = 12.6;
+constexpr double kCalendarLeft = 29, kCalendarTop = 18, kPitch = 10.6, kCalendarRow = 15,
+                 kCellWide = 9.4, kCellHigh = 12.6;
 using season::DayTask;
 using season::Outcome;
-
-std::string date_text(int day_index) {
-  const base::Date date = base::date_from_day_index_365(day_index);
-  return std::to_string(date.day) + " " + base::month_name(date.month);
-}
 
 // Shown where a mouse rests; the picture says the same in short.
 std::string hint_of(int day_index, const DayTask& day) {
@@ -55,8 +50,8 @@ char letter_of(season::Cause cause) {
 
 void draw_day(Drawing& d, int day_index, const DayTask& day) {
   const base::Date date = base::date_from_day_index_365(day_index);
-  const double x = kLeft + (date.day - 1) * kPitch;
-  const double y = kTop + (date.month - 1) * kRow;
+  const double x = kCalendarLeft + (date.day - 1) * kPitch;
+  const double y = kCalendarTop + (date.month - 1) * kCalendarRow;
   d.open(hint_of(day_index, day));
   draw_shape(d, x, y, day.outcome);
   const char letter = letter_of(day.cause);
@@ -71,12 +66,15 @@ struct Key {
 };
 
 // Only those letters are explained that stand in the calendar.
-double draw_keys(Drawing& d, const results::StoredSeason& season, std::size_t task, double y) {
+double draw_calendar_keys(Drawing& d,
+                          const results::StoredSeason& season,
+                          std::size_t task,
+                          double y) {
   constexpr Key kKeys[] = {{Outcome::kCooked, "cooked", 68},
                            {Outcome::kUnsafe, "unsafe (too slow)", 112},
                            {Outcome::kShort, "short", 52},
                            {Outcome::kNoGo, "oven stays in", 80}};
-  double x = kLeft;
+  double x = kCalendarLeft;
   for (const Key& key : kKeys) {
     draw_shape(d, x, y, key.outcome);
     d.text({x + kCellWide + 4, y + 10, "start", "small"}, key.words);
@@ -92,25 +90,27 @@ double draw_keys(Drawing& d, const results::StoredSeason& season, std::size_t ta
     letters += (letters.empty() ? "" : ", ") + std::string(1, word.letter) + " " + word.heading;
   }
   if (letters.empty()) return y + 18;
-  d.text({kLeft, y + 26, "start", "small"}, "Lost to: " + letters);
+  d.text({kCalendarLeft, y + 26, "start", "small"}, "Lost to: " + letters);
   return y + 34;
 }
 }  // namespace
 
 Drawing calendar_picture(const results::StoredSeason& season, std::size_t task) {
   const season::TaskCounts counts = season::count_task(season.result, task);
-  Drawing d(kWidth,
+  Drawing d(kPhoneWidth,
             "Calendar of " + season.result.task_names[task] + ": done on " +
                 days_text(counts.outcomes[12][0]) + " of the year");
   for (const int day : {1, 5, 10, 15, 20, 25, 30}) {
-    d.text({kLeft + (day - 1) * kPitch + kCellWide / 2, kTop - 5, "middle", "small"},
-           std::to_string(day));
+    d.text(
+        {kCalendarLeft + (day - 1) * kPitch + kCellWide / 2, kCalendarTop - 5, "middle", "small"},
+        std::to_string(day));
   }
   for (int month = 1; month <= 12; ++month) {
-    d.text({kLeft - 5, kTop + (month - 1) * kRow + 10, "end", "soft"}, base::month_name(month));
+    d.text({kCalendarLeft - 5, kCalendarTop + (month - 1) * kCalendarRow + 10, "end", "soft"},
+           base::month_name(month));
   }
   for (int day = 0; day < season::kDays; ++day) draw_day(d, day, season.result.at(task, day));
-  d.set_height(draw_keys(d, season, task, kTop + 12 * kRow + 4));
+  d.set_height(draw_calendar_keys(d, season, task, kCalendarTop + 12 * kCalendarRow + 4));
   return d;
 }
 }  // namespace ovendays::report

@@ -12,8 +12,9 @@ namespace {
 using results::StoredStudy;
 using study::PairedDays;
 
-constexpr double kWidth = 720, kMargin = 20, kNames = 200, kRow = 30, kBar = 15, kNumbers = 150;
-constexpr std::size_t kNameColumns = 32;
+constexpr double kChangesWidth = 720, kChangesMargin = 20, kChangeNames = 200, kChangeRow = 30,
+                 kChangeBar = 15, kNumbers = 150;
+constexpr std::size_t kChangeNameColumns = 32;
 
 std::string price_text(const StoredStudy& study, double price) {
   if (price <= 0.0) return "free";
@@ -36,9 +37,9 @@ Bars bars_for(const std::vector<PairedDays>& all) {
     most_gained = std::max(most_gained, each.gained[12]);
     most_lost = std::max(most_lost, each.lost[12]);
   }
-  const double room = kWidth - 2 * kMargin - kNames - kNumbers;
+  const double room = kChangesWidth - 2 * kChangesMargin - kChangeNames - kNumbers;
   const double per_day = room / std::max(1, most_gained + most_lost);
-  return {kMargin + kNames + most_lost * per_day, per_day};
+  return {kChangesMargin + kChangeNames + most_lost * per_day, per_day};
 }
 
 void draw_alone(Drawing& d, const StoredStudy& study, double& y) {
@@ -50,7 +51,7 @@ void draw_alone(Drawing& d, const StoredStudy& study, double& y) {
     paired.push_back(study::counted_pairs(study, study.alternatives[place]));
   }
   const Bars bars = bars_for(paired);
-  d.text({kMargin, y, "start", "strong"}, "Each alone: task-days a year gained and lost");
+  d.text({kChangesMargin, y, "start", "strong"}, "Each alone: task-days a year gained and lost");
   const double top = y + 8;
   y += 14;
   for (std::size_t i = 0; i < places.size(); ++i) {
@@ -60,17 +61,17 @@ void draw_alone(Drawing& d, const StoredStudy& study, double& y) {
     const int lost = paired[i].lost[12];
     d.open(each.name + ": " + std::to_string(gained) + " gained, " + std::to_string(lost) +
            " lost");
-    d.text({kMargin, y + 12, "start", ""}, shortened(each.name, kNameColumns));
-    if (gained > 0) d.box({bars.zero_x, y, gained * bars.per_day, kBar}, "done", 2);
+    d.text({kChangesMargin, y + 12, "start", ""}, shortened(each.name, kChangeNameColumns));
+    if (gained > 0) d.box({bars.zero_x, y, gained * bars.per_day, kChangeBar}, "done", 2);
     if (lost > 0) {
-      d.box({bars.zero_x - lost * bars.per_day, y, lost * bars.per_day, kBar}, "lost", 2);
+      d.box({bars.zero_x - lost * bars.per_day, y, lost * bars.per_day, kChangeBar}, "lost", 2);
     }
-    d.text({kWidth - kMargin - 80, y + 12, "end", "strong"}, plus(paired[i].net()));
-    d.text({kWidth - kMargin, y + 12, "end", "soft"}, price_text(study, price));
+    d.text({kChangesWidth - kChangesMargin - 80, y + 12, "end", "strong"}, plus(paired[i].net()));
+    d.text({kChangesWidth - kChangesMargin, y + 12, "end", "soft"}, price_text(study, price));
     d.close();
-    y += kRow;
+    y += kChangeRow;
   }
-  d.line(bars.zero_x, top, bars.zero_x, y - kRow + kBar + 6, "axis");
+  d.line(bars.zero_x, top, bars.zero_x, y - kChangeRow + kChangeBar + 6, "axis");
 }
 
 void draw_order(Drawing& d, const StoredStudy& study, double& y) {
@@ -78,10 +79,10 @@ void draw_order(Drawing& d, const StoredStudy& study, double& y) {
   if (order.changes.empty()) return;
   const int begin = study::counted_days(study, study.alternatives.front())[12];
   const int end = order.days.back();
-  const double room = kWidth - 2 * kMargin - kNames - kNumbers;
+  const double room = kChangesWidth - 2 * kChangesMargin - kChangeNames - kNumbers;
   const double per_day = room / std::max(1, end - begin);
   d.text(
-      {kMargin, y, "start", "strong"},
+      {kChangesMargin, y, "start", "strong"},
       "Together, in the best order: from " + grouped(begin) + " to " + grouped(end) + " task-days");
   y += 14;
   double spent = 0.0;
@@ -89,35 +90,35 @@ void draw_order(Drawing& d, const StoredStudy& study, double& y) {
   for (std::size_t i = 0; i < order.changes.size(); ++i) {
     const results::StudyChange& change = study.changes[static_cast<std::size_t>(order.changes[i])];
     spent += change.price;
-    const double x = kMargin + kNames + (before - begin) * per_day;
+    const double x = kChangesMargin + kChangeNames + (before - begin) * per_day;
     d.open(change.name + ": " + plus(order.gain[i]) + ", " + price_text(study, spent) + " in all");
-    d.text({kMargin, y + 12, "start", ""},
-           shortened(std::to_string(i + 1) + ". " + change.name, kNameColumns));
-    d.box({kMargin + kNames, y + kBar / 2 - 1, room, 2}, "band");
-    d.box({x, y, std::max(1.5, order.gain[i] * per_day), kBar}, "done", 2);
-    d.text({kWidth - kMargin - 80, y + 12, "end", "strong"}, plus(order.gain[i]));
-    d.text({kWidth - kMargin, y + 12, "end", "soft"}, price_text(study, spent));
+    d.text({kChangesMargin, y + 12, "start", ""},
+           shortened(std::to_string(i + 1) + ". " + change.name, kChangeNameColumns));
+    d.box({kChangesMargin + kChangeNames, y + kChangeBar / 2 - 1, room, 2}, "band");
+    d.box({x, y, std::max(1.5, order.gain[i] * per_day), kChangeBar}, "done", 2);
+    d.text({kChangesWidth - kChangesMargin - 80, y + 12, "end", "strong"}, plus(order.gain[i]));
+    d.text({kChangesWidth - kChangesMargin, y + 12, "end", "soft"}, price_text(study, spent));
     d.close();
     before = order.days[i];
-    y += kRow;
+    y += kChangeRow;
   }
 }
 }  // namespace
 
 Drawing changes_picture(const StoredStudy& study) {
-  Drawing d(kWidth, "What each change brings");
+  Drawing d(kChangesWidth, "What each change brings");
   double y = 18;
   if (!study.alternatives.front().done()) {
-    d.text({kMargin, y, "start", ""}, "What they are held against has not been run.");
+    d.text({kChangesMargin, y, "start", ""}, "What they are held against has not been run.");
     d.set_height(2 * y);
     return d;
   }
-  d.text({kWidth - kMargin - 80, y, "end", "soft"}, "net");
-  d.text({kWidth - kMargin, y, "end", "soft"}, "price");
+  d.text({kChangesWidth - kChangesMargin - 80, y, "end", "soft"}, "net");
+  d.text({kChangesWidth - kChangesMargin, y, "end", "soft"}, "price");
   draw_alone(d, study, y);
   y += 18;
-  d.text({kWidth - kMargin - 80, y, "end", "soft"}, "more");
-  d.text({kWidth - kMargin, y, "end", "soft"}, "spent");
+  d.text({kChangesWidth - kChangesMargin - 80, y, "end", "soft"}, "more");
+  d.text({kChangesWidth - kChangesMargin, y, "end", "soft"}, "spent");
   draw_order(d, study, y);
   d.set_height(y + 4);
   return d;

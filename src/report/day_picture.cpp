@@ -10,11 +10,11 @@
 namespace ovendays::report {
 namespace {
 // One field above the other, all of one width, so that times stand in line.
-constexpr double kWidth = 360, kLeft = 38, kField = kWidth - kLeft - 6;
+constexpr double kDayLeft = 38, kField = kPhoneWidth - kDayLeft - 6;
 
 // Time along the foot in minutes of the day.
 Axes axes_of(const DaySpan& span, double top, double height) {
-  return {.left = kLeft,
+  return {.left = kDayLeft,
           .top = top,
           .width = kField,
           .height = height,
@@ -28,12 +28,12 @@ DaySpan span_of(const Axes& axes) {
   return {static_cast<int>(axes.x_least), static_cast<int>(axes.x_most)};
 }
 
-void draw_hours(Drawing& d, const Axes& axes) {
+void draw_day_hours(Drawing& d, const Axes& axes) {
   const std::vector<int> named = named_minutes(span_of(axes));
   for (const int minute : named) {
     const std::string name = minute_name(minute, named);
     const bool at_edge = minute == span_of(axes).last_minute && name.size() > 2;
-    d.text({at_edge ? kWidth : axes.x(minute),
+    d.text({at_edge ? kPhoneWidth : axes.x(minute),
             axes.bottom() + 13,
             at_edge ? "end" : "middle",
             "small"},
@@ -115,16 +115,16 @@ void draw_temperatures(Drawing& d, const season::DayTrace& trace, TemperatureUni
   d.box({axes.left + 2, target - 11, 96, 10.5}, "halo", 3);
   d.text({axes.left + 4, target - 3, "start", "small"},
          "target " + temperature_text(trace.target_K, unit));
-  draw_hours(d, axes);
+  draw_day_hours(d, axes);
 }
 
 // Keys run on into a second line where the first is full.
-double draw_keys(Drawing& d, double y) {
-  double x = kLeft;
+double draw_curve_keys(Drawing& d, double y) {
+  double x = kDayLeft;
   for (const DayCurve& curve : day_curves()) {
     const double wide = 30 + 5.3 * static_cast<double>(std::string_view(curve.words).size());
-    if (x + wide > kWidth) {
-      x = kLeft;
+    if (x + wide > kPhoneWidth) {
+      x = kDayLeft;
       y += 15;
     }
     d.line(x, y - 3, x + 20, y - 3, "l" + std::to_string(curve.colour) + " " + curve.dashes);
@@ -155,33 +155,33 @@ void draw_light(Drawing& d, const season::DayTrace& trace, const Axes& axes) {
     if (minute <= axes.x_least || minute >= axes.x_most) continue;
     d.line(axes.x(minute), axes.bottom() - 5, axes.x(minute), axes.bottom(), "axis");
   }
-  draw_hours(d, axes);
+  draw_day_hours(d, axes);
 }
 
 double draw_light_keys(Drawing& d, double y) {
-  d.box({kLeft, y - 9, 12, 10}, "sun");
-  d.text({kLeft + 16, y, "start", "small"}, "beam on the glass");
-  d.box({kLeft + 108, y - 9, 12, 10}, "lost");
-  d.text({kLeft + 124, y, "start", "small"}, "beam hidden");
-  d.line(kLeft + 194, y - 3, kLeft + 210, y - 3, "l2");
-  d.text({kLeft + 214, y, "start", "small"}, "diffuse");
-  d.line(kLeft + 258, y - 7, kLeft + 258, y, "axis");
-  d.text({kLeft + 263, y, "start", "small"}, "re-aimed");
+  d.box({kDayLeft, y - 9, 12, 10}, "sun");
+  d.text({kDayLeft + 16, y, "start", "small"}, "beam on the glass");
+  d.box({kDayLeft + 108, y - 9, 12, 10}, "lost");
+  d.text({kDayLeft + 124, y, "start", "small"}, "beam hidden");
+  d.line(kDayLeft + 194, y - 3, kDayLeft + 210, y - 3, "l2");
+  d.text({kDayLeft + 214, y, "start", "small"}, "diffuse");
+  d.line(kDayLeft + 258, y - 7, kDayLeft + 258, y, "axis");
+  d.text({kDayLeft + 263, y, "start", "small"}, "re-aimed");
   return y + 8;
 }
 
 Drawing day_drawing(const season::DayTrace& trace, TemperatureUnit unit) {
-  Drawing d(kWidth, day_headline(trace, unit));
-  d.text({kLeft, 12, "start", "strong"}, "The cook");
+  Drawing d(kPhoneWidth, day_headline(trace, unit));
+  d.text({kDayLeft, 12, "start", "strong"}, "The cook");
   const Axes cook = axes_of(cook_span(trace), 20, 190);
   draw_temperatures(d, trace, unit, cook);
   draw_moments(d, cook, trace, MomentWords::kShown);
-  const double keys = draw_keys(d, cook.bottom() + 30);
-  d.text({kLeft, keys + 14, "start", "strong"}, "The whole day");
+  const double keys = draw_curve_keys(d, cook.bottom() + 30);
+  d.text({kDayLeft, keys + 14, "start", "strong"}, "The whole day");
   const Axes day = axes_of(day_span(trace), keys + 22, 120);
   draw_temperatures(d, trace, unit, day);
   draw_moments(d, day, trace, MomentWords::kLeftOut);
-  d.text({kLeft, day.bottom() + 34, "start", "strong"}, "Light on the glass, W/m²");
+  d.text({kDayLeft, day.bottom() + 34, "start", "strong"}, "Light on the glass, W/m²");
   Axes light = axes_of(day_span(trace), day.bottom() + 42, 100);
   // A dull day keeps the scale of a bright one, so that pictures compare.
   double most = 750.0;

@@ -4,11 +4,11 @@
 
 #include "day_facts.h"
 #include "ovendays/base/calendar.h"
+#include "text_table.h"
 
 namespace ovendays::report {
 namespace {
-constexpr std::size_t kNarrowest = 72;
-constexpr std::size_t kLabels = 8;  // columns left of the plot
+constexpr std::size_t kPlotLabels = 8;  // columns left of the plot
 constexpr int kRowsAStep = 3;
 
 // A field of letters: temperatures up, time along.
@@ -31,7 +31,7 @@ class Plot {
     for (int row = 0; row < rows_; ++row) {
       const bool told = row % kRowsAStep == 0;
       const std::string label = told ? fixed(most_ - row * step, 0) : "";
-      std::string line = pad_left(label, kLabels - 2) + (told ? " ┤" : " │");
+      std::string line = pad_left(label, kPlotLabels - 2) + (told ? " ┤" : " │");
       line += field_[static_cast<std::size_t>(row)];
       while (line.ends_with(" ")) line.pop_back();
       out += line + "\n";
@@ -47,7 +47,7 @@ class Plot {
       const double share = minute_at(column).beam_mouth_Wm2 / 1100.0;
       line += kBars[std::clamp(static_cast<int>(std::lround(8.0 * share)), 0, 8)];
     }
-    line = pad_right("beam", kLabels) + line;
+    line = pad_right("beam", kPlotLabels) + line;
     while (line.ends_with(" ")) line.pop_back();
     return line + "\n";
   }
@@ -69,9 +69,9 @@ class Plot {
   }
 
   [[nodiscard]] std::string foot() const {
-    std::string line = std::string(kLabels - 1, ' ') + "└";
+    std::string line = std::string(kPlotLabels - 1, ' ') + "└";
     for (std::size_t i = 0; i < columns_; ++i) line += "─";
-    std::string hours(kLabels + columns_ + 6, ' ');
+    std::string hours(kPlotLabels + columns_ + 6, ' ');
     const std::vector<int> named = named_minutes(span_);
     for (const int minute : named) {
       const double share = static_cast<double>(minute - span_.first_minute) /
@@ -79,7 +79,7 @@ class Plot {
       const auto at =
           static_cast<std::size_t>(std::lround(share * static_cast<double>(columns_ - 1)));
       const std::string name = minute_name(minute, named);
-      hours.replace(kLabels + at - (at == 0 ? 0 : name.size() / 2), name.size(), name);
+      hours.replace(kPlotLabels + at - (at == 0 ? 0 : name.size() / 2), name.size(), name);
     }
     hours.erase(hours.find_last_not_of(' ') + 1);
     return line + "\n" + hours + "\n";
@@ -100,8 +100,7 @@ void add_wrapped(std::string& out, const std::string& text, std::size_t width) {
 }  // namespace
 
 std::string day_table(const season::DayTrace& trace, const ReportOptions& options) {
-  const std::size_t width =
-      std::max(kNarrowest, static_cast<std::size_t>(std::max(0, options.width)));
+  const std::size_t width = table_width(options.width);
   std::string out;
   add_wrapped(out, day_headline(trace, options.unit), width);
   out += "\n";
@@ -110,8 +109,8 @@ std::string day_table(const season::DayTrace& trace, const ReportOptions& option
               width);
   for (const std::string& remark : day_remarks(trace)) add_wrapped(out, remark, width);
   out += "\n";
-  const Plot plot(trace, options.unit, width - kLabels - 1);
-  out += pad_left(options.unit == TemperatureUnit::kCelsius ? "°C" : "°F", kLabels - 2) + "\n";
+  const Plot plot(trace, options.unit, width - kPlotLabels - 1);
+  out += pad_left(options.unit == TemperatureUnit::kCelsius ? "°C" : "°F", kPlotLabels - 2) + "\n";
   out += plot.text() + plot.sun();
   std::string keys;
   for (const DayCurve& curve : day_curves())

@@ -8,7 +8,7 @@
 
 namespace ovendays::report {
 namespace {
-constexpr double kWidth = 360, kRadius = 142, kCentreX = 180, kCentreY = 160;
+constexpr double kRadius = 142, kCentreX = 180, kCentreY = 160;
 constexpr int kSteps_h = 12;  // of a path, in one hour
 
 struct Place2 {
@@ -16,7 +16,7 @@ struct Place2 {
 };
 
 // Height above the horizon runs evenly from rim to middle.
-Place2 place_of(double azimuth_rad, double elevation_rad) {
+Place2 place_in_dome(double azimuth_rad, double elevation_rad) {
   const double r = kRadius * (1.0 - elevation_rad / (0.5 * base::kPi));
   return {kCentreX + r * std::sin(azimuth_rad), kCentreY - r * std::cos(azimuth_rad)};
 }
@@ -32,12 +32,12 @@ void draw_patch(Drawing& d, const sky::Patch& patch, double visible) {
   Polyline corners;
   for (int i = 0; i <= pieces; ++i) {
     const double part = patch.half_width_rad * (2.0 * i / pieces - 1.0);
-    const Place2 p = place_of(patch.azimuth_rad + part, low_rad);
+    const Place2 p = place_in_dome(patch.azimuth_rad + part, low_rad);
     corners.emplace_back(p.x, p.y);
   }
   for (int i = pieces; i >= 0; --i) {
     const double part = patch.half_width_rad * (2.0 * i / pieces - 1.0);
-    const Place2 p = place_of(patch.azimuth_rad + part, high_rad);
+    const Place2 p = place_in_dome(patch.azimuth_rad + part, high_rad);
     corners.emplace_back(p.x, p.y);
   }
   d.polygon(corners, "d" + std::to_string(darkness));
@@ -75,7 +75,7 @@ constexpr SunPath kPaths[] = {{6, 21, "21 Jun", "path"},
 
 // Figures stand on a pale ground, to be read over hidden sky too.
 void draw_hour(Drawing& d, const base::Direction& sun, int hour, bool told) {
-  const Place2 p = place_of(base::azimuth_of(sun), std::asin(sun.z));
+  const Place2 p = place_in_dome(base::azimuth_of(sun), std::asin(sun.z));
   d.circle(p.x, p.y, 2.2, "ink");
   if (!told) return;
   d.box({p.x - 7, p.y - 15, 14, 11}, "halo", 3);
@@ -87,7 +87,7 @@ void draw_path(Drawing& d, const season::SeasonResult& result, const SunPath& pa
   Polyline points;
   for (int i = 0; i <= 24 * kSteps_h; ++i) {
     const base::Direction sun = sun_at(result, day, static_cast<double>(i) / kSteps_h);
-    const Place2 p = place_of(base::azimuth_of(sun), std::asin(sun.z));
+    const Place2 p = place_in_dome(base::azimuth_of(sun), std::asin(sun.z));
     points.emplace_back(p.x, sun.z >= 0.0 ? p.y : std::nan(""));
   }
   d.open(path.words);
@@ -118,7 +118,7 @@ void draw_frame(Drawing& d, double latitude_rad) {
   d.text({kCentreX + 3, kCentreY + away * 2 * kRadius / 3 - 2, "start", "small"}, "30°");
 }
 
-double draw_keys(Drawing& d) {
+double draw_dome_keys(Drawing& d) {
   const double y = kCentreY + kRadius + 30;
   double x = 20;
   for (const SunPath& path : kPaths) {
@@ -138,7 +138,7 @@ bool masks_differ(const season::SeasonResult& result) {
 }
 
 Drawing dome_picture(const results::StoredSeason& season, const spot::SpotMask& mask) {
-  Drawing d(kWidth,
+  Drawing d(kPhoneWidth,
             "The sky from " + season.result.spot_name +
                 " as a map, north up: what hides it, and the sun's paths in June, March and "
                 "December with the hours of standard time");
@@ -146,7 +146,7 @@ Drawing dome_picture(const results::StoredSeason& season, const spot::SpotMask& 
   for (std::size_t i = 0; i < mask.sky.size(); ++i) draw_patch(d, mask.sky[i], mask.sky_visible[i]);
   draw_frame(d, season.result.place.latitude_rad);
   for (const SunPath& path : kPaths) draw_path(d, season.result, path);
-  d.set_height(draw_keys(d));
+  d.set_height(draw_dome_keys(d));
   return d;
 }
 }  // namespace ovendays::report

@@ -20,6 +20,8 @@ struct Box {
   double x, y, width, height;
 };
 using Polyline = std::vector<std::pair<double, double>>;
+/// Most pictures are as wide as a telephone.
+inline constexpr double kPhoneWidth = 360;
 
 class Drawing {
  public:

@@ -6,7 +6,6 @@
 
 namespace ovendays::report {
 namespace {
-constexpr double kWidth = 360;
 constexpr int kHalfSpan = 15;  // days either way of the running median
 
 double peak_K(const season::SeasonResult& result, int day) {
@@ -38,16 +37,14 @@ void draw_days(Drawing& d,
     const double top = axes.y(degrees(peak_K(result, day), unit));
     const double foot =
         axes.y(degrees(std::min(peak_K(result, day), warmest_K(result, day)), unit));
-    const base::Date date = base::date_from_day_index_365(day);
-    d.open(std::to_string(date.day) + " " + base::month_name(date.month) + ": " +
-           temperature_text(peak_K(result, day), unit) + ", outside at most " +
-           temperature_text(warmest_K(result, day), unit));
+    d.open(date_text(day) + ": " + temperature_text(peak_K(result, day), unit) +
+           ", outside at most " + temperature_text(warmest_K(result, day), unit));
     d.box({axes.x(day), top, axes.width / season::kDays, std::max(0.5, foot - top)}, "s4");
     d.close();
   }
 }
 
-void draw_lines(Drawing& d,
+void draw_peaks(Drawing& d,
                 const Axes& axes,
                 const season::SeasonResult& result,
                 TemperatureUnit unit) {
@@ -71,11 +68,11 @@ Drawing empty_oven_picture(const results::StoredSeason& season, TemperatureUnit 
     least = std::min(least, degrees(warmest_K(r, day), unit));
     most = std::max(most, degrees(peak_K(r, day), unit));
   }
-  Drawing d(kWidth, "Hottest air of each day in the empty oven, through the year");
+  Drawing d(kPhoneWidth, "Hottest air of each day in the empty oven, through the year");
   const double step = round_step(most - least, 5);
   const Axes axes{.left = 38,
                   .top = 14,
-                  .width = kWidth - 42,
+                  .width = kPhoneWidth - 42,
                   .height = 170,
                   .x_least = 0,
                   .x_most = season::kDays,
@@ -83,7 +80,7 @@ Drawing empty_oven_picture(const results::StoredSeason& season, TemperatureUnit 
                   .y_most = step * std::ceil(most / step)};
   axes.rule(d, step, unit == TemperatureUnit::kCelsius ? " °C" : " °F");
   draw_days(d, axes, r, unit);
-  draw_lines(d, axes, r, unit);
+  draw_peaks(d, axes, r, unit);
   axes.months(d);
   const double y = axes.bottom() + 24;
   d.box({axes.left, y, 12, 11}, "s4");

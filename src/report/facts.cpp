@@ -7,7 +7,6 @@
 #include <set>
 
 #include "answer.h"
-#include "ovendays/base/calendar.h"
 
 namespace ovendays::report {
 namespace {
@@ -52,10 +51,8 @@ std::string hottest_line(const season::SeasonResult& r, TemperatureUnit unit) {
     const auto day = static_cast<std::size_t>(i);
     if (r.day[day].peak_air_K > r.day[static_cast<std::size_t>(hottest)].peak_air_K) hottest = i;
   }
-  const base::Date date = base::date_from_day_index_365(hottest);
   const auto peak_K = static_cast<double>(r.day[static_cast<std::size_t>(hottest)].peak_air_K);
-  return temperature_text(peak_K, unit) + " in the air of the empty oven, on " +
-         std::to_string(date.day) + " " + base::month_name(date.month);
+  return temperature_text(peak_K, unit) + " in the air of the empty oven, on " + date_text(hottest);
 }
 
 // Never a bare zero: what is too small to show is said to be.

@@ -6,7 +6,7 @@
 
 namespace ovendays::report {
 namespace {
-constexpr const char* kStyle = R"css(
+constexpr const char* kPageStyle = R"css(
 :root { color-scheme: light dark; }
 @media print { :root { color-scheme: light; } }
 * { box-sizing: border-box; }
@@ -82,7 +82,7 @@ std::string whole_page(const PageText& text) {
   page.raw("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">");
   page.raw("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">");
   page.element("title", text.title);
-  page.raw("<style>" + palette_css(":root") + kStyle + picture_style() + text.more_style +
+  page.raw("<style>" + palette_css(":root") + kPageStyle + picture_style() + text.more_style +
            "</style>\n</head>\n<body>");
   page.raw(text.body + "</body>\n</html>");
   return page.take();

@@ -18,7 +18,7 @@ using study::MapPlace;
 using study::Period;
 using study::SpotMap;
 
-constexpr double kWidth = 760, kMargin = 40, kHighest = 560, kGap = 14;
+constexpr double kMapWidth = 760, kMapMargin = 40, kHighest = 560, kMapGap = 14;
 
 /// Days that the ends of the scale stand for; fewer than `least` are shaded like it.
 struct Shades {
@@ -264,7 +264,7 @@ void Plan::rulers(Drawing& d) const {
 }
 
 /// The scale and what its ends stand for; returns where it ends.
-double draw_scale(Drawing& d, const Shades& shades, double x, double y) {
+double draw_days_scale(Drawing& d, const Shades& shades, double x, double y) {
   constexpr double kStep = 13;
   const std::string least = shades.least > 0 ? "≤ " + std::to_string(shades.least) : "0";
   d.text({x, y + 9.5, "start", "soft"}, least);
@@ -280,35 +280,38 @@ double draw_scale(Drawing& d, const Shades& shades, double x, double y) {
 
 /// The key under the main plan; returns where it ends.
 double draw_key(Drawing& d, const MapStory& story, const Shades& shades, double step, double y) {
-  const double scale_end = draw_scale(d, shades, kMargin, y);
+  const double scale_end = draw_days_scale(d, shades, kMapMargin, y);
   d.text({scale_end + 16, y + 9.5, "start", "soft"},
          "of the year; lines every " + fixed(step, 0) + " days; not shaded: no room to stand");
   y += 24;
-  d.polygon({{kMargin + 6, y - 2}, {kMargin + 12, y + 4}, {kMargin + 6, y + 10}, {kMargin, y + 4}},
+  d.polygon({{kMapMargin + 6, y - 2},
+             {kMapMargin + 12, y + 4},
+             {kMapMargin + 6, y + 10},
+             {kMapMargin, y + 4}},
             "house");
-  d.text({kMargin + 20, y + 8, "start", ""},
+  d.text({kMapMargin + 20, y + 8, "start", ""},
          "now: " + days_text(story.map.here.days[12]) + facing_words(story.map, story.map.here));
   const std::vector<std::size_t> best =
       study::best_places(story.map, study::periods()[0], 3, apart_m(story.map.grid));
   for (std::size_t i = 0; i < best.size(); ++i) {
     y += 20;
-    d.circle(kMargin + 6, y + 4, 8, "pin");
-    d.text({kMargin + 6, y + 8, "middle", "pinned"}, std::to_string(i + 1));
-    d.text({kMargin + 20, y + 8, "start", ""}, place_words(story.map, best[i]));
+    d.circle(kMapMargin + 6, y + 4, 8, "pin");
+    d.text({kMapMargin + 6, y + 8, "middle", "pinned"}, std::to_string(i + 1));
+    d.text({kMapMargin + 20, y + 8, "start", ""}, place_words(story.map, best[i]));
   }
   return y + 20;
 }
 
 double draw_seasons(Drawing& d, const MapStory& story, double y) {
   const Shades shades = shades_of(story.map, 1, 4);
-  const double each = (kWidth - 2 * kMargin - 3 * kGap) / 4;
-  d.text({kMargin, y + 12, "start", "strong"}, "By season (a dot: the best place)");
-  draw_scale(d, shades, kMargin + 250, y + 3);
+  const double each = (kMapWidth - 2 * kMapMargin - 3 * kMapGap) / 4;
+  d.text({kMapMargin, y + 12, "start", "strong"}, "By season (a dot: the best place)");
+  draw_days_scale(d, shades, kMapMargin + 250, y + 3);
   y += 26;
   double lowest = y;
   for (std::size_t i = 0; i < 4; ++i) {
     const Period& period = study::periods()[i + 1];
-    const double left = kMargin + static_cast<double>(i) * (each + kGap);
+    const double left = kMapMargin + static_cast<double>(i) * (each + kMapGap);
     d.text({left, y + 10, "start", "soft"}, period.name);
     const Plan plan(story, {left, y + 16, each, 240});
     d.open_window(plan.box());
@@ -330,11 +333,11 @@ double draw_seasons(Drawing& d, const MapStory& story, double y) {
 }  // namespace
 
 std::string map_svg(const MapStory& story) {
-  Drawing d(kWidth, story.task + ": days of the year by standing place");
+  Drawing d(kMapWidth, story.task + ": days of the year by standing place");
   const Period& year = study::periods()[0];
   const Shades shades = shades_of(story.map, 0, 0);
   const double step = std::max(5.0, round_step(shades.most - shades.least, 6));
-  const Plan plan(story, {kMargin, 24, kWidth - 2 * kMargin, kHighest});
+  const Plan plan(story, {kMapMargin, 24, kMapWidth - 2 * kMapMargin, kHighest});
   d.open_window(plan.box());
   plan.shade(d, year, shades);
   plan.levels(d, shades, step);

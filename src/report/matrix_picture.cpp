@@ -8,10 +8,11 @@
 
 namespace ovendays::report {
 namespace {
-constexpr double kMargin = 20, kNames = 228, kRow = 34, kGap = 3, kTotal = 112;
+constexpr double kMatrixMargin = 20, kMatrixNames = 228, kMatrixRow = 34, kMatrixGap = 3,
+                 kTotal = 112;
 constexpr double kLeast = 480, kHeadLine = 13;
 constexpr double kLetter = 6.4;  // width of a usual one
-constexpr std::size_t kNameColumns = 36, kHeadLines = 3;
+constexpr std::size_t kMatrixNameColumns = 36, kHeadLines = 3;
 
 // Few columns have room for their heads.
 double cell_width(const Matrix& matrix) {
@@ -19,8 +20,8 @@ double cell_width(const Matrix& matrix) {
   return matrix.columns.size() <= 8 ? 66 : 54;
 }
 
-double column_x(const Matrix& matrix, std::size_t column) {
-  return kMargin + kNames + static_cast<double>(column) * cell_width(matrix);
+double matrix_column_x(const Matrix& matrix, std::size_t column) {
+  return kMatrixMargin + kMatrixNames + static_cast<double>(column) * cell_width(matrix);
 }
 
 // At most three lines, the last cut.
@@ -35,52 +36,58 @@ std::vector<std::string> head_lines(const Matrix& matrix, const std::string& hea
   return lines;
 }
 
-void draw_name(Drawing& d, const std::string& name, double baseline) {
-  const std::vector<std::string> lines = wrap(name, kNameColumns);
+void draw_matrix_name(Drawing& d, const std::string& name, double baseline) {
+  const std::vector<std::string> lines = wrap(name, kMatrixNameColumns);
   if (lines.size() == 1) {
-    d.text({kMargin, baseline, "start", ""}, shortened(name, kNameColumns));
+    d.text({kMatrixMargin, baseline, "start", ""}, shortened(name, kMatrixNameColumns));
     return;
   }
   std::string rest = lines[1];
   for (std::size_t i = 2; i < lines.size(); ++i) rest += " " + lines[i];
-  d.text({kMargin, baseline - 7, "start", ""}, shortened(lines[0], kNameColumns));
-  d.text({kMargin, baseline + 7, "start", ""}, shortened(rest, kNameColumns));
+  d.text({kMatrixMargin, baseline - 7, "start", ""}, shortened(lines[0], kMatrixNameColumns));
+  d.text({kMatrixMargin, baseline + 7, "start", ""}, shortened(rest, kMatrixNameColumns));
 }
 
 void draw_total(Drawing& d, const Matrix& matrix, const MatrixRow& row, double y) {
   if (matrix.total_head.empty()) return;
-  const double x = column_x(matrix, matrix.columns.size()) + 12;
+  const double x = matrix_column_x(matrix, matrix.columns.size()) + 12;
   const double room = kTotal - 12 - 44;
-  d.box({x, y + 9, room, kRow - kGap - 18}, "band", 3);
+  d.box({x, y + 9, room, kMatrixRow - kMatrixGap - 18}, "band", 3);
   if (row.total_share > 0.0) {
-    d.box({x, y + 9, std::max(2.0, room * row.total_share), kRow - kGap - 18}, "done", 3);
+    d.box(
+        {x, y + 9, std::max(2.0, room * row.total_share), kMatrixRow - kMatrixGap - 18}, "done", 3);
   }
-  d.text({x + kTotal - 12, y + kRow / 2 + 3, "end", "strong"}, row.total);
+  d.text({x + kTotal - 12, y + kMatrixRow / 2 + 3, "end", "strong"}, row.total);
 }
 
 void draw_row(Drawing& d, const Matrix& matrix, const MatrixRow& row, double y) {
-  const double baseline = y + kRow / 2 + 3;
+  const double baseline = y + kMatrixRow / 2 + 3;
   const double width = cell_width(matrix);
   d.open(row.name);
-  draw_name(d, row.name, baseline);
+  draw_matrix_name(d, row.name, baseline);
   d.close();
   for (std::size_t i = 0; i < row.cells.size(); ++i) {
     const MatrixCell& cell = row.cells[i];
     const std::string step = std::to_string(step_of(cell.share));
     const std::string letters = "t" + step;
     d.open(cell.hint);
-    d.box({column_x(matrix, i), y, width - kGap, kRow - kGap}, "s" + step, 3);
-    d.text({column_x(matrix, i) + (width - kGap) / 2, baseline, "middle", letters.c_str()},
+    d.box({matrix_column_x(matrix, i), y, width - kMatrixGap, kMatrixRow - kMatrixGap},
+          "s" + step,
+          3);
+    d.text({matrix_column_x(matrix, i) + (width - kMatrixGap) / 2,
+            baseline,
+            "middle",
+            letters.c_str()},
            cell.text);
     d.close();
   }
   draw_total(d, matrix, row, y);
 }
 
-void draw_scale(Drawing& d, const Matrix& matrix, double y) {
+void draw_matrix_scale(Drawing& d, const Matrix& matrix, double y) {
   constexpr double kStep = 13;
-  const double x = kMargin + 6.3 * static_cast<double>(columns_of(matrix.least));
-  d.text({kMargin, y + 9.5, "start", "soft"}, matrix.least);
+  const double x = kMatrixMargin + 6.3 * static_cast<double>(columns_of(matrix.least));
+  d.text({kMatrixMargin, y + 9.5, "start", "soft"}, matrix.least);
   for (std::size_t i = 0; i < kSteps; ++i) {
     d.box({x + static_cast<double>(i) * kStep, y, kStep, 11}, "s" + std::to_string(i));
   }
@@ -91,19 +98,20 @@ void draw_scale(Drawing& d, const Matrix& matrix, double y) {
 Drawing matrix_picture(const Matrix& matrix) {
   const double width = cell_width(matrix);
   const double right =
-      column_x(matrix, matrix.columns.size()) + (matrix.total_head.empty() ? 0.0 : kTotal);
-  Drawing d(std::max(kLeast, right + kMargin), matrix.label);
+      matrix_column_x(matrix, matrix.columns.size()) + (matrix.total_head.empty() ? 0.0 : kTotal);
+  Drawing d(std::max(kLeast, right + kMatrixMargin), matrix.label);
   std::size_t lines = 1;
   for (const std::string& head : matrix.columns)
     lines = std::max(lines, head_lines(matrix, head).size());
   double y = 18 + kHeadLine * static_cast<double>(lines - 1);
-  d.text({kMargin, y, "start", "soft"}, matrix.corner);
+  d.text({kMatrixMargin, y, "start", "soft"}, matrix.corner);
   for (std::size_t i = 0; i < matrix.columns.size(); ++i) {
     const std::vector<std::string> words = head_lines(matrix, matrix.columns[i]);
     d.open(matrix.columns[i]);
     for (std::size_t l = 0; l < words.size(); ++l) {
       const double line_y = y - kHeadLine * static_cast<double>(words.size() - 1 - l);
-      d.text({column_x(matrix, i) + (width - kGap) / 2, line_y, "middle", "soft"}, words[l]);
+      d.text({matrix_column_x(matrix, i) + (width - kMatrixGap) / 2, line_y, "middle", "soft"},
+             words[l]);
     }
     d.close();
   }
@@ -111,9 +119,9 @@ Drawing matrix_picture(const Matrix& matrix) {
   y += 8;
   for (const MatrixRow& row : matrix.rows) {
     draw_row(d, matrix, row, y);
-    y += kRow;
+    y += kMatrixRow;
   }
-  draw_scale(d, matrix, y + 10);
+  draw_matrix_scale(d, matrix, y + 10);
   d.set_height(y + 10 + 12 + 14);
   return d;
 }

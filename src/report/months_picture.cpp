@@ -7,41 +7,45 @@
 
 namespace ovendays::report {
 namespace {
-constexpr double kMargin = 24, kNames = 200, kCell = 46, kRow = 36, kGap = 3, kYear = 106;
-constexpr double kWidth = 2 * kMargin + kNames + 12 * kCell + 14 + kYear;
-constexpr std::size_t kNameColumns = 28;
+constexpr double kMonthsMargin = 24, kMonthsNames = 200, kCell = 46, kMonthsRow = 36,
+                 kMonthsGap = 3, kYear = 106;
+constexpr double kMonthsWidth = 2 * kMonthsMargin + kMonthsNames + 12 * kCell + 14 + kYear;
+constexpr std::size_t kMonthsNameColumns = 28;
 
-double column_x(int month) { return kMargin + kNames + (month - 1) * kCell; }
+double month_column_x(int month) { return kMonthsMargin + kMonthsNames + (month - 1) * kCell; }
 
 // A long name takes two lines of the row; what does not fit even then is in the hint.
-void draw_name(Drawing& d, const std::string& name, double baseline) {
-  const std::vector<std::string> lines = wrap(name, kNameColumns);
+void draw_task_name(Drawing& d, const std::string& name, double baseline) {
+  const std::vector<std::string> lines = wrap(name, kMonthsNameColumns);
   d.open(name);
   if (lines.size() == 1) {
-    d.text({kMargin, baseline, "start", "wide"}, shortened(name, kNameColumns));
+    d.text({kMonthsMargin, baseline, "start", "wide"}, shortened(name, kMonthsNameColumns));
   } else {
     std::string rest = lines[1];
     for (std::size_t i = 2; i < lines.size(); ++i) rest += " " + lines[i];
-    d.text({kMargin, baseline - 8, "start", "wide"}, shortened(lines[0], kNameColumns));
-    d.text({kMargin, baseline + 8, "start", "wide"}, shortened(rest, kNameColumns));
+    d.text({kMonthsMargin, baseline - 8, "start", "wide"}, shortened(lines[0], kMonthsNameColumns));
+    d.text({kMonthsMargin, baseline + 8, "start", "wide"}, shortened(rest, kMonthsNameColumns));
   }
   d.close();
 }
 
 void draw_year(Drawing& d, const std::string& name, int days, double y) {
-  const double x = column_x(13) + 14;
+  const double x = month_column_x(13) + 14;
   const double room = kYear - 36;
   d.open(name + ": " + days_text(days) + " of the year");
-  d.box({x, y + 8, room, kRow - kGap - 16}, "band", 3);
+  d.box({x, y + 8, room, kMonthsRow - kMonthsGap - 16}, "band", 3);
   if (days > 0)
-    d.box({x, y + 8, std::max(2.0, room * days / season::kDays), kRow - kGap - 16}, "done", 3);
-  d.text({kWidth - kMargin, y + kRow / 2 + 3, "end", "wide strong"}, std::to_string(days));
+    d.box({x, y + 8, std::max(2.0, room * days / season::kDays), kMonthsRow - kMonthsGap - 16},
+          "done",
+          3);
+  d.text({kMonthsWidth - kMonthsMargin, y + kMonthsRow / 2 + 3, "end", "wide strong"},
+         std::to_string(days));
   d.close();
 }
 
 void draw_task(Drawing& d, const std::string& name, const season::TaskCounts& counts, double y) {
-  const double baseline = y + kRow / 2 + 3;
-  draw_name(d, name, baseline);
+  const double baseline = y + kMonthsRow / 2 + 3;
+  draw_task_name(d, name, baseline);
   for (int month = 1; month <= 12; ++month) {
     const int days = counts.outcomes[static_cast<std::size_t>(month - 1)][0];
     const int of = base::days_in_month(2001, month);
@@ -49,40 +53,40 @@ void draw_task(Drawing& d, const std::string& name, const season::TaskCounts& co
     const std::string letters = "wide t" + step;
     d.open(name + ", " + base::month_name(month) + ": " + std::to_string(days) + " of " +
            days_text(of));
-    d.box({column_x(month), y, kCell - kGap, kRow - kGap}, "s" + step, 3);
-    d.text({column_x(month) + (kCell - kGap) / 2, baseline, "middle", letters.c_str()},
+    d.box({month_column_x(month), y, kCell - kMonthsGap, kMonthsRow - kMonthsGap}, "s" + step, 3);
+    d.text({month_column_x(month) + (kCell - kMonthsGap) / 2, baseline, "middle", letters.c_str()},
            std::to_string(days));
     d.close();
   }
   draw_year(d, name, counts.outcomes[12][0], y);
 }
 
-void draw_scale(Drawing& d, double y) {
+void draw_months_scale(Drawing& d, double y) {
   constexpr double kStep = 15;
-  const double x = column_x(1) + 52;
+  const double x = month_column_x(1) + 52;
   for (std::size_t i = 0; i < kSteps; ++i) {
     d.box({x + static_cast<double>(i) * kStep, y, kStep, 11}, "s" + std::to_string(i));
   }
-  d.text({column_x(1), y + 9.5, "start", "wide soft"}, "no day");
+  d.text({month_column_x(1), y + 9.5, "start", "wide soft"}, "no day");
   d.text({x + kSteps * kStep + 8, y + 9.5, "start", "wide soft"}, "every day of the month");
 }
 }  // namespace
 
 Drawing months_picture(const results::StoredSeason& season, const Facts& facts) {
-  Drawing d(kWidth, facts.headline);
+  Drawing d(kMonthsWidth, facts.headline);
   double y = 18;
-  d.text({kMargin, y, "start", "wide soft"}, "Days it gets done");
+  d.text({kMonthsMargin, y, "start", "wide soft"}, "Days it gets done");
   for (int month = 1; month <= 12; ++month) {
-    d.text({column_x(month) + (kCell - kGap) / 2, y, "middle", "wide soft"},
+    d.text({month_column_x(month) + (kCell - kMonthsGap) / 2, y, "middle", "wide soft"},
            base::month_name(month));
   }
-  d.text({kWidth - kMargin, y, "end", "wide soft"}, "year");
+  d.text({kMonthsWidth - kMonthsMargin, y, "end", "wide soft"}, "year");
   y += 8;
   for (std::size_t task = 0; task < facts.counts.size(); ++task) {
     draw_task(d, season.result.task_names[task], facts.counts[task], y);
-    y += kRow;
+    y += kMonthsRow;
   }
-  draw_scale(d, y + 8);
+  draw_months_scale(d, y + 8);
   d.set_height(y + 8 + 12 + 12);
   return d;
 }

@@ -4,12 +4,12 @@
 
 namespace ovendays::report {
 namespace {
-constexpr double kWidth = 360, kBar = 20;
+constexpr double kReasonBar = 20;
 
-void draw_month(Drawing& d, const Axes& axes, const season::TaskCounts& counts, int month) {
+void draw_reasons(Drawing& d, const Axes& axes, const season::TaskCounts& counts, int month) {
   const auto m = static_cast<std::size_t>(month - 1);
   const double column = axes.width / 12.0;
-  const double x = axes.left + (month - 0.5) * column - kBar / 2;
+  const double x = axes.left + (month - 0.5) * column - kReasonBar / 2;
   int below = 0;
   for (const CauseWord& word : cause_words()) {
     const auto cause = static_cast<std::size_t>(word.cause);
@@ -20,19 +20,19 @@ void draw_month(Drawing& d, const Axes& axes, const season::TaskCounts& counts, 
     // A letter where there is room for one, and the days where there is room for both.
     const std::string letters = "small k" + std::to_string(cause);
     d.open(std::string(base::month_name(month)) + ", " + word.heading + ": " + days_text(days));
-    d.box({x, top, kBar, height}, "cut c" + std::to_string(cause));
+    d.box({x, top, kReasonBar, height}, "cut c" + std::to_string(cause));
     if (height >= 9)
-      d.text({x + kBar / 2, top + height / 2 + 3.3, "middle", letters.c_str()},
+      d.text({x + kReasonBar / 2, top + height / 2 + 3.3, "middle", letters.c_str()},
              std::string(1, word.letter) + (height >= 12 ? std::to_string(days) : ""));
     d.close();
     below += days;
   }
   if (below > 0)
-    d.text({x + kBar / 2, axes.y(below) - 3, "middle", "small"}, std::to_string(below));
+    d.text({x + kReasonBar / 2, axes.y(below) - 3, "middle", "small"}, std::to_string(below));
 }
 
 // Causes that took no day have no key.
-double draw_keys(Drawing& d, const season::TaskCounts& counts, double left, double y) {
+double draw_reason_keys(Drawing& d, const season::TaskCounts& counts, double left, double y) {
   double x = left;
   for (const CauseWord& word : cause_words()) {
     const auto cause = static_cast<std::size_t>(word.cause);
@@ -40,7 +40,7 @@ double draw_keys(Drawing& d, const season::TaskCounts& counts, double left, doub
     const std::string words =
         std::string(word.heading) + " " + std::to_string(counts.causes[12][cause]);
     const double width = 24 + 5.6 * static_cast<double>(words.size());
-    if (x + width > kWidth) {
+    if (x + width > kPhoneWidth) {
       x = left;
       y += 16;
     }
@@ -57,12 +57,12 @@ double draw_keys(Drawing& d, const season::TaskCounts& counts, double left, doub
 Drawing reasons_picture(const results::StoredSeason& season, const Facts& facts, std::size_t task) {
   const season::TaskCounts& counts = facts.counts[task];
   const int lost = season::kDays - counts.outcomes[12][0];
-  Drawing d(kWidth,
+  Drawing d(kPhoneWidth,
             "Days lost by month, " + season.result.task_names[task] + ": " + days_text(lost) +
                 " of the year");
   const Axes axes{.left = 29,
                   .top = 16,
-                  .width = kWidth - 33,
+                  .width = kPhoneWidth - 33,
                   .height = 168,
                   .x_least = 0,
                   .x_most = 12,
@@ -71,10 +71,10 @@ Drawing reasons_picture(const results::StoredSeason& season, const Facts& facts,
   axes.rule(d, 10);
   axes.months(d);
   if (facts.causes_known) {
-    for (int month = 1; month <= 12; ++month) draw_month(d, axes, counts, month);
-    d.set_height(draw_keys(d, counts, axes.left, axes.bottom() + 22));
+    for (int month = 1; month <= 12; ++month) draw_reasons(d, axes, counts, month);
+    d.set_height(draw_reason_keys(d, counts, axes.left, axes.bottom() + 22));
   } else {
-    d.text({kWidth / 2, 100, "middle", "soft"}, "The run did not look for causes.");
+    d.text({kPhoneWidth / 2, 100, "middle", "soft"}, "The run did not look for causes.");
     d.set_height(axes.bottom() + 22);
   }
   return d;

@@ -6,7 +6,7 @@
 
 namespace ovendays::report {
 namespace {
-constexpr const char* kStyle = R"css(
+constexpr const char* kSeasonStyle = R"css(
 .months { table-layout: fixed; border-spacing: 2px; border-collapse: separate; margin: .6rem 0; }
 .months th, .months td { padding: .3rem 0; text-align: center; }
 .months .name { width: 24%; text-align: left; padding-right: .5rem; color: var(--ink);
@@ -49,7 +49,7 @@ std::string setting(const PageInput& input) {
 
 std::string season_style(std::size_t tasks) {
   std::ostringstream css;
-  css << kStyle;
+  css << kSeasonStyle;
   for (std::size_t i = 0; i < kSteps; ++i) {
     css << ".months .s" << i << "{background:var(--s" << i << ");color:var(--t" << i << ")}";
   }

@@ -8,7 +8,6 @@
 
 namespace ovendays::report {
 namespace {
-constexpr std::size_t kNarrowest = 72;
 constexpr std::size_t kMonthColumn = 4;
 constexpr std::size_t kYearColumn = 6;
 
@@ -162,8 +161,7 @@ void Page::causes() {
 
 std::string season_table(const results::StoredSeason& season, const ReportOptions& options) {
   const Facts facts = gather(season, options.unit);
-  const std::size_t width =
-      std::max(kNarrowest, static_cast<std::size_t>(std::max(0, options.width)));
+  const std::size_t width = table_width(options.width);
   Page page(season, facts, width);
   page.paragraph("", facts.headline);
   page.gap();

@@ -106,7 +106,7 @@ std::string spread_table(const Spread& spread, int width) {
 }
 
 namespace {
-constexpr double kWidth = 760, kNames = 200, kRow = 34;
+constexpr double kSpreadWidth = 760, kSpreadNames = 200, kSpreadRow = 34;
 
 void draw_spread(Drawing& d, const Axes& axes, const Spread& spread, std::size_t task, double y) {
   const auto ends = study::days_range(spread, task, 12);
@@ -119,27 +119,27 @@ void draw_spread(Drawing& d, const Axes& axes, const Spread& spread, std::size_t
     d.line(axes.x(draw[12]), y - 4, axes.x(draw[12]), y + 4, "axis");
   }
   d.line(axes.x(ends[1]), y - 10, axes.x(ends[1]), y + 10, "path");
-  d.text({kWidth - 20, y + 4, "end", "strong"},
+  d.text({kSpreadWidth - 20, y + 4, "end", "strong"},
          fixed(ends[0], 0) + " – " + fixed(ends[1], 0) + " – " + fixed(ends[2], 0));
   d.close();
 }
 }  // namespace
 
 std::string spread_svg(const Spread& spread) {
-  Drawing d(kWidth, "days of the year over all draws");
+  Drawing d(kSpreadWidth, "days of the year over all draws");
   const double rows = static_cast<double>(spread.task_names.size());
-  const Axes axes{.left = kNames,
+  const Axes axes{.left = kSpreadNames,
                   .top = 24,
-                  .width = kWidth - kNames - 140,
-                  .height = rows * kRow,
+                  .width = kSpreadWidth - kSpreadNames - 140,
+                  .height = rows * kSpreadRow,
                   .x_least = 0.0,
                   .x_most = season::kDays,
                   .y_least = 0.0,
                   .y_most = 1.0};
-  d.text({kWidth - 20, 14, "end", "soft"}, "P10 – P50 – P90");
+  d.text({kSpreadWidth - 20, 14, "end", "soft"}, "P10 – P50 – P90");
   d.text({axes.left, 14, "start", "soft"}, "days of the year");
   for (std::size_t t = 0; t < spread.task_names.size(); ++t) {
-    draw_spread(d, axes, spread, t, axes.top + (static_cast<double>(t) + 0.5) * kRow);
+    draw_spread(d, axes, spread, t, axes.top + (static_cast<double>(t) + 0.5) * kSpreadRow);
   }
   d.line(axes.left, axes.bottom(), axes.left + axes.width, axes.bottom(), "axis");
   for (int days = 0; days <= 350; days += 50) {

@@ -5,7 +5,7 @@
 
 namespace ovendays::report {
 namespace {
-std::string month_heads(const std::string& before) {
+std::string month_columns(const std::string& before) {
   std::string text;
   for (int month = 1; month <= 12; ++month) {
     text += "," + before + (month < 10 ? "0" : "") + std::to_string(month);
@@ -33,7 +33,7 @@ std::string identity(const results::StoredStudy& study, const results::StudyAlte
 std::string study_csv(const results::StoredStudy& study) {
   std::string text =
       "alternative,site,spot,oven,routine,changes,price,task,counts,days,gained,lost" +
-      month_heads("days_") + month_heads("net_") + "\n";
+      month_columns("days_") + month_columns("net_") + "\n";
   const results::StudyAlternative& first = study.alternatives.front();
   for (const results::StudyAlternative& each : study.alternatives) {
     if (!each.done()) continue;

@@ -7,7 +7,7 @@
 namespace ovendays::report {
 namespace {
 // On a telephone, pictures and tables stay readable: they are moved sideways, not shrunk.
-constexpr const char* kStyle =
+constexpr const char* kStudyStyle =
     ".wide{overflow-x:auto}.wide table{border-collapse:collapse;width:100%;"
     "font-variant-numeric:tabular-nums}\n"
     ".wide th,.wide td{padding:.3rem .45rem;text-align:right}\n"
@@ -15,7 +15,7 @@ constexpr const char* kStyle =
     ".wide tbody tr{border-top:1px solid var(--line);break-inside:avoid}\n"
     "@media screen and (max-width:44rem){figure{overflow-x:auto}figure svg{min-width:38rem}}\n";
 
-void put_row(Html& page, const char* cell, const std::string& name, const TextRow& row) {
+void put_table_row(Html& page, const char* cell, const std::string& name, const TextRow& row) {
   page.raw("<tr>");
   page.element(cell, name);
   for (const std::string& text : row.cells) page.element(cell, text);
@@ -27,9 +27,9 @@ void put_table(Html& page, const StudyTable& table) {
   page.element("h2", table.heading);
   if (!table.rows.empty()) {
     page.raw("<div class=\"wide\"><table>\n<thead>");
-    put_row(page, "th", "", {"", table.heads});
+    put_table_row(page, "th", "", {"", table.heads});
     page.raw("</thead>\n<tbody>");
-    for (const TextRow& row : table.rows) put_row(page, "td", row.name, row);
+    for (const TextRow& row : table.rows) put_table_row(page, "td", row.name, row);
     page.raw("</tbody>\n</table></div>");
   }
   if (!table.note.empty()) page.element("p class=\"soft\"", table.note);
@@ -58,6 +58,6 @@ std::string study_page(const results::StoredStudy& study) {
   page.element("h2", "Assumed");
   page.list(assumptions(study));
   page.element("p class=\"soft\"", "Simulated by ovendays " + study.program_version + ".");
-  return whole_page({study.name, page.take(), kStyle});
+  return whole_page({study.name, page.take(), kStudyStyle});
 }
 }  // namespace ovendays::report

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
 
+#include "ovendays/base/constants.h"
 #include "ovendays/study/saving.h"
 #include "study_words.h"
 
@@ -8,8 +9,6 @@ namespace ovendays::report {
 namespace {
 using results::StoredStudy;
 using results::StudyAlternative;
-
-constexpr double kJoulePerKWh = 3.6e6;
 
 std::string money_head(const StoredStudy& study, const std::string& before) {
   return study.money.empty() ? before : before + " " + study.money;
@@ -31,9 +30,10 @@ StudyTable savings(const StoredStudy& study, Names names) {
   for (const std::size_t place : numbers.order()) {
     const StudyAlternative& each = study.alternatives[place];
     const study::Saving saving = study::saving_of(study, each);
-    TextRow row{
-        numbers.name(place, names),
-        {fixed(saving.cooks, 0), fixed(saving.energy_J / kJoulePerKWh, 0), fixed(saving.money, 2)}};
+    TextRow row{numbers.name(place, names),
+                {fixed(saving.cooks, 0),
+                 fixed(saving.energy_J / base::kJoulesPerKWh, 0),
+                 fixed(saving.money, 2)}};
     if (priced) {
       const double price = study.oven_prices[static_cast<std::size_t>(each.at[results::kOven])];
       row.cells.push_back(price > 0.0 ? money_text(price) : "-");
@@ -52,7 +52,7 @@ StudyTable kitchen(const StoredStudy& study) {
   std::vector<std::string> sources;
   for (const results::StudyTask& task : study.tasks) {
     table.rows.push_back(
-        {task.name, {fixed(task.kitchen_J / kJoulePerKWh, 2), fixed(task.cooks_a_year, 0)}});
+        {task.name, {fixed(task.kitchen_J / base::kJoulesPerKWh, 2), fixed(task.cooks_a_year, 0)}});
     if (std::find(sources.begin(), sources.end(), task.kitchen_source) == sources.end()) {
       sources.push_back(task.kitchen_source);
       table.note += (table.note.empty() ? "Sources: " : "; ") + task.kitchen_source;
@@ -65,7 +65,8 @@ StudyTable kitchen(const StoredStudy& study) {
 std::vector<std::string> assumptions(const StoredStudy& study) {
   std::vector<std::string> lines;
   if (study.tariff_per_J > 0.0) {
-    lines.push_back("A kWh in the kitchen costs " + fixed(study.tariff_per_J * kJoulePerKWh, 3) +
+    lines.push_back("A kWh in the kitchen costs " +
+                    fixed(study.tariff_per_J * base::kJoulesPerKWh, 3) +
                     (study.money.empty() ? "" : " " + study.money) + ", all year, at any hour.");
     lines.emplace_back(
         "Each task is wanted on days spread evenly over the year, and is cooked by the sun on the "

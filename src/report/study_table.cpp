@@ -1,16 +1,10 @@
 // SPDX-License-Identifier: MIT
-#include <algorithm>
-
 #include "ovendays/report/study_report.h"
 #include "ovendays/study/order.h"
 #include "ovendays/study/paired.h"
 #include "study_facts.h"
 
 namespace ovendays::report {
-namespace {
-constexpr std::size_t kNarrowest = 72;
-}
-
 std::string study_answer(const results::StoredStudy& study) {
   const std::vector<std::size_t> places = study::ranked(study, 0, study.combinations());
   if (places.empty()) return "Nothing has been run yet.";
@@ -36,7 +30,7 @@ std::string study_answer(const results::StoredStudy& study) {
 }
 
 std::string study_table(const results::StoredStudy& study, int width) {
-  const std::size_t columns = std::max(kNarrowest, static_cast<std::size_t>(std::max(0, width)));
+  const std::size_t columns = table_width(width);
   std::string out = paragraph(study.name + ". " + study_answer(study), columns) + "\n";
   const std::string unfinished = unfinished_text(study);
   if (!unfinished.empty()) out += paragraph(unfinished, columns);

@@ -8,7 +8,6 @@
 
 namespace ovendays::report {
 namespace {
-constexpr double kWidth = 360;
 constexpr std::size_t kMonths = 12;
 constexpr std::size_t kHours = 24;
 
@@ -30,7 +29,7 @@ std::array<SunHours, kMonths> hours_by_month(const season::SeasonResult& result)
 }
 
 // The lost part stands on the part that arrives: together the open sky.
-void draw_hours(Drawing& d, const Axes& axes, const SunHours& hours, int month) {
+void draw_sun_hours(Drawing& d, const Axes& axes, const SunHours& hours, int month) {
   const double column = axes.width / kMonths;
   const double x = axes.left + (month - 0.5) * column - 10;
   const double lost_h = hours.open_h - hours.here_h;
@@ -89,13 +88,13 @@ Drawing sun_hours_picture(const results::StoredSeason& season) {
     here_h += month.here_h;
     most_h = std::max(most_h, month.open_h);
   }
-  Drawing d(kWidth,
+  Drawing d(kPhoneWidth,
             "Hours of strong sun by month: " + grouped(here_h) + " of " + grouped(open_h) +
                 " a year reach the spot");
   const double step_h = round_step(most_h, 4);
   const Axes axes{.left = 33,
                   .top = 18,
-                  .width = kWidth - 37,
+                  .width = kPhoneWidth - 37,
                   .height = 160,
                   .x_least = 0,
                   .x_most = 12,
@@ -104,7 +103,7 @@ Drawing sun_hours_picture(const results::StoredSeason& season) {
   axes.rule(d, step_h, " h");
   axes.months(d);
   for (int month = 1; month <= 12; ++month)
-    draw_hours(d, axes, months[static_cast<std::size_t>(month - 1)], month);
+    draw_sun_hours(d, axes, months[static_cast<std::size_t>(month - 1)], month);
   const double y = axes.bottom() + 24;
   d.box({axes.left, y, 12, 11}, "sun", 1);
   d.text({axes.left + 16, y + 9.5, "start", "small"}, "reaches the oven");
@@ -116,9 +115,9 @@ Drawing sun_hours_picture(const results::StoredSeason& season) {
 
 Drawing beam_picture(const results::StoredSeason& season) {
   constexpr double kLeft = 33, kTop = 18, kRow = 17, kGap = 1.5;
-  constexpr double kColumn = (kWidth - kLeft - 4) / kMonths;
+  constexpr double kColumn = (kPhoneWidth - kLeft - 4) / kMonths;
   const BeamMap mean = mean_beam(season.result);
-  Drawing d(kWidth, "Mean beam on the glass in each hour of the day, month by month, W/m2");
+  Drawing d(kPhoneWidth, "Mean beam on the glass in each hour of the day, month by month, W/m2");
   for (int month = 1; month <= 12; ++month)
     d.text({kLeft + (month - 0.5) * kColumn, kTop - 6, "middle", "small"}, base::month_name(month));
   double y = kTop;

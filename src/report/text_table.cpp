@@ -9,10 +9,10 @@ namespace ovendays::report {
 namespace {
 constexpr std::size_t kNarrowestName = 12;
 
-void put_row(std::string& out,
-             const TextRow& row,
-             std::size_t name_width,
-             const std::vector<std::size_t>& widths) {
+void put_text_row(std::string& out,
+                  const TextRow& row,
+                  std::size_t name_width,
+                  const std::vector<std::size_t>& widths) {
   std::vector<std::string> names = wrap(row.name, name_width);
   if (names.size() > 1) {  // lines after the first are set in, so they break earlier
     std::string rest;
@@ -49,8 +49,8 @@ std::string text_table(const std::vector<std::string>& heads,
   const std::size_t room = std::max(kNarrowestName, width - std::min(width, taken));
   const std::size_t name_width = std::min(longest, room);
   std::string out;
-  put_row(out, {"", heads}, name_width, widths);
-  for (const TextRow& row : rows) put_row(out, row, name_width, widths);
+  put_text_row(out, {"", heads}, name_width, widths);
+  for (const TextRow& row : rows) put_text_row(out, row, name_width, widths);
   return out;
 }
 

@@ -17,7 +17,7 @@ using study::TurningDays;
 /// A loss that is worth a rarer turn: one day in fifty.
 constexpr double kWorth = 0.02;
 
-std::string short_name(const Turning& turning) {
+std::string short_turning_name(const Turning& turning) {
   switch (turning.kind) {
     case Turning::Kind::kOnce:
       return "once";
@@ -32,7 +32,7 @@ std::string short_name(const Turning& turning) {
 std::vector<std::string> heads_of(const std::vector<TurningDays>& rows) {
   std::vector<std::string> heads;
   heads.reserve(rows.size());
-  for (const TurningDays& row : rows) heads.push_back(short_name(row.turning));
+  for (const TurningDays& row : rows) heads.push_back(short_turning_name(row.turning));
   return heads;
 }
 
@@ -83,7 +83,7 @@ std::string turning_table(const std::vector<TurningDays>& rows,
 }
 
 namespace {
-constexpr double kWidth = 760, kLabels = 190;
+constexpr double kTurningWidth = 760, kTurningLabels = 190;
 
 /// Where the labels of the lines stand, none closer to another than `gap`.
 std::vector<double> spread_labels(const std::vector<double>& wanted, double gap, double bottom) {
@@ -110,10 +110,10 @@ std::string line_kind(std::size_t task) {
   return "l" + std::to_string(task % kLines) + (task < kLines ? "" : " dash");
 }
 
-void draw_lines(Drawing& d,
-                const Axes& axes,
-                const std::vector<TurningDays>& rows,
-                const std::vector<std::string>& tasks) {
+void draw_turning_lines(Drawing& d,
+                        const Axes& axes,
+                        const std::vector<TurningDays>& rows,
+                        const std::vector<std::string>& tasks) {
   std::vector<double> ends;
   for (std::size_t t = 0; t < tasks.size(); ++t) {
     Polyline points;
@@ -142,11 +142,11 @@ std::string turning_svg(const std::vector<TurningDays>& rows,
   for (const TurningDays& row : rows) {
     for (const study::TaskTurning& task : row.tasks) most = std::max(most, task.days[12]);
   }
-  Drawing d(kWidth, "days of the year against how often the oven is turned");
+  Drawing d(kTurningWidth, "days of the year against how often the oven is turned");
   const double step = round_step(std::max(most, 10), 6);
   const Axes axes{.left = 44,
                   .top = 26,
-                  .width = kWidth - 44 - kLabels,
+                  .width = kTurningWidth - 44 - kTurningLabels,
                   .height = 300,
                   .x_least = -0.3,
                   .x_most = static_cast<double>(rows.size()) - 0.7,
@@ -156,12 +156,12 @@ std::string turning_svg(const std::vector<TurningDays>& rows,
   axes.rule(d, step);
   for (std::size_t i = 0; i < rows.size(); ++i) {
     d.text({axes.x(static_cast<double>(i)), axes.bottom() + 15, "middle", "soft"},
-           short_name(rows[i].turning));
+           short_turning_name(rows[i].turning));
   }
   d.line(axes.left, axes.bottom(), axes.left + axes.width, axes.bottom(), "axis");
   d.text({axes.left + 0.5 * axes.width, axes.bottom() + 34, "middle", "soft"},
          "minutes from one turn to the next; once: set on the noon sun; never: faces one way");
-  draw_lines(d, axes, rows, tasks);
+  draw_turning_lines(d, axes, rows, tasks);
   d.set_height(axes.bottom() + 48);
   return d.file("Days on which it gets done, by how often the oven is turned");
 }

@@ -13,11 +13,6 @@ std::string ahead_text(std::size_t days) {
   return days == 1 ? "that day" : "one of " + std::to_string(days) + " days";
 }
 
-std::string date_text(int day_index) {
-  const base::Date date = base::date_from_day_index_365(day_index % season::kDays);
-  return std::to_string(date.day) + " " + base::month_name(date.month);
-}
-
 std::string longest_text(const study::Waits& waits) {
   const int days = waits.longest_days[12];
   if (days == 0) return "No day of the year fails.";

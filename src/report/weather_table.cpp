@@ -1,21 +1,19 @@
 // SPDX-License-Identifier: MIT
-#include <algorithm>
 #include <cmath>
 
 #include "ovendays/base/calendar.h"
 #include "ovendays/base/constants.h"
 #include "ovendays/report/weather_report.h"
-#include "words.h"
+#include "text_table.h"
 
 namespace ovendays::report {
 namespace {
-constexpr int kNarrowest = 72;
 constexpr std::size_t kLabel = 9;
 
-void paragraph(std::string& out,
-               const std::string& label,
-               const std::string& text,
-               std::size_t width) {
+void put_paragraph(std::string& out,
+                   const std::string& label,
+                   const std::string& text,
+                   std::size_t width) {
   std::string start = pad_right(label, kLabel);
   for (const std::string& line : wrap(text, width - kLabel)) {
     out += start + line + "\n";
@@ -62,7 +60,7 @@ std::string month_row(const std::string& name, const weather::MonthSums& sums) {
          pad_left(fixed(sums.wind_mean_ms, 1), 8) + "\n";
 }
 
-std::string months(const weather::WeatherCheck& check) {
+std::string month_lines(const weather::WeatherCheck& check) {
   std::string out =
       "                  GHI     DNI     DHI   lowest    mean highest    wind\n"
       "        hours  kWh/m2  kWh/m2  kWh/m2       °C      °C      °C     m/s\n";
@@ -95,29 +93,30 @@ void section(std::string& out,
 std::string weather_table(const weather::WeatherYear& year,
                           const weather::WeatherCheck& check,
                           int width) {
-  const auto columns = static_cast<std::size_t>(std::max(kNarrowest, width));
+  const std::size_t columns = table_width(width);
   std::string out;
-  paragraph(out, "Site", year.place.name + " (" + place_text(year.place) + ")", columns);
-  paragraph(out,
-            "File",
-            year.file + ", " + weather::format_name(year.format) + ", " +
-                grouped(year.hours_in_file) + " hours, " + grouped(year.filled_hours) + " filled",
-            columns);
-  if (!year.sha256.empty()) paragraph(out, "SHA-256", year.sha256, columns);
-  paragraph(out, "Clock", clock_words(check.clock), columns);
-  paragraph(out, "Closure", closure_words(check), columns);
-  paragraph(out,
-            "Night",
-            grouped(check.night_hours_with_beam) + " hours of light while the sun is down, " +
-                fixed(check.night_energy_kWhm2, 1) + " kWh/m2",
-            columns);
-  paragraph(out,
-            "Beyond",
-            grouped(check.beyond_extraterrestrial_hours) +
-                " hours with more light than arrives above the air",
-            columns);
+  put_paragraph(out, "Site", year.place.name + " (" + place_text(year.place) + ")", columns);
+  put_paragraph(out,
+                "File",
+                year.file + ", " + weather::format_name(year.format) + ", " +
+                    grouped(year.hours_in_file) + " hours, " + grouped(year.filled_hours) +
+                    " filled",
+                columns);
+  if (!year.sha256.empty()) put_paragraph(out, "SHA-256", year.sha256, columns);
+  put_paragraph(out, "Clock", clock_words(check.clock), columns);
+  put_paragraph(out, "Closure", closure_words(check), columns);
+  put_paragraph(out,
+                "Night",
+                grouped(check.night_hours_with_beam) + " hours of light while the sun is down, " +
+                    fixed(check.night_energy_kWhm2, 1) + " kWh/m2",
+                columns);
+  put_paragraph(out,
+                "Beyond",
+                grouped(check.beyond_extraterrestrial_hours) +
+                    " hours with more light than arrives above the air",
+                columns);
   out += '\n';
-  out += months(check);
+  out += month_lines(check);
   section(out, "Findings", with_lines(check.findings), columns);
   section(out, "Missing", check.missing, columns);
   section(out, "Notes", with_lines(year.notes), columns);

@@ -6,7 +6,6 @@
 
 namespace ovendays::report {
 namespace {
-constexpr double kWidth = 360;
 constexpr double kHour_s = 3600.0;
 
 struct Window {
@@ -43,7 +42,7 @@ std::string short_clock(double time_h) {
   return minutes % 60 == 0 ? hour : hour + ":" + (rest.size() < 2 ? "0" : "") + rest;
 }
 
-void draw_month(Drawing& d, const Axes& axes, const Window& window, int month) {
+void draw_window(Drawing& d, const Axes& axes, const Window& window, int month) {
   const double column = axes.width / 12.0;
   const double middle = axes.left + (month - 0.5) * column;
   if (window.days == 0) {
@@ -76,11 +75,11 @@ Drawing windows_picture(const results::StoredSeason& season, std::size_t task) {
     least_h = std::min(least_h, std::floor(window.first_h));
     most_h = std::max(most_h, std::ceil(window.last_h));
   }
-  Drawing d(kWidth, "Loading times that work, by month: " + season.result.task_names[task]);
+  Drawing d(kPhoneWidth, "Loading times that work, by month: " + season.result.task_names[task]);
   // The morning stands at the top: time runs down the page, so the axis is turned over.
   const Axes axes{.left = 33,
                   .top = 20,
-                  .width = kWidth - 37,
+                  .width = kPhoneWidth - 37,
                   .height = 160,
                   .x_least = 0,
                   .x_most = 12,
@@ -92,7 +91,7 @@ Drawing windows_picture(const results::StoredSeason& season, std::size_t task) {
     d.text({axes.left - 4, axes.y(hour) + 3.5, "end", "small"}, base::clock_text(hour * kHour_s));
   }
   for (int month = 1; month <= 12; ++month) {
-    draw_month(d, axes, windows[static_cast<std::size_t>(month - 1)], month);
+    draw_window(d, axes, windows[static_cast<std::size_t>(month - 1)], month);
     d.text({axes.left + (month - 0.5) * axes.width / 12.0, axes.bottom() + 26, "middle", "small"},
            base::month_name(month));
   }

@@ -64,6 +64,11 @@ std::string clock_or_dash(double seconds) { return seconds < 0 ? "-" : base::clo
 
 std::string days_text(int days) { return std::to_string(days) + (days == 1 ? " day" : " days"); }
 
+std::string date_text(int day_index) {
+  const base::Date date = base::date_from_day_index_365(day_index % season::kDays);
+  return std::to_string(date.day) + " " + base::month_name(date.month);
+}
+
 const char* long_month_name(int month) {
   constexpr std::array<const char*, 12> kNames = {"January",
                                                   "February",

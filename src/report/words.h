@@ -28,6 +28,8 @@ std::string clock_or_dash(double seconds);
 std::string days_text(int days);
 /// "January" .. "December". @param month 1..12
 const char* long_month_name(int month);
+/// "21 Oct". @param day_index 0 or above, 1 January again after a year of 365 days
+std::string date_text(int day_index);
 /// "39.25 N, 104.75 W, 1602 m, UTC-7".
 std::string place_text(const sun::Place& place);
 

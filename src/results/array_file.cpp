@@ -24,10 +24,10 @@ void write_content(h5::Writer& out, const ArrayFile& content) {
   }
 }
 
-void write_all(h5::Writer& out,
-               const ArrayFile& content,
-               const season::Case& c,
-               const weather::WeatherYear& year) {
+void write_array_parts(h5::Writer& out,
+                       const ArrayFile& content,
+                       const season::Case& c,
+                       const weather::WeatherYear& year) {
   out.attribute("/", "Conventions", std::string("CF-1.8"));
   out.attribute("/", "title", content.title);
   out.attribute("/", "source", std::string("simulated by ovendays ") + program_version());
@@ -51,7 +51,7 @@ void write_arrays(const std::string& file,
   std::string bytes;
   try {
     h5::Writer out;
-    write_all(out, content, c, year);
+    write_array_parts(out, content, c, year);
     bytes = out.finish();
   } catch (const h5::Failure& failure) {
     throw base::RunError(file + ": cannot be made: " + failure.what());

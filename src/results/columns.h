@@ -8,6 +8,8 @@
 #include "ovendays/results/results.h"
 
 namespace ovendays::results {
+/// Hours of a year of 365 days.
+inline constexpr std::size_t kHours = std::size_t{season::kDays} * 24;
 
 template <class Row, class Value>
 struct Column {

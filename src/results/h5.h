@@ -71,6 +71,8 @@ class Handle {
 
 /// Opens (or makes, where `bytes` is null) a file that lives in memory only.
 Handle memory_file(const std::string* bytes, hid_t creation);
+/// The type of a text of any length, UTF-8.
+Handle text_type();
 
 /// The type of T in the file, little-endian, and in memory.
 template <class T>

@@ -31,6 +31,13 @@ Handle memory_file(const std::string* bytes, hid_t creation) {
   return {H5Fopen(name, H5F_ACC_RDONLY, access.get()), H5Fclose, "cannot be opened"};
 }
 
+Handle text_type() {
+  Handle type(H5Tcopy(H5T_C_S1), H5Tclose, "text type");
+  if (H5Tset_size(type.get(), H5T_VARIABLE) < 0) fail("text type");
+  if (H5Tset_cset(type.get(), H5T_CSET_UTF8) < 0) fail("text type");
+  return type;
+}
+
 QuietErrors::QuietErrors() {
   H5Eget_auto2(H5E_DEFAULT, &printer_, &data_);
   H5Eset_auto2(H5E_DEFAULT, nullptr, nullptr);

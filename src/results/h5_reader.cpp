@@ -13,13 +13,6 @@ struct TextBlock {
   ~TextBlock() { H5Dvlen_reclaim(type, space, H5P_DEFAULT, starts.data()); }
 };
 
-Handle text_type() {
-  Handle type(H5Tcopy(H5T_C_S1), H5Tclose, "text type");
-  if (H5Tset_size(type.get(), H5T_VARIABLE) < 0) fail("text type");
-  if (H5Tset_cset(type.get(), H5T_CSET_UTF8) < 0) fail("text type");
-  return type;
-}
-
 std::size_t count_of(const Handle& space, const std::string& path) {
   const hssize_t count = H5Sget_simple_extent_npoints(space.get());
   if (count < 0) fail(path);

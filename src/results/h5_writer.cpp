@@ -32,13 +32,6 @@ Handle file_list() {
   return list;
 }
 
-Handle text_type() {
-  Handle type(H5Tcopy(H5T_C_S1), H5Tclose, "text type");
-  require(H5Tset_size(type.get(), H5T_VARIABLE), "text type");
-  require(H5Tset_cset(type.get(), H5T_CSET_UTF8), "text type");
-  return type;
-}
-
 Handle space_of(const std::vector<std::size_t>& shape) {
   if (shape.empty()) return {H5Screate(H5S_SCALAR), H5Sclose, "space"};
   const std::vector<hsize_t> lengths(shape.begin(), shape.end());

@@ -44,7 +44,7 @@ struct AxisColumn {
   const char* long_name;
   double base::Vec3::*member;
 };
-constexpr std::array<AxisColumn, 3> kAxes = {{
+constexpr std::array<AxisColumn, 3> kAxisColumns = {{
     {"_east", "east part of the direction", &base::Vec3::x},
     {"_north", "north part of the direction", &base::Vec3::y},
     {"_up", "upward part of the direction", &base::Vec3::z},
@@ -60,7 +60,7 @@ void write_directions(h5::Writer& out,
                       const std::string& name,
                       const std::string& dimension,
                       const std::vector<base::Direction>& directions) {
-  for (const AxisColumn& axis : kAxes) {
+  for (const AxisColumn& axis : kAxisColumns) {
     std::vector<double> numbers;
     numbers.reserve(directions.size());
     for (const base::Direction& towards : directions) numbers.push_back(towards.*axis.member);
@@ -72,7 +72,7 @@ std::vector<base::Direction> read_directions(const h5::Reader& in,
                                              const std::string& name,
                                              std::size_t count) {
   std::vector<base::Direction> directions(count);
-  for (const AxisColumn& axis : kAxes) {
+  for (const AxisColumn& axis : kAxisColumns) {
     const auto numbers = in.values<double>(kGroup + name + axis.name, count);
     for (std::size_t i = 0; i < count; ++i) directions[i].*axis.member = numbers[i];
   }

@@ -10,13 +10,12 @@
 namespace ovendays::results {
 namespace {
 using h5::Reader;
-constexpr std::size_t kHours = std::size_t{season::kDays} * 24;
 
-double scalar(const Reader& in, const std::string& name) {
+double read_scalar(const Reader& in, const std::string& name) {
   return in.values<double>(name, 1).front();
 }
 
-void read_head(const Reader& in, StoredSeason& stored) {
+void read_season_head(const Reader& in, StoredSeason& stored) {
   const double format = in.number_attribute("/", "ovendays_format");
   if (format != kFormat) {
     throw h5::Failure("layout " + std::to_string(static_cast<long>(format)) +
@@ -28,12 +27,12 @@ void read_head(const Reader& in, StoredSeason& stored) {
   r.spot_name = in.text_attribute("/", "spot_name");
   r.oven_name = in.text_attribute("/", "oven_name");
   r.place = {.name = in.text_attribute("/", "place_name"),
-             .latitude_rad = scalar(in, "latitude_rad"),
-             .longitude_rad = scalar(in, "longitude_rad"),
-             .elevation_m = scalar(in, "elevation_m"),
-             .utc_offset_s = scalar(in, "utc_offset_s")};
-  r.boiling_K = scalar(in, "boiling_K");
-  r.memory_K = scalar(in, "memory_K");
+             .latitude_rad = read_scalar(in, "latitude_rad"),
+             .longitude_rad = read_scalar(in, "longitude_rad"),
+             .elevation_m = read_scalar(in, "elevation_m"),
+             .utc_offset_s = read_scalar(in, "utc_offset_s")};
+  r.boiling_K = read_scalar(in, "boiling_K");
+  r.memory_K = read_scalar(in, "memory_K");
 }
 
 void read_inputs(const Reader& in, StoredSeason& stored) {
@@ -51,7 +50,7 @@ void read_inputs(const Reader& in, StoredSeason& stored) {
   }
 }
 
-void read_tasks(const Reader& in, StoredSeason& stored) {
+void read_season_tasks(const Reader& in, StoredSeason& stored) {
   season::SeasonResult& r = stored.result;
   r.task_names = in.texts("task");
   const std::size_t count = r.task_names.size();
@@ -112,21 +111,21 @@ void read_oven_trace(const Reader& in, season::SeasonResult& r) {
 }
 
 season::AuditTotal read_audit(const Reader& in) {
-  return {.worst_share = scalar(in, "audit/worst_share"),
-          .in_J = scalar(in, "audit/in_J"),
-          .out_J = scalar(in, "audit/out_J"),
-          .stored_J = scalar(in, "audit/stored_J"),
-          .residual_J = scalar(in, "audit/residual_J"),
-          .runs = static_cast<long>(scalar(in, "audit/runs")),
-          .steps = static_cast<long>(scalar(in, "audit/steps")),
-          .rejected = static_cast<long>(scalar(in, "audit/rejected"))};
+  return {.worst_share = read_scalar(in, "audit/worst_share"),
+          .in_J = read_scalar(in, "audit/in_J"),
+          .out_J = read_scalar(in, "audit/out_J"),
+          .stored_J = read_scalar(in, "audit/stored_J"),
+          .residual_J = read_scalar(in, "audit/residual_J"),
+          .runs = static_cast<long>(read_scalar(in, "audit/runs")),
+          .steps = static_cast<long>(read_scalar(in, "audit/steps")),
+          .rejected = static_cast<long>(read_scalar(in, "audit/rejected"))};
 }
 
-StoredSeason read_all(const Reader& in) {
+StoredSeason read_season_parts(const Reader& in) {
   StoredSeason stored;
-  read_head(in, stored);
+  read_season_head(in, stored);
   read_inputs(in, stored);
-  read_tasks(in, stored);
+  read_season_tasks(in, stored);
   read_outcomes(in, stored.result);
   read_oven_trace(in, stored.result);
   stored.result.audit = read_audit(in);
@@ -141,5 +140,7 @@ StoredSeason read_all(const Reader& in) {
 }
 }  // namespace
 
-StoredSeason read_results(const std::string& file) { return read_sealed(file, "season", read_all); }
+StoredSeason read_results(const std::string& file) {
+  return read_sealed(file, "season", read_season_parts);
+}
 }  // namespace ovendays::results

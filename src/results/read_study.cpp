@@ -10,7 +10,7 @@ namespace ovendays::results {
 namespace {
 using h5::Reader;
 
-void read_head(const Reader& in, StoredStudy& study) {
+void read_study_head(const Reader& in, StoredStudy& study) {
   const double format = in.number_attribute("/", "ovendays_study_format");
   if (format != kStudyFormat) {
     throw h5::Failure("layout " + std::to_string(static_cast<long>(format)) +
@@ -25,7 +25,7 @@ void read_head(const Reader& in, StoredStudy& study) {
   study.study_text = in.text("inputs/study_text");
 }
 
-void read_tasks(const Reader& in, StoredStudy& study) {
+void read_study_tasks(const Reader& in, StoredStudy& study) {
   const std::vector<std::string> names = in.texts("task");
   const auto counts = in.values<std::uint8_t>("task_counts", names.size());
   const auto kitchen_J = in.values<double>("task_kitchen_J", names.size());
@@ -124,10 +124,10 @@ void read_days(const Reader& in, StoredStudy& study) {
   }
 }
 
-StoredStudy read_all(const Reader& in) {
+StoredStudy read_study_parts(const Reader& in) {
   StoredStudy study;
-  read_head(in, study);
-  read_tasks(in, study);
+  read_study_head(in, study);
+  read_study_tasks(in, study);
   read_alternatives(in, study);
   read_changes(in, study);
   read_days(in, study);
@@ -137,6 +137,6 @@ StoredStudy read_all(const Reader& in) {
 }  // namespace
 
 StoredStudy read_study_file(const std::string& file) {
-  return read_sealed(file, kStudySeal, read_all);
+  return read_sealed(file, kStudySeal, read_study_parts);
 }
 }  // namespace ovendays::results

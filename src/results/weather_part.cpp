@@ -11,9 +11,8 @@ namespace ovendays::results {
 namespace {
 using weather::WeatherHour;
 const std::vector<std::string> kHourDim = {"hour"};
-constexpr std::size_t kHours = std::size_t{season::kDays} * 24;
 
-void write_head(h5::Writer& out, const weather::WeatherYear& year) {
+void write_weather_head(h5::Writer& out, const weather::WeatherYear& year) {
   const std::string group = "weather";
   out.attribute(group, "file", year.file);
   out.attribute(group, "file_sha256", year.sha256);
@@ -49,7 +48,7 @@ std::vector<weather::WeatherNote> notes_from(const std::string& text) {
   return notes;
 }
 
-void read_head(const h5::Reader& in, weather::WeatherYear& year) {
+void read_weather_head(const h5::Reader& in, weather::WeatherYear& year) {
   const auto number = [&in](const char* name) { return in.number_attribute("weather", name); };
   const double format = number("format_number");
   if (!(format >= 0 && format <= 3)) throw h5::Failure("weather@format_number: unknown");
@@ -101,13 +100,13 @@ void write_row_facts(h5::Writer& out, const weather::WeatherYear& year) {
 
 void write_weather(h5::Writer& out, const weather::WeatherYear& year) {
   out.group("weather", "the weather as used, hour by hour");
-  write_head(out, year);
+  write_weather_head(out, year);
   write_columns(out, year);
   write_row_facts(out, year);
 }
 
 void read_weather_group(const h5::Reader& in, weather::WeatherYear& year) {
-  read_head(in, year);
+  read_weather_head(in, year);
   year.hours.assign(kHours, {});
   for (const WeatherColumn& column : weather_columns()) {
     const auto numbers = in.values<float>(std::string("weather/") + column.name, kHours);

@@ -18,7 +18,7 @@ namespace {
 using h5::Writer;
 using Dims = std::vector<std::string>;
 
-const Dims kTaskDay = {"task", "day"};
+const Dims kTaskDayDims = {"task", "day"};
 
 std::vector<std::int32_t> counting(std::size_t count, std::int32_t first) {
   std::vector<std::int32_t> numbers(count);
@@ -33,7 +33,7 @@ void count_dimension(Writer& out,
   out.dimension<std::int32_t>(name, numbers, label);
 }
 
-void write_head(Writer& out, const StoredSeason& stored) {
+void write_season_head(Writer& out, const StoredSeason& stored) {
   const season::SeasonResult& r = stored.result;
   out.attribute("/", "Conventions", std::string("CF-1.8"));
   out.attribute("/", "title", "A season of a box solar oven: " + r.site_name + ", " + r.spot_name);
@@ -50,14 +50,12 @@ void write_head(Writer& out, const StoredSeason& stored) {
   out.attribute("/", "place_name", r.place.name);
 }
 
-void write_dimensions(Writer& out, const StoredSeason& stored) {
+void write_season_dimensions(Writer& out, const StoredSeason& stored) {
   out.dimension("task", stored.result.task_names, {"task", ""});
   count_dimension(
       out, "day", counting(season::kDays, 0), {"day of the year", "days since 2001-01-01"});
-  count_dimension(out,
-                  "hour",
-                  counting(std::size_t{season::kDays} * 24, 0),
-                  {"start of the hour", "hours since 2001-01-01"});
+  count_dimension(
+      out, "hour", counting(kHours, 0), {"start of the hour", "hours since 2001-01-01"});
   count_dimension(out, "month", counting(12, 1), {"month of the year", "1"});
   out.dimension("surface",
                 {"pane 0 (outermost)", "pane 1", "pane 2", "liner", "tray", "vessel", "food"},
@@ -67,26 +65,29 @@ void write_dimensions(Writer& out, const StoredSeason& stored) {
   }
 }
 
-void scalar(Writer& out, const std::string& name, double value, const h5::Label& label) {
+void write_scalar(Writer& out, const std::string& name, double value, const h5::Label& label) {
   out.values<double>(name, std::span(&value, 1), {}, label);
 }
 
 void write_place(Writer& out, const StoredSeason& stored) {
   const sun::Place& place = stored.result.place;
-  scalar(out, "latitude", place.latitude_rad * base::kDegPerRad, {"latitude", "degrees_north"});
-  scalar(out, "longitude", place.longitude_rad * base::kDegPerRad, {"longitude", "degrees_east"});
-  scalar(out, "latitude_rad", place.latitude_rad, {"latitude, to the last bit", "rad"});
-  scalar(out, "longitude_rad", place.longitude_rad, {"longitude, to the last bit", "rad"});
-  scalar(out, "elevation_m", place.elevation_m, {"site above the sea", "m"});
-  scalar(out, "utc_offset_s", place.utc_offset_s, {"local standard time less UTC", "s"});
-  scalar(out, "boiling_K", stored.result.boiling_K, {"boiling point of water at the site", "K"});
-  scalar(out,
-         "memory_K",
-         stored.result.memory_K,
-         {"what is left of one day on the oven at the next day's first loading", "K"});
+  write_scalar(
+      out, "latitude", place.latitude_rad * base::kDegPerRad, {"latitude", "degrees_north"});
+  write_scalar(
+      out, "longitude", place.longitude_rad * base::kDegPerRad, {"longitude", "degrees_east"});
+  write_scalar(out, "latitude_rad", place.latitude_rad, {"latitude, to the last bit", "rad"});
+  write_scalar(out, "longitude_rad", place.longitude_rad, {"longitude, to the last bit", "rad"});
+  write_scalar(out, "elevation_m", place.elevation_m, {"site above the sea", "m"});
+  write_scalar(out, "utc_offset_s", place.utc_offset_s, {"local standard time less UTC", "s"});
+  write_scalar(
+      out, "boiling_K", stored.result.boiling_K, {"boiling point of water at the site", "K"});
+  write_scalar(out,
+               "memory_K",
+               stored.result.memory_K,
+               {"what is left of one day on the oven at the next day's first loading", "K"});
 }
 
-void write_tasks(Writer& out, const StoredSeason& stored) {
+void write_season_tasks(Writer& out, const StoredSeason& stored) {
   for (const TaskText& column : task_texts()) {
     std::vector<std::string> texts;
     for (const StoredTask& t : stored.tasks) texts.push_back(t.*column.member);
@@ -111,10 +112,10 @@ void write_flags(Writer& out, const std::vector<season::DayTask>& days) {
     causes.push_back(static_cast<std::uint8_t>(day.cause));
     counts.push_back(day.window_count);
   }
-  out.flags("outcome", outcomes, kTaskDay, {"what became of the task", ""}, outcome_words());
-  out.flags("cause", causes, kTaskDay, {"why it was not cooked", ""}, cause_words());
+  out.flags("outcome", outcomes, kTaskDayDims, {"what became of the task", ""}, outcome_words());
+  out.flags("cause", causes, kTaskDayDims, {"why it was not cooked", ""}, cause_words());
   out.values<std::uint16_t>(
-      "window_count", counts, kTaskDay, {"number of loading times that work", "1"});
+      "window_count", counts, kTaskDayDims, {"number of loading times that work", "1"});
 }
 
 void write_outcomes(Writer& out, const StoredSeason& stored) {
@@ -128,9 +129,9 @@ void write_outcomes(Writer& out, const StoredSeason& stored) {
     }
     const h5::Label label{column.long_name, column.units};
     if (column.may_lack) {
-      out.values_or_none(column.name, numbers, kTaskDay, label);
+      out.values_or_none(column.name, numbers, kTaskDayDims, label);
     } else {
-      out.values<float>(column.name, numbers, kTaskDay, label);
+      out.values<float>(column.name, numbers, kTaskDayDims, label);
     }
   }
 }
@@ -172,14 +173,15 @@ void write_oven_trace(Writer& out, const season::SeasonResult& result) {
 
 void write_audit(Writer& out, const season::AuditTotal& audit) {
   out.group("audit", "energy bookkeeping of all runs");
-  scalar(out, "audit/worst_share", audit.worst_share, {"largest residual over energy in", "1"});
-  scalar(out, "audit/in_J", audit.in_J, {"energy taken in", "J"});
-  scalar(out, "audit/out_J", audit.out_J, {"energy lost", "J"});
-  scalar(out, "audit/stored_J", audit.stored_J, {"rise of energy stored", "J"});
-  scalar(out, "audit/residual_J", audit.residual_J, {"sum of absolute residuals", "J"});
-  scalar(out, "audit/runs", static_cast<double>(audit.runs), {"runs of the integrator", "1"});
-  scalar(out, "audit/steps", static_cast<double>(audit.steps), {"accepted steps", "1"});
-  scalar(out, "audit/rejected", static_cast<double>(audit.rejected), {"rejected steps", "1"});
+  write_scalar(
+      out, "audit/worst_share", audit.worst_share, {"largest residual over energy in", "1"});
+  write_scalar(out, "audit/in_J", audit.in_J, {"energy taken in", "J"});
+  write_scalar(out, "audit/out_J", audit.out_J, {"energy lost", "J"});
+  write_scalar(out, "audit/stored_J", audit.stored_J, {"rise of energy stored", "J"});
+  write_scalar(out, "audit/residual_J", audit.residual_J, {"sum of absolute residuals", "J"});
+  write_scalar(out, "audit/runs", static_cast<double>(audit.runs), {"runs of the integrator", "1"});
+  write_scalar(out, "audit/steps", static_cast<double>(audit.steps), {"accepted steps", "1"});
+  write_scalar(out, "audit/rejected", static_cast<double>(audit.rejected), {"rejected steps", "1"});
 }
 
 void write_inputs(Writer& out, const StoredSeason& stored) {
@@ -192,11 +194,11 @@ void write_inputs(Writer& out, const StoredSeason& stored) {
   out.text("inputs/notes", notes, {"notes on the run, one a line", ""});
 }
 
-void write_all(Writer& out, const StoredSeason& stored) {
-  write_head(out, stored);
-  write_dimensions(out, stored);
+void write_season_parts(Writer& out, const StoredSeason& stored) {
+  write_season_head(out, stored);
+  write_season_dimensions(out, stored);
   write_place(out, stored);
-  write_tasks(out, stored);
+  write_season_tasks(out, stored);
   write_outcomes(out, stored);
   write_month_counts(out, stored);
   write_oven_trace(out, stored.result);
@@ -215,13 +217,13 @@ void write_results(const std::string& file, const StoredSeason& stored) {
   OVENDAYS_CHECK(!stored.tasks.empty() && stored.tasks.size() == r.task_names.size());
   OVENDAYS_CHECK(r.days.size() == stored.tasks.size() * season::kDays);
   OVENDAYS_CHECK(stored.tables.empty() || stored.tables.size() == r.load_names.size());
-  OVENDAYS_CHECK(r.hours.size() == std::size_t{season::kDays} * 24);
-  OVENDAYS_CHECK(stored.weather.hours.size() == std::size_t{season::kDays} * 24);
+  OVENDAYS_CHECK(r.hours.size() == kHours);
+  OVENDAYS_CHECK(stored.weather.hours.size() == kHours);
   const h5::QuietErrors quiet;
   std::string bytes;
   try {
     Writer out;
-    write_all(out, stored);
+    write_season_parts(out, stored);
     bytes = out.finish();
   } catch (const h5::Failure& failure) {
     throw base::RunError(file + ": cannot be made: " + failure.what());

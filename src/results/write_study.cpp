@@ -27,7 +27,7 @@ std::vector<Value> column(const std::vector<Row>& rows, Value Row::*member) {
   return values;
 }
 
-void write_head(Writer& out, const StoredStudy& study) {
+void write_study_head(Writer& out, const StoredStudy& study) {
   out.attribute("/", "Conventions", std::string("CF-1.8"));
   out.attribute("/", "title", "Box solar ovens compared: " + study.name);
   out.attribute("/", "source", "simulated by ovendays " + study.program_version);
@@ -44,7 +44,7 @@ void write_head(Writer& out, const StoredStudy& study) {
   out.attribute("/", "causes_looked_for", std::int32_t{study.causes ? 1 : 0});
 }
 
-void write_dimensions(Writer& out, const StoredStudy& study) {
+void write_study_dimensions(Writer& out, const StoredStudy& study) {
   out.dimension("alternative",
                 column(study.alternatives, &StudyAlternative::name),
                 {"alternative; the first is what the others are held against", ""});
@@ -66,7 +66,7 @@ void write_dimensions(Writer& out, const StoredStudy& study) {
   }
 }
 
-void write_tasks(Writer& out, const StoredStudy& study) {
+void write_study_tasks(Writer& out, const StoredStudy& study) {
   std::vector<std::uint8_t> counts;
   for (const StudyTask& task : study.tasks) counts.push_back(task.counts ? 1 : 0);
   out.flags("task_counts", counts, {"task"}, {"counts in totals and ranks", ""}, {"no", "yes"});
@@ -155,10 +155,10 @@ void write_days(Writer& out, const StoredStudy& study) {
   out.values_or_none("finish_s", finish_s, kOutcomeDims, {"time at which it is done", "s"});
 }
 
-void write_all(Writer& out, const StoredStudy& study) {
-  write_head(out, study);
-  write_dimensions(out, study);
-  write_tasks(out, study);
+void write_study_parts(Writer& out, const StoredStudy& study) {
+  write_study_head(out, study);
+  write_study_dimensions(out, study);
+  write_study_tasks(out, study);
   write_changes(out, study);
   write_alternatives(out, study);
   write_days(out, study);
@@ -177,7 +177,7 @@ void write_study(const std::string& file, const StoredStudy& study) {
   std::string bytes;
   try {
     Writer out;
-    write_all(out, study);
+    write_study_parts(out, study);
     bytes = out.finish();
   } catch (const h5::Failure& failure) {
     throw base::RunError(file + ": cannot be made: " + failure.what());

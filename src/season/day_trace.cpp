@@ -12,7 +12,6 @@
 namespace ovendays::season {
 namespace {
 
-constexpr double kMinute_s = 60.0;
 constexpr double kNone = std::numeric_limits<double>::quiet_NaN();
 
 /// Reads chosen nodes at every whole minute that the steps pass.
@@ -28,9 +27,9 @@ class MinuteReader : public heat::StepWatcher {
   bool on_step(const heat::Step& step) override {
     const double span_s = step.end_s - step.start_s;
     if (!(span_s > 0.0)) return true;
-    const long last = std::lround(std::floor(step.end_s / kMinute_s));
-    for (long m = std::lround(std::ceil(step.start_s / kMinute_s)); m <= last; ++m) {
-      const double t = kMinute_s * static_cast<double>(m);
+    const long last = std::lround(std::floor(step.end_s / base::kSecondsPerMinute));
+    for (long m = std::lround(std::ceil(step.start_s / base::kSecondsPerMinute)); m <= last; ++m) {
+      const double t = base::kSecondsPerMinute * static_cast<double>(m);
       MinuteTrace& minute = minutes_[static_cast<std::size_t>(m)];
       for (const Column& column : columns_) {
         minute.*column.member = step.at(column.node, (t - step.start_s) / span_s);
@@ -71,7 +70,9 @@ class CookReader : public MinuteReader {
 };
 
 // The gains' pieces are linear in time, so that a minute lies between their ends.
-void tell_light(const GainDay& day, const sky::SkyDay& sky, std::vector<MinuteTrace>& minutes) {
+void tell_minute_light(const GainDay& day,
+                       const sky::SkyDay& sky,
+                       std::vector<MinuteTrace>& minutes) {
   std::size_t piece = 0;
   for (MinuteTrace& minute : minutes) {
     while (piece + 1 < day.air.size() && minute.time_s >= day.air[piece].end_s) ++piece;
@@ -95,7 +96,7 @@ void tell_light(const GainDay& day, const sky::SkyDay& sky, std::vector<MinuteTr
 std::vector<MinuteTrace> blank_minutes() {
   std::vector<MinuteTrace> minutes(kMinutes + 1);
   for (std::size_t i = 0; i < minutes.size(); ++i) {
-    minutes[i].time_s = kMinute_s * static_cast<double>(i);
+    minutes[i].time_s = base::kSecondsPerMinute * static_cast<double>(i);
     for (double MinuteTrace::*member : {&MinuteTrace::air_K,
                                         &MinuteTrace::liner_K,
                                         &MinuteTrace::vessel_K,
@@ -191,7 +192,7 @@ DayTrace trace_one_day(const Case& c,
   const std::size_t candidate = candidate_of(load_s, setup.load_times_s);
   const GainDay& gains = setup.days[static_cast<std::size_t>(question.day_index)];
   trace.aims = gains.aims;
-  tell_light(gains, setup.sky_day(question.day_index), trace.minutes);
+  tell_minute_light(gains, setup.sky_day(question.day_index), trace.minutes);
   MinuteReader empty_reader(trace.minutes, {{heat::kNodeAir, &MinuteTrace::empty_air_K}});
   const EmptyJob job{question.day_index, &gains, &empty_reader};
   const std::vector<EmptyDay> empty =

@@ -31,7 +31,7 @@ void tell_identity(const Case& c,
   }
 }
 
-void tell_light(const Setup& setup, SeasonResult& result) {
+void tell_light_tables(const Setup& setup, SeasonResult& result) {
   for (const LoadOptics& load : setup.gains.loads) result.tables.push_back(load.anywhere->table);
   result.mask_january = setup.gains.masks[setup.gains.mask_of_month[0]];
   result.mask_july = setup.gains.masks[setup.gains.mask_of_month[6]];
@@ -120,7 +120,7 @@ SeasonResult run_season(const Case& c,
   make_setup(c, year, options, setup);
   SeasonResult result;
   tell_identity(c, year, setup, result);
-  if (!options.days_only) tell_light(setup, result);
+  if (!options.days_only) tell_light_tables(setup, result);
   const std::size_t tasks = c.tasks.size();
   result.days.resize(tasks * kDays);
   if (!options.days_only) result.hours.resize(std::size_t{kDays} * 24);

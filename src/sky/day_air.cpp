@@ -11,7 +11,7 @@ namespace ovendays::sky {
 namespace {
 constexpr double kHour_s = base::kSecondsPerHour;
 // Below this elevation global light tells little about cloud.
-constexpr double kLeastCosZenith = 0.0871557427476582;  // cos 85 deg
+constexpr double kCloudCosZenith = 0.0871557427476582;  // cos 85 deg
 // Taken where no hour of the day and its neighbours has the sun high enough (polar night).
 constexpr double kUnknownCloud = 0.5;
 }  // namespace
@@ -48,7 +48,7 @@ bool DayAir::add_cloud_point(long hour, const SkyOptions& options) {
       kHour_s * static_cast<double>(hour - 24 * day_) + shift_s_ + 0.5 * record.length_s;
   const sun::SunPosition sun = frame_.sun_at(t_s, year_.place);
   const double cos_z = std::cos(sun.zenith_rad);
-  if (cos_z < kLeastCosZenith) return false;
+  if (cos_z < kCloudCosZenith) return false;
   const ClearSky clear = clear_sky({sun.zenith_rad,
                                     sun::extraterrestrial_normal_Wm2(sun.distance_au),
                                     year_.place.elevation_m,

@@ -22,8 +22,8 @@ constexpr std::array<std::array<double, 6>, 8> kCoefficients = {
      {1.132, -1.237, -0.412, 0.288, -0.823, 0.056},
      {1.060, -1.600, -0.359, 0.264, -1.127, 0.131},
      {0.678, -0.327, -0.250, 0.156, -1.377, 0.251}}};
-constexpr double kKappa = 1.041;                        // per rad^3, eq. 1
-constexpr double kLeastCosZenith = 0.0871557427476582;  // cos 85 deg
+constexpr double kKappa = 1.041;                              // per rad^3, eq. 1
+constexpr double kCircumsolarCosZenith = 0.0871557427476582;  // cos 85 deg
 }  // namespace
 
 PerezParts perez_parts(const SkyInstant& instant) {
@@ -41,7 +41,7 @@ PerezParts perez_parts(const SkyInstant& instant) {
   const auto& c = kCoefficients[bin];
   parts.f1 = std::clamp(c[0] + c[1] * parts.delta + c[2] * z, 0.0, 1.0);
   parts.f2 = c[3] + c[4] * parts.delta + c[5] * z;
-  parts.circumsolar_normal_Wm2 = dhi_Wm2 * parts.f1 / std::max(std::cos(z), kLeastCosZenith);
+  parts.circumsolar_normal_Wm2 = dhi_Wm2 * parts.f1 / std::max(std::cos(z), kCircumsolarCosZenith);
   parts.isotropic_horizontal_Wm2 = dhi_Wm2 * (1.0 - parts.f1);
   parts.horizon_Wm2 = dhi_Wm2 * parts.f2;
   return parts;

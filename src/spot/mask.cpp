@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <limits>
 #include <utility>
 
 #include "ovendays/base/check.h"
@@ -13,7 +12,6 @@
 
 namespace ovendays::spot {
 namespace {
-constexpr double kNoHit = std::numeric_limits<double>::infinity();
 constexpr int kPerSide = 3;  // directions in a patch, each way
 constexpr double kHillReflectance = 0.2;
 constexpr double kSteep = 0.7071067811865476;  // sine of 45 deg

@@ -5,7 +5,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 
 #include "ovendays/base/check.h"
 #include "ovendays/base/constants.h"
@@ -13,7 +12,6 @@
 
 namespace ovendays::spot {
 namespace {
-constexpr double kNoHit = std::numeric_limits<double>::infinity();
 // A ray starts this far out, so that a point on a surface does not hide behind it.
 constexpr double kRayStart_m = 1e-6;
 }  // namespace

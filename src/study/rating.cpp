@@ -13,8 +13,6 @@
 namespace ovendays::study {
 namespace {
 
-constexpr double kMinute_s = 60.0;
-
 SteadySun figure_sun(const oven::OvenDesign& design, const RatingConditions& conditions) {
   SteadySun sun;
   sun.irradiance_Wm2 = conditions.figure_irradiance_Wm2;
@@ -108,13 +106,15 @@ class Rater {
     const SteadyOven oven = made(&pots, &food, Flaps::kLaidIn);
     const SteadySun sun = figure_sun(design_, conditions_);
     constexpr int kMostMinutes = 16 * 60;
-    const auto trial = oven.run(sun, heat::uniform_state(sun.ambient_K), kMinute_s, kMostMinutes);
+    const auto trial =
+        oven.run(sun, heat::uniform_state(sun.ambient_K), base::kSecondsPerMinute, kMostMinutes);
     const auto crossing_s = [&](double level_K) -> std::optional<double> {
       for (std::size_t i = 1; i < trial.at.size(); ++i) {
         const double before = trial.at[i - 1][heat::kNodeFood];
         const double after = trial.at[i][heat::kNodeFood];
         if (before < level_K && after >= level_K) {
-          return kMinute_s * (static_cast<double>(i - 1) + (level_K - before) / (after - before));
+          return base::kSecondsPerMinute *
+                 (static_cast<double>(i - 1) + (level_K - before) / (after - before));
         }
       }
       return std::nullopt;

@@ -2,6 +2,7 @@
 // The tables of a study's file.
 #include <algorithm>
 
+#include "ovendays/base/constants.h"
 #include "ovendays/study/saving.h"
 #include "study_reading.h"
 
@@ -11,7 +12,6 @@ using base::CaseNode;
 using base::Dimension;
 using results::Axis;
 
-constexpr double kJoulePerKWh = 3.6e6;
 constexpr double kMostMoney = 1e9;
 
 // Names of the entries of an array, each given once.
@@ -113,7 +113,7 @@ void Study::read_head(Reading& reading) {
 void Study::read_kitchen(Reading& reading, const std::vector<task::Task>& tasks) {
   const CaseNode kitchen = reading.root.table("kitchen");
   plan_.tariff_per_J =
-      kitchen.quantity("tariff", Dimension::kNumber, {0.0, kMostMoney}, 0.0) / kJoulePerKWh;
+      kitchen.quantity("tariff", Dimension::kNumber, {0.0, kMostMoney}, 0.0) / base::kJoulesPerKWh;
   // What the kitchen tells stands for every oven that has no price of its own.
   const double oven_price =
       kitchen.quantity("oven_price", Dimension::kNumber, {0.0, kMostMoney}, 0.0);

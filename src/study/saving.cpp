@@ -3,20 +3,17 @@
 
 #include <algorithm>
 
+#include "ovendays/base/constants.h"
 #include "ovendays/study/paired.h"
 
 namespace ovendays::study {
-namespace {
-constexpr double kJoulePerKWh = 3.6e6;
-}
-
 KitchenEnergy kitchen_energy(const task::Task& task) {
   if (task.oven_air_K) {
     return {
-        0.8 * kJoulePerKWh,
+        0.8 * base::kJoulesPerKWh,
         "0.8 kWh a baking cycle: a class A electric oven by EU 65/2014 (figure seen second-hand)"};
   }
-  constexpr double kHob_Jkg = 0.195 * kJoulePerKWh;
+  constexpr double kHob_Jkg = 0.195 * base::kJoulesPerKWh;
   constexpr double kHobRise_K = 75.0;
   constexpr double kHobSimmer_s = 1200.0;
   constexpr double kSimmer_W = 150.0;

@@ -10,8 +10,6 @@
 namespace ovendays::study {
 namespace {
 
-constexpr double kMinute_s = 60.0;
-
 /// Turns at set-out + i every_s that fall after loading and before the finish.
 double turns_between(const task::Routine& routine, double load_s, double finish_s) {
   const double from_s = std::max(routine.set_out_s, routine.home_from_s);
@@ -40,7 +38,7 @@ TaskTurning told(const season::Case& c, const season::SeasonResult& result, std:
 std::vector<Turning> usual_turnings() {
   std::vector<Turning> all;
   for (const double minutes : {10.0, 15.0, 20.0, 30.0, 45.0, 60.0, 90.0, 120.0, 180.0, 240.0}) {
-    all.push_back({Turning::Kind::kEvery, minutes * kMinute_s});
+    all.push_back({Turning::Kind::kEvery, minutes * base::kSecondsPerMinute});
   }
   all.push_back({Turning::Kind::kOnce, 0.0});
   all.push_back({Turning::Kind::kNever, 0.0});

@@ -11,6 +11,7 @@
 #include <string_view>
 #include <vector>
 
+#include "ovendays/base/constants.h"
 #include "ovendays/base/error.h"
 #include "ovendays/weather/weather_year.h"
 
@@ -35,6 +36,8 @@ enum Column : std::size_t {
 const char* column_name(Column column);
 
 inline constexpr double kMissing = std::numeric_limits<double>::quiet_NaN();
+/// As ColumnSpec::missing_from: no value is too large.
+inline constexpr double kInf = std::numeric_limits<double>::infinity();
 inline constexpr int kSlotsOfLeapYear = 8784;
 inline constexpr int kSlotsOfYear = 8760;
 using ColumnValues = std::array<double, kColumnCount>;
@@ -98,9 +101,9 @@ struct ColumnSpec {
   double offset = 0.0;
   double least = 0.0;  ///< [file unit], inclusive
   double most = 0.0;
-  double missing_from = std::numeric_limits<double>::infinity();  ///< this and above: missing
-  double missing_code = kMissing;                                 ///< this very value: missing
-  int index = -1;                                                 ///< field in the row
+  double missing_from = kInf;      ///< this and above: missing
+  double missing_code = kMissing;  ///< this very value: missing
+  int index = -1;                  ///< field in the row
 };
 
 /// Irradiance a little below zero is an instrument's night offset; it is set to 0 and counted.

@@ -9,12 +9,11 @@
 
 namespace ovendays::weather {
 namespace {
-constexpr double kZero_K = 273.15;
 // Limits: the dictionary's own where it has any, but temperatures -90..65 C (the coldest and
 // hottest air ever measured, with a margin); irradiance 1500 W/m2, above the solar constant.
 constexpr std::array<ColumnSpec, 12> kEpwColumns = {{
-    {kDryBulb, "dry bulb", 1.0, kZero_K, -90.0, 65.0, 99.9, kMissing, 6},
-    {kDewPoint, "dew point", 1.0, kZero_K, -100.0, 60.0, 99.9, kMissing, 7},
+    {kDryBulb, "dry bulb", 1.0, base::kZeroCelsius_K, -90.0, 65.0, 99.9, kMissing, 6},
+    {kDewPoint, "dew point", 1.0, base::kZeroCelsius_K, -100.0, 60.0, 99.9, kMissing, 7},
     {kHumidity, "relative humidity", 0.01, 0.0, 0.0, 110.0, 999.0, kMissing, 8},
     {kPressure, "pressure", 1.0, 0.0, 31000.0, 120000.0, 999999.0, kMissing, 9},
     {kInfrared, "horizontal infrared", 1.0, 0.0, 0.0, 700.0, 9999.0, kMissing, 12},
@@ -44,10 +43,10 @@ void read_location(const std::vector<std::string_view>& fields,
 }
 
 // The fifth field is 60 in most files and 0 in some; both mean the end of the hour in the fourth.
-void read_row(const std::vector<std::string_view>& fields,
-              int line,
-              RawYear& year,
-              FaultList& faults) {
+void read_epw_row(const std::vector<std::string_view>& fields,
+                  int line,
+                  RawYear& year,
+                  FaultList& faults) {
   if (fields.size() < kLeastFields) {
     faults.add(line, "", std::to_string(fields.size()) + " fields", "35 fields");
     return;
@@ -89,7 +88,7 @@ RawYear read_epw(std::string_view text, FaultList& faults) {
     const bool digit = line.front() >= '0' && line.front() <= '9';
     if (in_data || digit) {
       in_data = true;
-      read_row(fields, lines.number(), year, faults);
+      read_epw_row(fields, lines.number(), year, faults);
     } else if (starts_with_ignoring_case(line, "LOCATION,")) {
       read_location(fields, lines.number(), year, faults);
     } else if (starts_with_ignoring_case(line, "DATA PERIODS,") && fields.size() > 2) {

@@ -11,25 +11,23 @@
 
 namespace ovendays::weather {
 namespace {
-constexpr double kInf = std::numeric_limits<double>::infinity();
-constexpr double kCode = -9999.0;
-constexpr double kZero_K = 273.15;
+constexpr double kNsrdbCode = -9999.0;
 // Each quantity under the names that versions 3 and 4 and their variables' short names use.
 constexpr std::array<ColumnSpec, 14> kNsrdbColumns = {{
-    {kGhi, "GHI", 1.0, 0.0, kLeastIrradiance_Wm2, 1500.0, kInf, kCode, -1},
-    {kDni, "DNI", 1.0, 0.0, kLeastIrradiance_Wm2, 1500.0, kInf, kCode, -1},
-    {kDhi, "DHI", 1.0, 0.0, kLeastIrradiance_Wm2, 1500.0, kInf, kCode, -1},
-    {kDryBulb, "Temperature", 1.0, kZero_K, -90.0, 65.0, kInf, kCode, -1},
-    {kDryBulb, "Air Temperature", 1.0, kZero_K, -90.0, 65.0, kInf, kCode, -1},
-    {kDewPoint, "Dew Point", 1.0, kZero_K, -100.0, 60.0, kInf, kCode, -1},
-    {kHumidity, "Relative Humidity", 0.01, 0.0, 0.0, 110.0, kInf, kCode, -1},
-    {kPressure, "Pressure", 100.0, 0.0, 310.0, 1200.0, kInf, kCode, -1},
-    {kPressure, "Surface Pressure", 100.0, 0.0, 310.0, 1200.0, kInf, kCode, -1},
-    {kWind, "Wind Speed", 1.0, 0.0, 0.0, 60.0, kInf, kCode, -1},
-    {kAlbedo, "Surface Albedo", 1.0, 0.0, 0.0, 1.0, kInf, kCode, -1},
-    {kAlbedo, "Albedo", 1.0, 0.0, 0.0, 1.0, kInf, kCode, -1},
-    {kSnowDepth, "Snow Depth", 1.0, 0.0, 0.0, 30.0, kInf, kCode, -1},
-    {kRain, "Precipitation", 0.001, 0.0, 0.0, 500.0, kInf, kCode, -1},
+    {kGhi, "GHI", 1.0, 0.0, kLeastIrradiance_Wm2, 1500.0, kInf, kNsrdbCode, -1},
+    {kDni, "DNI", 1.0, 0.0, kLeastIrradiance_Wm2, 1500.0, kInf, kNsrdbCode, -1},
+    {kDhi, "DHI", 1.0, 0.0, kLeastIrradiance_Wm2, 1500.0, kInf, kNsrdbCode, -1},
+    {kDryBulb, "Temperature", 1.0, base::kZeroCelsius_K, -90.0, 65.0, kInf, kNsrdbCode, -1},
+    {kDryBulb, "Air Temperature", 1.0, base::kZeroCelsius_K, -90.0, 65.0, kInf, kNsrdbCode, -1},
+    {kDewPoint, "Dew Point", 1.0, base::kZeroCelsius_K, -100.0, 60.0, kInf, kNsrdbCode, -1},
+    {kHumidity, "Relative Humidity", 0.01, 0.0, 0.0, 110.0, kInf, kNsrdbCode, -1},
+    {kPressure, "Pressure", 100.0, 0.0, 310.0, 1200.0, kInf, kNsrdbCode, -1},
+    {kPressure, "Surface Pressure", 100.0, 0.0, 310.0, 1200.0, kInf, kNsrdbCode, -1},
+    {kWind, "Wind Speed", 1.0, 0.0, 0.0, 60.0, kInf, kNsrdbCode, -1},
+    {kAlbedo, "Surface Albedo", 1.0, 0.0, 0.0, 1.0, kInf, kNsrdbCode, -1},
+    {kAlbedo, "Albedo", 1.0, 0.0, 0.0, 1.0, kInf, kNsrdbCode, -1},
+    {kSnowDepth, "Snow Depth", 1.0, 0.0, 0.0, 30.0, kInf, kNsrdbCode, -1},
+    {kRain, "Precipitation", 0.001, 0.0, 0.0, 500.0, kInf, kNsrdbCode, -1},
 }};
 constexpr std::array<const char*, 5> kStampNames = {"year", "month", "day", "hour", "minute"};
 
@@ -54,11 +52,11 @@ int index_of(const std::vector<std::string>& keys, std::string_view key) {
 }
 
 // The rows' clock is "Time Zone"; 0 beside another "Local Time Zone" means they are in UTC.
-void read_site(const std::vector<std::string>& keys,
-               const std::vector<std::string_view>& values,
-               int line,
-               RawYear& year,
-               FaultList& faults) {
+void read_nsrdb_site(const std::vector<std::string>& keys,
+                     const std::vector<std::string_view>& values,
+                     int line,
+                     RawYear& year,
+                     FaultList& faults) {
   const auto number = [&](const char* key, const char* field) -> std::optional<double> {
     const int index = index_of(keys, key);
     if (index < 0 || static_cast<std::size_t>(index) >= values.size()) return std::nullopt;
@@ -81,7 +79,10 @@ void read_site(const std::vector<std::string>& keys,
 }
 
 // Which columns there are is up to who asked for the file; what cannot be done without is named.
-bool lay_out(const std::vector<std::string>& keys, int line, NsrdbLayout& layout, FaultList& f) {
+bool lay_out_nsrdb(const std::vector<std::string>& keys,
+                   int line,
+                   NsrdbLayout& layout,
+                   FaultList& f) {
   find_columns(keys, layout.specs);
   layout.fill_flag = index_of(keys, "fill flag");
   layout.width = keys.size();
@@ -104,11 +105,11 @@ bool lay_out(const std::vector<std::string>& keys, int line, NsrdbLayout& layout
 }
 
 // False where reading should stop: the rows are not an hour apart.
-bool read_row(const std::vector<std::string_view>& fields,
-              const NsrdbLayout& layout,
-              int line,
-              RawYear& year,
-              FaultList& faults) {
+bool read_nsrdb_row(const std::vector<std::string_view>& fields,
+                    const NsrdbLayout& layout,
+                    int line,
+                    RawYear& year,
+                    FaultList& faults) {
   if (fields.size() < layout.width) {
     faults.add(line,
                "",
@@ -163,16 +164,16 @@ RawYear read_nsrdb(std::string_view text, FaultList& faults) {
     if (trim(lines.line()).empty()) continue;
     split_fields(lines.line(), fields);
     if (layout.width > 0) {
-      if (!read_row(fields, layout, lines.number(), year, faults)) return year;
+      if (!read_nsrdb_row(fields, layout, lines.number(), year, faults)) return year;
       continue;
     }
     std::vector<std::string> keys = keys_of(fields);
     if (index_of(keys, "ghi") >= 0 && index_of(keys, "month") >= 0) {
-      if (!lay_out(keys, lines.number(), layout, faults)) return year;
+      if (!lay_out_nsrdb(keys, lines.number(), layout, faults)) return year;
     } else if (site_keys.empty()) {
       site_keys = std::move(keys);
     } else {
-      read_site(site_keys, fields, lines.number(), year, faults);
+      read_nsrdb_site(site_keys, fields, lines.number(), year, faults);
     }
   }
   if (year.filled_by_publisher > 0) {

@@ -11,20 +11,18 @@
 
 namespace ovendays::weather {
 namespace {
-constexpr double kInf = std::numeric_limits<double>::infinity();
-constexpr double kCode = -9999.0;
-constexpr double kZero_K = 273.15;
+constexpr double kPvgisCode = -9999.0;
 constexpr std::array<ColumnSpec, 8> kPvgisColumns = {{
-    {kGhi, "G(h)", 1.0, 0.0, kLeastIrradiance_Wm2, 1500.0, kInf, kCode, -1},
-    {kDni, "Gb(n)", 1.0, 0.0, kLeastIrradiance_Wm2, 1500.0, kInf, kCode, -1},
-    {kDhi, "Gd(h)", 1.0, 0.0, kLeastIrradiance_Wm2, 1500.0, kInf, kCode, -1},
-    {kDryBulb, "T2m", 1.0, kZero_K, -90.0, 65.0, kInf, kCode, -1},
-    {kHumidity, "RH", 0.01, 0.0, 0.0, 110.0, kInf, kCode, -1},
-    {kWind, "WS10m", 1.0, 0.0, 0.0, 60.0, kInf, kCode, -1},
-    {kInfrared, "IR(h)", 1.0, 0.0, 0.0, 700.0, kInf, kCode, -1},
-    {kPressure, "SP", 1.0, 0.0, 31000.0, 120000.0, kInf, kCode, -1},
+    {kGhi, "G(h)", 1.0, 0.0, kLeastIrradiance_Wm2, 1500.0, kInf, kPvgisCode, -1},
+    {kDni, "Gb(n)", 1.0, 0.0, kLeastIrradiance_Wm2, 1500.0, kInf, kPvgisCode, -1},
+    {kDhi, "Gd(h)", 1.0, 0.0, kLeastIrradiance_Wm2, 1500.0, kInf, kPvgisCode, -1},
+    {kDryBulb, "T2m", 1.0, base::kZeroCelsius_K, -90.0, 65.0, kInf, kPvgisCode, -1},
+    {kHumidity, "RH", 0.01, 0.0, 0.0, 110.0, kInf, kPvgisCode, -1},
+    {kWind, "WS10m", 1.0, 0.0, 0.0, 60.0, kInf, kPvgisCode, -1},
+    {kInfrared, "IR(h)", 1.0, 0.0, 0.0, 700.0, kInf, kPvgisCode, -1},
+    {kPressure, "SP", 1.0, 0.0, 31000.0, 120000.0, kInf, kPvgisCode, -1},
 }};
-constexpr std::size_t kRequired = 6;
+constexpr std::size_t kPvgisRequired = 6;
 
 struct Stamp {
   int year = 0;
@@ -72,34 +70,34 @@ void read_header_line(
   }
 }
 
-bool lay_out(const std::vector<std::string_view>& fields,
-             int line,
-             std::span<ColumnSpec> specs,
-             FaultList& faults) {
+bool lay_out_pvgis(const std::vector<std::string_view>& fields,
+                   int line,
+                   std::span<ColumnSpec> specs,
+                   FaultList& faults) {
   // Here the bracket is part of the name: G(h) and Gb(n) differ by more than their unit.
   for (ColumnSpec& spec : specs) {
     for (std::size_t i = 0; i < fields.size(); ++i) {
       if (trim(fields[i]) == spec.name) spec.index = static_cast<int>(i);
     }
   }
-  for (std::size_t i = 0; i < kRequired; ++i) {
+  for (std::size_t i = 0; i < kPvgisRequired; ++i) {
     if (specs[i].index < 0) faults.add(line, specs[i].name, "column not found");
   }
   return faults.empty();
 }
 
 // False where reading should stop: the rows are not an hour apart.
-bool read_row(const std::vector<std::string_view>& fields,
-              std::span<const ColumnSpec> specs,
-              int line,
-              RawYear& year,
-              FaultList& faults) {
+bool read_pvgis_row(const std::vector<std::string_view>& fields,
+                    std::span<const ColumnSpec> specs,
+                    int line,
+                    RawYear& year,
+                    FaultList& faults) {
   const std::optional<Stamp> stamp = parse_stamp(fields[0]);
   if (!stamp) {
     faults.add(line, "stamp", std::string(trim(fields[0]).substr(0, 40)), "YYYYMMDD:HHMM");
     return true;
   }
-  if (fields.size() <= kRequired) {
+  if (fields.size() <= kPvgisRequired) {
     faults.add(line, "", std::to_string(fields.size()) + " fields", "10 fields");
     return true;
   }
@@ -134,9 +132,9 @@ RawYear read_pvgis(std::string_view text, FaultList& faults) {
     if (in_data && trim(line).empty()) break;  // footnotes follow
     split_fields(line, fields);
     if (in_data) {
-      if (!read_row(fields, specs, lines.number(), year, faults)) return year;
+      if (!read_pvgis_row(fields, specs, lines.number(), year, faults)) return year;
     } else if (starts_with_ignoring_case(line, "time(UTC),")) {
-      if (!lay_out(fields, lines.number(), specs, faults)) return year;
+      if (!lay_out_pvgis(fields, lines.number(), specs, faults)) return year;
       in_data = true;
     } else {
       read_header_line(line, lines.number(), header, year, faults);

@@ -11,28 +11,26 @@
 
 namespace ovendays::weather {
 namespace {
-constexpr double kInf = std::numeric_limits<double>::infinity();
-constexpr double kCode = -9900.0;
-constexpr double kZero_K = 273.15;
+constexpr double kTmy3Code = -9900.0;
 constexpr std::array<ColumnSpec, 10> kTmy3Columns = {{
-    {kGhi, "GHI (W/m^2)", 1.0, 0.0, kLeastIrradiance_Wm2, 1500.0, kInf, kCode, -1},
-    {kDni, "DNI (W/m^2)", 1.0, 0.0, kLeastIrradiance_Wm2, 1500.0, kInf, kCode, -1},
-    {kDhi, "DHI (W/m^2)", 1.0, 0.0, kLeastIrradiance_Wm2, 1500.0, kInf, kCode, -1},
-    {kDryBulb, "Dry-bulb (C)", 1.0, kZero_K, -90.0, 65.0, kInf, kCode, -1},
-    {kDewPoint, "Dew-point (C)", 1.0, kZero_K, -100.0, 60.0, kInf, kCode, -1},
-    {kHumidity, "RHum (%)", 0.01, 0.0, 0.0, 110.0, kInf, kCode, -1},
-    {kPressure, "Pressure (mbar)", 100.0, 0.0, 310.0, 1200.0, kInf, kCode, -1},
-    {kWind, "Wspd (m/s)", 1.0, 0.0, 0.0, 60.0, kInf, kCode, -1},
-    {kAlbedo, "Alb (unitless)", 1.0, 0.0, 0.0, 1.0, kInf, kCode, -1},
-    {kRain, "Lprecip depth (mm)", 0.001, 0.0, 0.0, 5000.0, kInf, kCode, -1},
+    {kGhi, "GHI (W/m^2)", 1.0, 0.0, kLeastIrradiance_Wm2, 1500.0, kInf, kTmy3Code, -1},
+    {kDni, "DNI (W/m^2)", 1.0, 0.0, kLeastIrradiance_Wm2, 1500.0, kInf, kTmy3Code, -1},
+    {kDhi, "DHI (W/m^2)", 1.0, 0.0, kLeastIrradiance_Wm2, 1500.0, kInf, kTmy3Code, -1},
+    {kDryBulb, "Dry-bulb (C)", 1.0, base::kZeroCelsius_K, -90.0, 65.0, kInf, kTmy3Code, -1},
+    {kDewPoint, "Dew-point (C)", 1.0, base::kZeroCelsius_K, -100.0, 60.0, kInf, kTmy3Code, -1},
+    {kHumidity, "RHum (%)", 0.01, 0.0, 0.0, 110.0, kInf, kTmy3Code, -1},
+    {kPressure, "Pressure (mbar)", 100.0, 0.0, 310.0, 1200.0, kInf, kTmy3Code, -1},
+    {kWind, "Wspd (m/s)", 1.0, 0.0, 0.0, 60.0, kInf, kTmy3Code, -1},
+    {kAlbedo, "Alb (unitless)", 1.0, 0.0, 0.0, 1.0, kInf, kTmy3Code, -1},
+    {kRain, "Lprecip depth (mm)", 0.001, 0.0, 0.0, 5000.0, kInf, kTmy3Code, -1},
 }};
 // The heading says mm, but the published files count tenths of a millimetre, in whole numbers that
 // climb by 2.54 (a hundredth of an inch); Greensboro's year would otherwise have 8.3 m of rain.
 constexpr double kTenth = 0.1;
 constexpr double kMostRainInAnHour_m = 0.305;  // the largest ever measured in an hour
-constexpr std::size_t kRequired = 8;           // the first ones of the table
+constexpr std::size_t kTmy3Required = 8;       // the first ones of the table
 
-void read_site(const std::vector<std::string_view>& fields, RawYear& year, FaultList& faults) {
+void read_tmy3_site(const std::vector<std::string_view>& fields, RawYear& year, FaultList& faults) {
   if (fields.size() < 7) {
     faults.add(1, "site line", std::to_string(fields.size()) + " fields", "7 fields");
     return;
@@ -88,7 +86,7 @@ bool find_tmy3_columns(std::string_view line,
   names.reserve(fields.size());
   for (const std::string_view field : fields) names.push_back(column_key(field));
   find_columns(names, specs);
-  for (std::size_t i = 0; i < kRequired; ++i) {
+  for (std::size_t i = 0; i < kTmy3Required; ++i) {
     // Dew point may stand in for humidity and the other way round.
     if (specs[i].index < 0 && specs[i].column != kHumidity && specs[i].column != kPressure) {
       faults.add(2, specs[i].name, "column not found");
@@ -161,7 +159,7 @@ RawYear read_tmy3(std::string_view text, FaultList& faults) {
     }
     split_fields(lines.line(), fields);
     if (line == 1) {
-      read_site(fields, year, faults);
+      read_tmy3_site(fields, year, faults);
       continue;
     }
     RawRow row;

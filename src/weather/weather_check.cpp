@@ -10,7 +10,6 @@
 
 namespace ovendays::weather {
 namespace {
-constexpr double kJoulePerKilowattHour = 3.6e6;
 const double kFiveDegrees = std::sin(5.0 * base::kRadPerDeg);
 constexpr double kClosureAbsolute_Wm2 = 15.0;
 constexpr double kClosureRelative = 0.15;
@@ -44,9 +43,9 @@ std::array<MonthSums, 13> month_sums(const WeatherYear& year) {
       MonthSums& month = sums[m];
       const bool first = month.hours == 0;
       ++month.hours;
-      month.ghi_kWhm2 += hour.ghi_Wm2 * hour.length_s / kJoulePerKilowattHour;
-      month.dni_kWhm2 += hour.dni_Wm2 * hour.length_s / kJoulePerKilowattHour;
-      month.dhi_kWhm2 += hour.dhi_Wm2 * hour.length_s / kJoulePerKilowattHour;
+      month.ghi_kWhm2 += hour.ghi_Wm2 * hour.length_s / base::kJoulesPerKWh;
+      month.dni_kWhm2 += hour.dni_Wm2 * hour.length_s / base::kJoulesPerKWh;
+      month.dhi_kWhm2 += hour.dhi_Wm2 * hour.length_s / base::kJoulesPerKWh;
       month.dry_bulb_mean_K += hour.dry_bulb_K;
       month.wind_mean_ms += hour.wind_ms;
       month.dry_bulb_min_K =
@@ -95,7 +94,7 @@ void test_hour(const WeatherHour& hour,
   if (cos_z <= kFiveDegrees) {
     if (cos_z < 0.02 && shines && sun_down_all_hour(hour, place)) {
       tallies.night.count(hour);
-      check.night_energy_kWhm2 += hour.ghi_Wm2 * hour.length_s / kJoulePerKilowattHour;
+      check.night_energy_kWhm2 += hour.ghi_Wm2 * hour.length_s / base::kJoulesPerKWh;
     }
     return;
   }
@@ -103,7 +102,7 @@ void test_hour(const WeatherHour& hour,
   const double gap = std::fabs(hour.ghi_Wm2 - hour.dhi_Wm2 - hour.dni_Wm2 * cos_z);
   if (gap > kClosureAbsolute_Wm2 && gap > kClosureRelative * hour.ghi_Wm2) {
     tallies.closure.count(hour);
-    check.closure_energy_failed_kWhm2 += gap * hour.length_s / kJoulePerKilowattHour;
+    check.closure_energy_failed_kWhm2 += gap * hour.length_s / base::kJoulesPerKWh;
   }
   const double normal = sun::extraterrestrial_normal_Wm2(sun.distance_au);
   const double most = normal * cos_z * kExtraterrestrialMargin + kExtraterrestrialMargin_Wm2;

@@ -2,7 +2,6 @@
 #include "ovendays/base/case_node.h"
 
 #include <sys/stat.h>
-#include <unistd.h>
 
 #include <chrono>
 #include <filesystem>
@@ -10,9 +9,11 @@
 
 #include "catch.h"
 #include "ovendays/base/file.h"
+#include "scratch_folder.h"
 
 namespace base = ovendays::base;
 namespace fs = std::filesystem;
+namespace test = ovendays::test;
 using base::CaseFile;
 using base::CaseNode;
 using base::Dimension;
@@ -43,23 +44,11 @@ std::string parse_failure(const std::string& text) {
   return "";
 }
 
-struct Folder {
-  explicit Folder(const std::string& name)
-      : path(fs::temp_directory_path() / (name + std::to_string(::getpid()))) {
-    fs::create_directories(path);
-  }
-  ~Folder() {
-    std::error_code ignored;
-    fs::remove_all(path, ignored);
-  }
-  Folder(const Folder&) = delete;
-  Folder& operator=(const Folder&) = delete;
-  std::string put(const std::string& name, const std::string& text) const {
-    base::write_file(path / name, text);
-    return path / name;
-  }
-  fs::path path;
-};
+/// A file written into a folder; its path.
+std::string put(const test::Scratch& folder, const std::string& name, const std::string& text) {
+  folder.write(name, text);
+  return folder.file(name);
+}
 }  // namespace
 
 TEST_CASE("a case gives its quantities in SI", "[base][unit]") {
@@ -195,8 +184,8 @@ TEST_CASE("hostile nesting is refused, not crashed on", "[base][unit]") {
 }
 
 TEST_CASE("a file far too large for a case is refused unread", "[base][unit]") {
-  const Folder folder("ovendays_large_");
-  const std::string large = folder.put("large.toml", std::string((1U << 24) + 1U, '#'));
+  const test::Scratch folder;
+  const std::string large = put(folder, "large.toml", std::string((1U << 24) + 1U, '#'));
   REQUIRE_THROWS_AS(CaseFile(large), base::InputError);
 }
 
@@ -227,11 +216,11 @@ TEST_CASE("a million tables are counted without being made", "[base][unit]") {
 }
 
 TEST_CASE("a text in the place of a table includes a file beside this one", "[base][unit]") {
-  const Folder folder("ovendays_include_");
-  fs::create_directories(folder.path / "parts");
-  const std::string root = folder.put("case.toml", "oven = \"parts/oven.toml\"\n");
-  folder.put("parts/oven.toml", "width = 9\nlid = \"lid.toml\"\n");
-  folder.put("parts/lid.toml", "# lid\nmass = \"2 kg\"\nmas = 1\n");
+  const test::Scratch folder;
+  fs::create_directories(folder.path() / "parts");
+  const std::string root = put(folder, "case.toml", "oven = \"parts/oven.toml\"\n");
+  put(folder, "parts/oven.toml", "width = 9\nlid = \"lid.toml\"\n");
+  put(folder, "parts/lid.toml", "# lid\nmass = \"2 kg\"\nmas = 1\n");
   CaseFile file(root);
   const CaseNode oven = file.root().table("oven");
   (void)oven.quantity("width", Dimension::kLength, kLengths, 0.5);
@@ -239,7 +228,7 @@ TEST_CASE("a text in the place of a table includes a file beside this one", "[ba
   REQUIRE(lid.path() == "oven.lid");
   REQUIRE(lid.quantity("mass", Dimension::kMass, {0.0, 5.0}, 0.0) == 2.0);
   REQUIRE(file.root().table("oven").table("lid").present());  // read once, found again
-  const std::string dir = folder.path;
+  const std::string dir = folder.path();
   REQUIRE(finish_text(file) ==
           dir + "/parts/oven.toml:1: oven.width: 9 m, allowed 0.01 to 3 m\n" + dir +
               "/parts/lid.toml:3: oven.lid.mas: unknown key; did you mean mass? Known here: mass");
@@ -248,12 +237,14 @@ TEST_CASE("a text in the place of a table includes a file beside this one", "[ba
 }
 
 TEST_CASE("an include that is missing, broken, circular or too deep is a fault", "[base][unit]") {
-  const Folder folder("ovendays_cycle_");
-  const std::string root = folder.put(
-      "case.toml", "a = \"none.toml\"\nb = \"broken.toml\"\nc = \"case.toml\"\nd = \"0.toml\"\n");
-  folder.put("broken.toml", "ok = 1\nx = = 2\n");
+  const test::Scratch folder;
+  const std::string root =
+      put(folder,
+          "case.toml",
+          "a = \"none.toml\"\nb = \"broken.toml\"\nc = \"case.toml\"\nd = \"0.toml\"\n");
+  put(folder, "broken.toml", "ok = 1\nx = = 2\n");
   for (int i = 0; i < 10; ++i) {
-    folder.put(std::to_string(i) + ".toml", "next = \"" + std::to_string(i + 1) + ".toml\"\n");
+    put(folder, std::to_string(i) + ".toml", "next = \"" + std::to_string(i + 1) + ".toml\"\n");
   }
   CaseFile file(root);
   REQUIRE_FALSE(file.root().table("a").present());
@@ -273,10 +264,10 @@ TEST_CASE("an include that is missing, broken, circular or too deep is a fault",
 }
 
 TEST_CASE("an include of a device, a pipe or a huge file is a fault", "[base][regression]") {
-  const Folder folder("ovendays_device_");
-  const std::string pipe = folder.path / "pipe";
+  const test::Scratch folder;
+  const std::string pipe = folder.file("pipe");
   REQUIRE(::mkfifo(pipe.c_str(), 0600) == 0);
-  const std::string huge = folder.put("huge.toml", "");
+  const std::string huge = put(folder, "huge.toml", "");
   fs::resize_file(huge, std::uintmax_t{1} << 34);
   CaseFile file("a = \"/dev/zero\"\nb = \"" + pipe + "\"\nc = \"" + huge + "\"\n", "case.toml");
   for (const char* key : {"a", "b", "c"}) CHECK_FALSE(file.root().table(key).present());
@@ -288,15 +279,15 @@ TEST_CASE("an include of a device, a pipe or a huge file is a fault", "[base][re
 }
 
 TEST_CASE("includes do not multiply without end", "[base][regression]") {
-  const Folder folder("ovendays_many_");
-  const std::string none = folder.put("none.toml", "");
+  const test::Scratch folder;
+  const std::string none = put(folder, "none.toml", "");
   std::string list = "many = [";
   for (int i = 0; i < 1000; ++i) list += "\"" + none + "\",";
   CaseFile many(list + "]", "case.toml");
   CHECK(many.root().tables("many").size() == 255);  // with the case itself 256 files
   CHECK(contains(finish_text(many), "a case may have 256 files in all"));
 
-  const std::string big = folder.put("big.toml", std::string(std::size_t{6} << 20, '\n'));
+  const std::string big = put(folder, "big.toml", std::string(std::size_t{6} << 20, '\n'));
   CaseFile heavy("a = \"" + big + "\"\nb = \"" + big + "\"\nc = \"" + big + "\"\n", "case.toml");
   CHECK(heavy.root().table("a").present());
   CHECK(heavy.root().table("b").present());

@@ -2,32 +2,19 @@
 #include "ovendays/base/file.h"
 
 #include <sys/stat.h>
-#include <unistd.h>
 
 #include <filesystem>
 #include <fstream>
 
 #include "catch.h"
 #include "ovendays/base/error.h"
+#include "scratch_folder.h"
 
 namespace base = ovendays::base;
 namespace fs = std::filesystem;
+namespace test = ovendays::test;
 
 namespace {
-/// A directory of its own that goes away with the test.
-struct Folder {
-  Folder() : path(fs::temp_directory_path() / ("ovendays_base_" + std::to_string(::getpid()))) {
-    fs::create_directories(path);
-  }
-  ~Folder() {
-    std::error_code ignored;
-    fs::remove_all(path, ignored);
-  }
-  Folder(const Folder&) = delete;
-  Folder& operator=(const Folder&) = delete;
-  fs::path path;
-};
-
 std::size_t entries(const fs::path& folder) {
   return static_cast<std::size_t>(
       std::distance(fs::directory_iterator(folder), fs::directory_iterator()));
@@ -47,46 +34,46 @@ TEST_CASE("SHA-256 gives the digests of the standard", "[base][reference]") {
 }
 
 TEST_CASE("a committed file replaces the old one whole", "[base][unit]") {
-  const Folder folder;
-  const std::string target = folder.path / "out.txt";
+  const test::Scratch folder;
+  const std::string target = folder.file("out.txt");
   base::write_file(target, "old");
   base::write_file(target, "new and longer");
   REQUIRE(base::read_file(target) == "new and longer");
-  REQUIRE(entries(folder.path) == 1);
+  REQUIRE(entries(folder.path()) == 1);
 }
 
 TEST_CASE("a file not committed leaves the old one and nothing else", "[base][unit]") {
-  const Folder folder;
-  const std::string target = folder.path / "out.txt";
+  const test::Scratch folder;
+  const std::string target = folder.file("out.txt");
   base::write_file(target, "old");
   {
     const base::PendingFile pending(target);
     std::ofstream(pending.path()) << "half";
-    REQUIRE(entries(folder.path) == 2);
+    REQUIRE(entries(folder.path()) == 2);
   }
   REQUIRE(base::read_file(target) == "old");
-  REQUIRE(entries(folder.path) == 1);
+  REQUIRE(entries(folder.path()) == 1);
 }
 
 TEST_CASE("a signal removes pending files", "[base][unit]") {
-  const Folder folder;
-  const base::PendingFile pending(folder.path / "out.txt");
+  const test::Scratch folder;
+  const base::PendingFile pending(folder.file("out.txt"));
   std::ofstream(pending.path()) << "half";
   base::remove_pending_files();
-  REQUIRE(entries(folder.path) == 0);
+  REQUIRE(entries(folder.path()) == 0);
 }
 
 TEST_CASE("a file that cannot be written is a failed run", "[base][unit]") {
-  const Folder folder;
-  REQUIRE_THROWS_AS(base::write_file(folder.path / "no" / "where.txt", "x"), base::RunError);
+  const test::Scratch folder;
+  REQUIRE_THROWS_AS(base::write_file(folder.path() / "no" / "where.txt", "x"), base::RunError);
 }
 
 TEST_CASE("a file that cannot be read is the user's fault", "[base][unit]") {
-  const Folder folder;
-  const std::string missing = folder.path / "missing.csv";
+  const test::Scratch folder;
+  const std::string missing = folder.file("missing.csv");
   REQUIRE_THROWS_AS(base::read_file(missing), base::InputError);
-  REQUIRE_THROWS_AS(base::read_file(folder.path), base::InputError);
-  const std::string big = folder.path / "big.txt";
+  REQUIRE_THROWS_AS(base::read_file(folder.path()), base::InputError);
+  const std::string big = folder.file("big.txt");
   base::write_file(big, std::string(100, 'x'));
   REQUIRE_THROWS_AS(base::read_file(big, 99), base::InputError);
   try {
@@ -97,8 +84,8 @@ TEST_CASE("a file that cannot be read is the user's fault", "[base][unit]") {
 }
 
 TEST_CASE("only plain files are read, and nothing is waited for", "[base][regression]") {
-  const Folder folder;
-  const std::string pipe = folder.path / "pipe";
+  const test::Scratch folder;
+  const std::string pipe = folder.file("pipe");
   REQUIRE(::mkfifo(pipe.c_str(), 0600) == 0);
   for (const std::string& file : {pipe, std::string("/dev/zero"), std::string("/dev/null")}) {
     try {
@@ -111,8 +98,8 @@ TEST_CASE("only plain files are read, and nothing is waited for", "[base][regres
 }
 
 TEST_CASE("a file too large is refused by its size, before it is read", "[base][regression]") {
-  const Folder folder;
-  const std::string sparse = folder.path / "sparse";
+  const test::Scratch folder;
+  const std::string sparse = folder.file("sparse");
   std::ofstream(sparse) << "x";
   fs::resize_file(sparse, std::uintmax_t{1} << 40);  // a hole: reading it would take minutes
   REQUIRE_THROWS_AS(base::read_file(sparse), base::InputError);

@@ -1,20 +1,18 @@
 // SPDX-License-Identifier: MIT
 // report, day and aim as a user runs them, with slips of the hand too.
-#include <algorithm>
-
 #include "catch.h"
 #include "run_program.h"
+#include "text_lines.h"
 
 using namespace ovendays;
 using test::contains;
+using test::lines_in;
 
 namespace {
 const std::string& demo_season() {
   static const std::string file = "'" + std::string(OVENDAYS_SOURCE_DIR) + "/results/demo.h5" + "'";
   return file;
 }
-
-long lines_in(const std::string& text) { return std::count(text.begin(), text.end(), '\n'); }
 }  // namespace
 
 TEST_CASE("report prints the table, or writes what it is asked for", "[cli][unit]") {

@@ -10,9 +10,11 @@
 
 #include "catch.h"
 #include "ovendays/base/file.h"
+#include "text_lines.h"
 
 using namespace ovendays;
 using test::contains;
+using test::lines_in;
 
 namespace {
 namespace fs = std::filesystem;
@@ -55,8 +57,6 @@ struct Folder {
   [[nodiscard]] bool has(const char* name) const { return fs::exists(path / name); }
   [[nodiscard]] bool empty() const { return fs::is_empty(path); }
 };
-
-long lines_in(const std::string& text) { return std::count(text.begin(), text.end(), '\n'); }
 }  // namespace
 
 TEST_CASE("help and version go to standard output with code 0", "[cli][unit]") {

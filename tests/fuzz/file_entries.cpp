@@ -72,7 +72,7 @@ void read_normals(std::string_view bytes) {
 }
 
 namespace {
-void require_sound(const season::Case& c) {
+void require_sound_case(const season::Case& c) {
   require(!c.tasks.empty(), "a case without tasks");
   require(!task::loading_times(c.routine).empty(), "a case without a loading time");
   require(std::isfinite(c.spot.wind_factor) && c.spot.wind_factor >= 0.0, "wind factor");
@@ -86,7 +86,7 @@ void read_case(std::string_view bytes) {
   if (!accepted([&] { c = season::read_case_text(std::string(bytes), "/nowhere/case.toml"); })) {
     return;
   }
-  require_sound(c);
+  require_sound_case(c);
 }
 
 void read_edited_case(std::string_view bytes) {
@@ -99,7 +99,7 @@ void read_edited_case(std::string_view bytes) {
     c = season::read_case(file, name);
   };
   if (!accepted(read)) return;
-  require_sound(c);
+  require_sound_case(c);
   // What a changed case says of itself reads as the same case again, but for included files.
   if (c.text.find("# included file: ") != std::string::npos) return;
   season::Case again;

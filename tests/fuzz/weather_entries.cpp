@@ -15,7 +15,7 @@ using weather::WeatherYear;
 constexpr std::size_t kHours = 8760;
 
 // What the header of weather_year.h promises of every year that is read.
-void require_sound(const WeatherYear& year) {
+void require_sound_year(const WeatherYear& year) {
   require(year.hours.size() == kHours, "a year of another length");
   for (const weather::WeatherHour& hour : year.hours) {
     for (const double light : {hour.ghi_Wm2, hour.dni_Wm2, hour.dhi_Wm2}) {
@@ -35,10 +35,10 @@ void read_and_check(const std::string& text, bool allow_long_gaps) {
   site.allow_long_gaps = allow_long_gaps;
   WeatherYear year;
   if (!accepted([&] { year = weather::read_weather_text(text, "year", site); })) return;
-  require_sound(year);
+  require_sound_year(year);
   (void)weather::check_weather(year);
   const std::string written = weather::epw_text(year, "");
-  require(accepted([&] { require_sound(weather::read_weather_text(written, "written")); }),
+  require(accepted([&] { require_sound_year(weather::read_weather_text(written, "written")); }),
           "what was written is refused");
 }
 

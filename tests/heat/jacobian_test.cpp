@@ -25,14 +25,14 @@ State warm_state(std::uint64_t key) {
   return y;
 }
 
-struct Scene {
+struct Conditions {
   Instant<double> now{};
   Stretch<double> stretch{};
 };
 
-Scene made_scene(const test::MadeForcing& forcing) {
+Conditions made_conditions(const test::MadeForcing& forcing) {
   const AirSegment& air = forcing.air[9];
-  Scene scene;
+  Conditions scene;
   scene.now = {air.start.ambient_K,
                air.start.pane_env_K4,
                air.start.skin_env_K4,
@@ -47,7 +47,7 @@ Scene made_scene(const test::MadeForcing& forcing) {
 }
 
 Powers<double> powers_at(const HeatModel& model,
-                         const Scene& scene,
+                         const Conditions& scene,
                          const State& y,
                          Jacobian<double>* jacobian = nullptr) {
   Powers<double> powers{};
@@ -89,7 +89,7 @@ std::array<State, kNodes> dense(const HeatModel& model, const Jacobian<double>& 
   return full;
 }
 
-void require_exact_jacobian(const HeatModel& model, const Scene& scene, const State& y) {
+void require_exact_jacobian(const HeatModel& model, const Conditions& scene, const State& y) {
   Jacobian<double> jacobian{};
   powers_at(model, scene, y, &jacobian);
   const auto full = dense(model, jacobian);
@@ -110,8 +110,8 @@ void require_exact_jacobian(const HeatModel& model, const Scene& scene, const St
   }
 }
 
-/// The scene some seconds on, all running at their rates.
-Scene moved_by(Scene scene, const Instant<double>& rate, double span_s) {
+/// The conditions some seconds on, all running at their rates.
+Conditions moved_by(Conditions scene, const Instant<double>& rate, double span_s) {
   scene.now.ambient_K += span_s * rate.ambient_K;
   scene.now.pane_env_K4 += span_s * rate.pane_env_K4;
   scene.now.skin_env_K4 += span_s * rate.skin_env_K4;
@@ -125,7 +125,7 @@ Scene moved_by(Scene scene, const Instant<double>& rate, double span_s) {
 TEST_CASE("the Jacobian equals central differences of the powers for every oven",
           "[heat][identity]") {
   const test::MadeForcing forcing = test::made_forcing(3.0, 250.0);
-  Scene scene = made_scene(forcing);
+  Conditions scene = made_conditions(forcing);
   for (const int panes : {1, 2, 3}) {
     for (const bool solid : {false, true}) {
       for (const double food_K : {330.0, 373.6}) {  // below boiling, and boiling
@@ -150,7 +150,7 @@ TEST_CASE("powers drift as they change when the surroundings do", "[heat][identi
   for (const double wind_ms : {2.0, 0.1}) {
     for (const double pane_K : {305.0, 350.0}) {
       const HeatModel model = test::made_network(1, true);
-      Scene scene = made_scene(forcing);
+      Conditions scene = made_conditions(forcing);
       scene.now.wind_ms = wind_ms;
       State y = warm_state(5);
       y[kNodePane] = pane_K;
@@ -182,7 +182,8 @@ TEST_CASE("the chain-folding solver solves the system it was given", "[heat][ide
   for (const int panes : {1, 2, 3}) {
     const HeatModel model = test::made_network(panes, true);
     Jacobian<double> jacobian{};
-    const Powers<double> powers = powers_at(model, made_scene(forcing), warm_state(7), &jacobian);
+    const Powers<double> powers =
+        powers_at(model, made_conditions(forcing), warm_state(7), &jacobian);
     const double rate = 2.0 / 60.0;
     StepMatrix<double, AnyShape> matrix(model);
     matrix.factor(jacobian, rate);
@@ -208,7 +209,7 @@ TEST_CASE("powers into all nodes sum to sun minus what leaves", "[heat][identity
     const HeatModel model = test::made_network(panes, true);
     State y = warm_state(3);
     y[kNodeFood] = 373.5;
-    const Powers<double> powers = powers_at(model, made_scene(forcing), y);
+    const Powers<double> powers = powers_at(model, made_conditions(forcing), y);
     double sum = 0.0;
     for (std::size_t i = 0; i < kNodes; ++i) sum += i == kNodeWater ? 0.0 : powers.into_W[i];
     REQUIRE_THAT(sum, within_abs(powers.sun_W - powers.out_W, 1e-9));  // rounding
@@ -218,7 +219,7 @@ TEST_CASE("powers into all nodes sum to sun minus what leaves", "[heat][identity
 TEST_CASE("an oven at the temperature of all around it stays there", "[heat][identity]") {
   HeatModel model = test::made_network(2, true);
   model.water_kg = 0.0;
-  Scene scene = made_scene(test::made_forcing(3.0, 0.0));
+  Conditions scene = made_conditions(test::made_forcing(3.0, 0.0));
   const double t = 300.0;
   scene.now = {t, t * t * t * t, t * t * t * t, 0.0, 2.0, {}};
   const Powers<double> powers = powers_at(model, scene, uniform_state(t));

@@ -14,7 +14,7 @@ using test::within_abs;
 using test::within_rel;
 
 namespace {
-constexpr double kRounding = 1e-9;  // unit conversion, relative
+constexpr double kUnitRounding = 1e-9;  // unit conversion, relative
 
 OvenDesign read(const std::string& text) {
   base::CaseFile file(text, "case.toml");
@@ -44,23 +44,24 @@ TEST_CASE("the example parses without faults into the default design", "[oven][u
   const OvenDesign read_in = read(oven::example_oven_toml());
   const OvenDesign built = oven::default_design();
   CHECK(read_in.name == built.name);
-  REQUIRE_THAT(read_in.box.inner_width_m, within_rel(built.box.inner_width_m, kRounding));
-  REQUIRE_THAT(read_in.box.inner_height_m, within_rel(built.box.inner_height_m, kRounding));
-  REQUIRE_THAT(read_in.box.leak_area_m2, within_rel(built.box.leak_area_m2, kRounding));
+  REQUIRE_THAT(read_in.box.inner_width_m, within_rel(built.box.inner_width_m, kUnitRounding));
+  REQUIRE_THAT(read_in.box.inner_height_m, within_rel(built.box.inner_height_m, kUnitRounding));
+  REQUIRE_THAT(read_in.box.leak_area_m2, within_rel(built.box.leak_area_m2, kUnitRounding));
   REQUIRE(read_in.box.wall.size() == built.box.wall.size());
   REQUIRE(read_in.box.floor.size() == built.box.floor.size());
   for (std::size_t i = 0; i < built.box.wall.size(); ++i) {
     CHECK(read_in.box.wall[i].material.name == built.box.wall[i].material.name);
     REQUIRE_THAT(read_in.box.wall[i].thickness_m,
-                 within_rel(built.box.wall[i].thickness_m, kRounding));
+                 within_rel(built.box.wall[i].thickness_m, kUnitRounding));
   }
   REQUIRE(read_in.tray.has_value());
-  REQUIRE_THAT(read_in.tray->width_m, within_rel(built.tray->width_m, kRounding));
-  REQUIRE_THAT(read_in.tray->height_m, within_rel(built.tray->height_m, kRounding));
+  REQUIRE_THAT(read_in.tray->width_m, within_rel(built.tray->width_m, kUnitRounding));
+  REQUIRE_THAT(read_in.tray->height_m, within_rel(built.tray->height_m, kUnitRounding));
   REQUIRE(read_in.panes.size() == 1U);
-  REQUIRE_THAT(read_in.panes[0].extinction_1m, within_rel(26.0, kRounding));
+  REQUIRE_THAT(read_in.panes[0].extinction_1m, within_rel(26.0, kUnitRounding));
   REQUIRE(read_in.aim.notch_tilt_rad.size() == built.aim.notch_tilt_rad.size());
-  REQUIRE_THAT(read_in.aim.notch_tilt_rad.back(), within_rel(50.0 * base::kRadPerDeg, kRounding));
+  REQUIRE_THAT(read_in.aim.notch_tilt_rad.back(),
+               within_rel(50.0 * base::kRadPerDeg, kUnitRounding));
 }
 
 TEST_CASE("the example's flaps and vessels are those of the default design", "[oven][unit]") {
@@ -70,9 +71,9 @@ TEST_CASE("the example's flaps and vessels are those of the default design", "[o
   for (std::size_t i = 0; i < 4; ++i) {
     CHECK(read_in.flaps[i].edge == built.flaps[i].edge);
     CHECK(read_in.flaps[i].name == built.flaps[i].name);
-    REQUIRE_THAT(read_in.flaps[i].length_m, within_rel(built.flaps[i].length_m, kRounding));
+    REQUIRE_THAT(read_in.flaps[i].length_m, within_rel(built.flaps[i].length_m, kUnitRounding));
     REQUIRE_THAT(read_in.flaps[i].flare_angle_rad,
-                 within_rel(built.flaps[i].flare_angle_rad, kRounding));
+                 within_rel(built.flaps[i].flare_angle_rad, kUnitRounding));
     REQUIRE_THAT(read_in.flaps[i].scatter_rad, within_abs(built.flaps[i].scatter_rad, 1e-4));
   }
   REQUIRE(read_in.vessels.size() == built.vessels.size());
@@ -80,8 +81,8 @@ TEST_CASE("the example's flaps and vessels are those of the default design", "[o
     CHECK(read_in.vessels[i].name == built.vessels[i].name);
     CHECK(read_in.vessels[i].kind == built.vessels[i].kind);
     CHECK(read_in.vessels[i].lid == built.vessels[i].lid);
-    REQUIRE_THAT(read_in.vessels[i].height_m, within_rel(built.vessels[i].height_m, kRounding));
-    REQUIRE_THAT(read_in.vessels[i].mass_kg, within_rel(built.vessels[i].mass_kg, kRounding));
+    REQUIRE_THAT(read_in.vessels[i].height_m, within_rel(built.vessels[i].height_m, kUnitRounding));
+    REQUIRE_THAT(read_in.vessels[i].mass_kg, within_rel(built.vessels[i].mass_kg, kUnitRounding));
     REQUIRE_THAT(read_in.vessels[i].absorptance, within_abs(built.vessels[i].absorptance, 1e-12));
     REQUIRE_THAT(read_in.vessels[i].tray_conductance_WK,
                  within_abs(built.vessels[i].tray_conductance_WK, 1e-12));

@@ -4,15 +4,16 @@
 
 #include <cmath>
 #include <limits>
-#include <sstream>
 
 #include "catch.h"
 #include "day_facts.h"
 #include "ovendays/base/constants.h"
+#include "text_lines.h"
 #include "xml_check.h"
 
 using namespace ovendays;
 using test::contains;
+using test::lines_of;
 
 namespace {
 constexpr double kHour_s = 3600.0;
@@ -84,12 +85,6 @@ season::AimCard made_card() {
   return card;
 }
 
-std::vector<std::string> lines_of(const std::string& text) {
-  std::vector<std::string> lines;
-  std::istringstream in(text);
-  for (std::string line; std::getline(in, line);) lines.push_back(line);
-  return lines;
-}
 }  // namespace
 
 TEST_CASE("a day's table says what happened, in columns that fit", "[report][unit]") {

@@ -4,27 +4,21 @@
 
 #include <cstdlib>
 #include <fstream>
-#include <sstream>
 
 #include "catch.h"
 #include "made_season.h"
+#include "text_lines.h"
 #include "words.h"
 #include "xml_check.h"
 
 using namespace ovendays;
+using test::lines_of;
 using test::well_formed;
 
 namespace {
 results::StoredSeason made_stored() {
   const test::MadeSeason made = test::made_season();
   return results::stored_season(made.c, made.year, made.result);
-}
-
-std::vector<std::string> lines_of(const std::string& text) {
-  std::vector<std::string> lines;
-  std::istringstream in(text);
-  for (std::string line; std::getline(in, line);) lines.push_back(line);
-  return lines;
 }
 
 int cooked(const results::StoredSeason& season, std::size_t task) {

@@ -38,7 +38,7 @@ struct Folder {
   }
 };
 
-std::string refusal(const std::string& file) {
+std::string season_refusal(const std::string& file) {
   try {
     results::read_results(file);
   } catch (const base::InputError& error) {
@@ -220,18 +220,18 @@ TEST_CASE("a failed write leaves the old file whole and nothing beside it", "[re
 TEST_CASE("what is no season, or a damaged one, is refused with the reason", "[results][unit]") {
   const Folder folder;
   const std::string file = folder.file("a.h5");
-  CHECK(test::contains(refusal(file), "a.h5"));
+  CHECK(test::contains(season_refusal(file), "a.h5"));
   base::write_file(file, "text");
-  CHECK(test::contains(refusal(file), "is not a readable season"));
-  CHECK_FALSE(refusal(folder.path.string()).empty());
+  CHECK(test::contains(season_refusal(file), "is not a readable season"));
+  CHECK_FALSE(season_refusal(folder.path.string()).empty());
 
   const test::MadeSeason made = made_season();
   results::write_results(file, made.c, made.year, made.result);
   const std::string whole = base::read_file(file);
   base::write_file(file, std::string_view(whole).substr(0, whole.size() / 2));
-  CHECK_FALSE(refusal(file).empty());
+  CHECK_FALSE(season_refusal(file).empty());
   base::write_file(file, whole + "\n");
-  CHECK(test::contains(refusal(file), "cut short"));
+  CHECK(test::contains(season_refusal(file), "cut short"));
 }
 
 TEST_CASE("no flipped bit passes unseen", "[results][unit]") {
@@ -246,6 +246,6 @@ TEST_CASE("no flipped bit passes unseen", "[results][unit]") {
     changed[at] = static_cast<char>(static_cast<unsigned char>(changed[at]) ^ 0x10U);
     base::write_file(file, changed);
     INFO("byte " << at << " of " << whole.size());
-    REQUIRE_FALSE(refusal(file).empty());
+    REQUIRE_FALSE(season_refusal(file).empty());
   }
 }

@@ -31,7 +31,7 @@ StoredStudy full_study() {
   return study;
 }
 
-std::string refusal(const std::string& file) {
+std::string study_refusal(const std::string& file) {
   try {
     (void)results::read_study_file(file);
   } catch (const base::InputError& error) {
@@ -79,15 +79,16 @@ TEST_CASE("a file that is no study, damaged or cut short is refused", "[results]
   const test::Scratch folder;
   results::write_study(folder.file("s.h5"), full_study());
   const std::string bytes = folder.read("s.h5");
-  CHECK(contains(refusal(folder.file("none.h5")), "cannot be read"));
+  CHECK(contains(study_refusal(folder.file("none.h5")), "cannot be read"));
   folder.write("text.h5", "not a study");
-  CHECK(contains(refusal(folder.file("text.h5")), "does not end as a study of ovendays does"));
+  CHECK(
+      contains(study_refusal(folder.file("text.h5")), "does not end as a study of ovendays does"));
   folder.write("cut.h5", bytes.substr(0, bytes.size() / 2));
-  CHECK(contains(refusal(folder.file("cut.h5")), "cut short"));
+  CHECK(contains(study_refusal(folder.file("cut.h5")), "cut short"));
   for (std::size_t at = 0; at < bytes.size(); at += bytes.size() / 17) {
     std::string damaged = bytes;
     damaged[at] = static_cast<char>(damaged[at] ^ 0x20);
     folder.write("damaged.h5", damaged);
-    CHECK_FALSE(refusal(folder.file("damaged.h5")).empty());
+    CHECK_FALSE(study_refusal(folder.file("damaged.h5")).empty());
   }
 }

@@ -7,14 +7,13 @@
 
 #include "../sun/csv_rows.h"
 #include "catch.h"
+#include "degrees.h"
 #include "made_case.h"
 
 using namespace ovendays;
 using namespace ovendays::test;
 
 namespace {
-constexpr double kDeg = base::kRadPerDeg;
-
 /// A year at a place whose records bear one calendar year, so that its sun is that year's.
 weather::WeatherYear year_at(const sun::Place& place, int calendar_year) {
   weather::WeatherYear year;

@@ -14,7 +14,7 @@ using namespace ovendays;
 using namespace ovendays::test;
 
 namespace {
-constexpr Days kSummer{120, 243};  // May to August: good sun
+constexpr Days kGoodSun{120, 243};  // May to August: good sun
 
 /// The example tasks by the word their published row begins with.
 constexpr std::array<const char*, 6> kFoods = {"rice", "beans", "eggs", "stew", "bread", "cookies"};
@@ -54,7 +54,7 @@ TEST_CASE("a plain box with one mirror takes the times that users report", "[sea
   const season::SeasonResult r = run(plain_box(), made_weather());
   for (std::size_t t = 0; t < kFoods.size(); ++t) {
     const std::string food = kFoods[t];
-    const double ours_min = usual_min(r, t, kSummer);
+    const double ours_min = usual_min(r, t, kGoodSun);
     INFO(food << ": " << ours_min << " min, reported " << practice(food).value);
     if (food == "eggs") {
       // A recorded difference: 52 min against 2 h, of which half is the tolerance. Ours count as
@@ -83,7 +83,7 @@ TEST_CASE("four flaps and a hot oven are much quicker than users report of plain
                          Row{"stew", 124.0 / 255.0},
                          Row{"bread", 36.5 / 180.0},
                          Row{"cookies", 15.5 / 82.5}}) {
-    const double share = usual_min(r, t++, kSummer) / practice(row.food).value;
+    const double share = usual_min(r, t++, kGoodSun) / practice(row.food).value;
     INFO(row.food << ": " << share);
     CHECK_THAT(share, within_rel(row.share, 0.25));  // moves with every change of the model
     CHECK(share < 0.7);

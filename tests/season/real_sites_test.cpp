@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "catch.h"
+#include "degrees.h"
 #include "made_case.h"
 #include "shared_folder.h"
 
@@ -12,8 +13,6 @@ using namespace ovendays;
 using namespace ovendays::test;
 
 namespace {
-constexpr double kDeg = base::kRadPerDeg;
-
 season::Case case_on(const std::string& file) {
   season::Case c = small_case({"soup", "eggs", "rice", "bread"});
   c.weather_file = file;

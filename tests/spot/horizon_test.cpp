@@ -4,6 +4,7 @@
 #include <filesystem>
 
 #include "catch.h"
+#include "degrees.h"
 #include "ovendays/base/constants.h"
 #include "ovendays/base/file.h"
 #include "ovendays/spot/spot.h"
@@ -12,10 +13,10 @@ namespace base = ovendays::base;
 using ovendays::spot::Horizon;
 using ovendays::spot::read_horizon_csv;
 using ovendays::test::contains;
+using ovendays::test::kDeg;
 using ovendays::test::within_abs;
 
 namespace {
-constexpr double kDeg = base::kRadPerDeg;
 const std::string kData = OVENDAYS_TEST_DATA;
 
 std::string failure(const std::string& text) {

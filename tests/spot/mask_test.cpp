@@ -3,15 +3,16 @@
 #include <numeric>
 
 #include "catch.h"
+#include "degrees.h"
 #include "ovendays/base/constants.h"
 #include "ovendays/spot/scene.h"
 
 namespace base = ovendays::base;
 namespace spot = ovendays::spot;
+using ovendays::test::kDeg;
 using ovendays::test::within_abs;
 
 namespace {
-constexpr double kDeg = base::kRadPerDeg;
 const std::vector<base::Point> kMouth = {{0.0, 0.0, 0.9}};
 
 spot::SpotMask mask_of(std::vector<spot::Obstruction> obstructions, int month = 6) {

@@ -4,16 +4,16 @@
 #include <cmath>
 
 #include "catch.h"
+#include "degrees.h"
 #include "ovendays/base/constants.h"
 #include "ovendays/base/random.h"
 
 namespace base = ovendays::base;
 namespace spot = ovendays::spot;
+using ovendays::test::kDeg;
 using ovendays::test::within_abs;
 
 namespace {
-constexpr double kDeg = base::kRadPerDeg;
-
 spot::Scene scene_of(std::vector<spot::Obstruction> obstructions) {
   spot::Spot s;
   s.obstructions = std::move(obstructions);

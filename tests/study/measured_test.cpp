@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "catch.h"
+#include "degrees.h"
 #include "ovendays/base/case_node.h"
 #include "ovendays/base/constants.h"
 #include "ovendays/study/rating.h"
@@ -16,9 +17,9 @@
 
 using namespace ovendays;
 using namespace ovendays::study;
+using test::kDeg;
 
 namespace {
-constexpr double kDeg = base::kRadPerDeg;
 constexpr double kZero_K = base::kZeroCelsius_K;
 
 oven::OvenDesign read(const std::string& name) {

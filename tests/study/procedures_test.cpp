@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "catch.h"
+#include "default_rating.h"
 #include "ovendays/base/air.h"
 #include "ovendays/base/constants.h"
 #include "ovendays/study/rating.h"
@@ -14,15 +15,9 @@
 
 using namespace ovendays;
 using namespace ovendays::study;
+using test::default_rating;
 using test::published;
 using test::within_published;
-
-namespace {
-const Rating& default_rating() {
-  static const Rating rating = rate_oven(oven::default_design(), {}, {});
-  return rating;
-}
-}  // namespace
 
 TEST_CASE("cooking power is tested as S580 prescribes", "[study][reference]") {
   const RatingConditions given;

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "catch.h"
+#include "default_rating.h"
 #include "ovendays/base/case_node.h"
 #include "ovendays/base/constants.h"
 #include "ovendays/base/error.h"
@@ -14,6 +15,7 @@
 
 using namespace ovendays;
 using namespace ovendays::study;
+using test::default_rating;
 
 namespace {
 double f1_of(const oven::OvenDesign& design) {
@@ -28,11 +30,6 @@ bool has_note(const Rating& rating, const std::string& part) {
   return std::any_of(rating.notes.begin(), rating.notes.end(), [&](const std::string& note) {
     return test::contains(note, part);
   });
-}
-
-const Rating& default_rating() {
-  static const Rating rating = rate_oven(oven::default_design(), {}, {});
-  return rating;
 }
 }  // namespace
 

@@ -4,25 +4,15 @@
 #include "catch.h"
 #include "made_case.h"
 #include "ovendays/spot/standing.h"
+#include "thin_sun.h"
 
 using namespace ovendays;
 using namespace ovendays::study;
+using test::quicker_options;
+using test::thin_sun;
 using test::within_abs;
 
 namespace {
-season::SeasonOptions options() {
-  season::SeasonOptions quick = test::quick_options();
-  quick.optics = {.rays = 64, .grid = 17};
-  return quick;
-}
-
-/// Clear days of a thin sun, so that shade costs days.
-weather::WeatherYear thin_sun() {
-  test::MadeWeather made;
-  made.beam = 0.6;
-  return test::made_weather(made);
-}
-
 season::Case walled(const std::vector<spot::Obstruction>& obstructions) {
   season::Case c = test::small_case({"bread"});
   c.spot.obstructions = obstructions;
@@ -37,12 +27,12 @@ TEST_CASE("a place far from everything has the days of open ground", "[study][id
   const weather::WeatherYear year = thin_sun();
   // Two kilometres north, a house 3 m high is below any sun that counts (0.1 deg).
   const MapGrid grid{.step_m = 1.0, .x_m = {0.0}, .y_m = {-1.0, 2000.0}};
-  const SpotMap map = map_places(c, year, 0, grid, {options(), 0.3});
+  const SpotMap map = map_places(c, year, 0, grid, {quicker_options(), 0.3});
   season::Case open = c;
   open.spot.obstructions.clear();
   open.spot = spot::moved_to(open.spot, {0.0, 2000.0, 0.9});
   const season::TaskCounts counts =
-      season::count_task(season::run_season(open, year, options()), 0);
+      season::count_task(season::run_season(open, year, quicker_options()), 0);
   for (std::size_t m = 0; m < 13; ++m) CHECK(map.at(0, 1).days[m] == counts.outcomes[m][0]);
   CHECK(map.at(0, 0).days[12] < map.at(0, 1).days[12]);  // a metre behind the house
 }
@@ -58,7 +48,7 @@ TEST_CASE("a plot that equals its mirror image gives a map that does", "[study][
     return made;
   }();
   const MapGrid grid{.step_m = 1.0, .x_m = {-4.0, -2.5, -1.0, 1.0, 2.5, 4.0}, .y_m = {-3.0, 3.0}};
-  const SpotMap map = map_places(c, thin_sun(), 0, grid, {options(), 0.3});
+  const SpotMap map = map_places(c, thin_sun(), 0, grid, {quicker_options(), 0.3});
   for (std::size_t row = 0; row < 2; ++row) {
     for (std::size_t i = 0; i < 3; ++i) {
       const MapPlace& west = map.at(i, row);
@@ -77,14 +67,14 @@ TEST_CASE("a map moves with its plot", "[study][identity]") {
   const spot::Wall wall{.name = "", .x1_m = -3, .y1_m = -2, .x2_m = 5, .y2_m = -2, .top_m = 4};
   const season::Case c = walled({wall});
   const MapGrid grid{.step_m = 1.0, .x_m = {0.0, 4.0}, .y_m = {-1.0, 0.0}};
-  const SpotMap map = map_places(c, thin_sun(), 0, grid, {options(), 0.3});
+  const SpotMap map = map_places(c, thin_sun(), 0, grid, {quicker_options(), 0.3});
   spot::Wall moved = wall;
   moved.x1_m += 16.0;
   moved.x2_m += 16.0;
   moved.y1_m -= 8.0;
   moved.y2_m -= 8.0;
   const MapGrid there{.step_m = 1.0, .x_m = {16.0, 20.0}, .y_m = {-9.0, -8.0}};
-  const SpotMap same = map_places(walled({moved}), thin_sun(), 0, there, {options(), 0.3});
+  const SpotMap same = map_places(walled({moved}), thin_sun(), 0, there, {quicker_options(), 0.3});
   for (std::size_t i = 0; i < 4; ++i) CHECK(same.places[i].days == map.places[i].days);
   CHECK(map.at(0, 0).days[12] < map.at(0, 1).days[12]);  // nearer to the wall
 }
@@ -92,7 +82,7 @@ TEST_CASE("a map moves with its plot", "[study][identity]") {
 TEST_CASE("a map is the same at any thread count", "[study][determinism]") {
   season::Case c = walled({spot::Tree{.name = "", .x_m = 1.0, .y_m = -2.0}});
   const MapGrid grid = map_grid({-1.0, 1.0, -2.0, 0.0}, c.spot.mouth, 1.0);
-  MapOptions how{options(), 0.3};
+  MapOptions how{quicker_options(), 0.3};
   how.season.threads = 1;
   const SpotMap one = map_places(c, thin_sun(), 0, grid, how);
   how.season.threads = 3;
@@ -113,7 +103,7 @@ TEST_CASE("an oven that cannot turn is faced to the side its sun comes from", "[
       .name = "", .x_m = -4.5, .y_m = -4.0, .width_m = 8, .depth_m = 4, .height_m = 9}});
   c.oven.aim.turns = false;
   const MapGrid grid{.step_m = 1.0, .x_m = {0.5}, .y_m = {-1.0}};
-  const SpotMap map = map_places(c, thin_sun(), 0, grid, {options(), 0.3});
+  const SpotMap map = map_places(c, thin_sun(), 0, grid, {quicker_options(), 0.3});
   CHECK_FALSE(map.turns);
   const MapPlace& place = map.at(0, 0);
   REQUIRE(place.days[12] > 0);
@@ -125,7 +115,8 @@ TEST_CASE("an oven that cannot turn is faced to the side its sun comes from", "[
   fixed.routine.re_aim = task::ReAim::kNever;
   for (const double facing : {0.75 * base::kPi, base::kPi, 1.25 * base::kPi}) {
     fixed.routine.facing_rad = facing;
-    CHECK(test::cooked_days(season::run_season(fixed, thin_sun(), options()), 0) <= place.days[12]);
+    CHECK(test::cooked_days(season::run_season(fixed, thin_sun(), quicker_options()), 0) <=
+          place.days[12]);
   }
 }
 

@@ -5,15 +5,13 @@
 #include <cmath>
 
 #include "catch.h"
+#include "degrees.h"
 #include "ovendays/base/constants.h"
 #include "ovendays/study/rating.h"
 
 using namespace ovendays;
 using namespace ovendays::study;
-
-namespace {
-constexpr double kDeg = base::kRadPerDeg;
-}
+using test::kDeg;
 
 TEST_CASE("beam and diffuse add up to the irradiance asked for", "[study][identity]") {
   SteadySun sun;

@@ -5,24 +5,13 @@
 
 #include "catch.h"
 #include "made_case.h"
+#include "thin_sun.h"
 
 using namespace ovendays;
 using namespace ovendays::study;
+using test::quicker_options;
+using test::thin_sun;
 using test::within_abs;
-
-namespace {
-/// Clear days of a sun that is thin enough for the task, so that aiming matters.
-weather::WeatherYear thin_sun(double beam) {
-  test::MadeWeather made;
-  made.beam = beam;
-  return test::made_weather(made);
-}
-season::SeasonOptions options() {
-  season::SeasonOptions quick = test::quick_options();
-  quick.optics = {.rays = 64, .grid = 17};
-  return quick;
-}
-}  // namespace
 
 TEST_CASE("turning more often never loses days beyond the slack", "[study][identity]") {
   const std::vector<Turning> turnings{{Turning::Kind::kEvery, 900.0},
@@ -32,7 +21,8 @@ TEST_CASE("turning more often never loses days beyond the slack", "[study][ident
   for (const auto& [task, beam] : {std::pair{"beans", 0.45}, std::pair{"bread", 0.6}}) {
     INFO(task);
     const season::Case c = test::small_case({task});
-    const std::vector<TurningDays> rows = days_by_turning(c, thin_sun(beam), turnings, options());
+    const std::vector<TurningDays> rows =
+        days_by_turning(c, thin_sun(beam), turnings, quicker_options());
     REQUIRE(rows.size() == 4);
     for (std::size_t i = 1; i < rows.size(); ++i) {
       // Two days of slack: a coarse turn can by luck stand better at the very hour that decides.
@@ -49,9 +39,10 @@ TEST_CASE("turns of a cook are counted between loading and finish", "[study][uni
       c,
       test::made_weather(),
       {{Turning::Kind::kEvery, 600.0}, {Turning::Kind::kEvery, 1200.0}, {Turning::Kind::kOnce}},
-      options());
+      quicker_options());
   const season::Case ten = turned(c, rows[0].turning, 43200.0);
-  const season::SeasonResult result = season::run_season(ten, test::made_weather(), options());
+  const season::SeasonResult result =
+      season::run_season(ten, test::made_weather(), quicker_options());
   double turns = 0.0;
   int cooked = 0;
   for (int d = 0; d < season::kDays; ++d) {

@@ -6,16 +6,17 @@
 #include <cmath>
 
 #include "catch.h"
+#include "degrees.h"
 #include "ovendays/base/constants.h"
 
 using namespace ovendays;
 using task::Aim;
 using task::ReAim;
 using task::Routine;
+using test::kDeg;
 using test::within_abs;
 
 namespace {
-constexpr double kDeg = base::kRadPerDeg;
 // Between segment ends 600 s apart the sun is interpolated along the chord: under 1e-5 rad.
 constexpr double kChord_rad = 2e-5;
 

@@ -15,16 +15,16 @@ using test::within_rel;
 namespace {
 constexpr double kRounding = 1e-9;  // unit conversion, relative
 
-std::vector<task::Task> read(const std::string& text) {
+std::vector<task::Task> read_tasks_of(const std::string& text) {
   base::CaseFile file(text, "case.toml");
   std::vector<task::Task> tasks = task::read_tasks(file.root(), oven::default_design());
   file.finish();
   return tasks;
 }
 
-std::string complaint(const std::string& text) {
+std::string tasks_complaint(const std::string& text) {
   try {
-    read(text);
+    read_tasks_of(text);
   } catch (const base::InputError& error) {
     return error.what();
   }
@@ -56,7 +56,7 @@ TEST_CASE("the danger rules are those published", "[task][reference]") {
 }
 
 TEST_CASE("the eight example tasks parse and carry the published targets", "[task][reference]") {
-  const auto tasks = read(task::example_tasks_toml());
+  const auto tasks = read_tasks_of(task::example_tasks_toml());
   REQUIRE(tasks.size() == 8U);
   for (const task::Task& t : tasks) {
     INFO(t.name);
@@ -81,7 +81,8 @@ TEST_CASE("the eight example tasks parse and carry the published targets", "[tas
 }
 
 TEST_CASE("a task takes units and keeps defaults where keys are left out", "[task][unit]") {
-  const auto tasks = read(soup("hold = \"2 min\"\nfinish_by = \"17:15\"\n", "mass = \"2 lb\""));
+  const auto tasks =
+      read_tasks_of(soup("hold = \"2 min\"\nfinish_by = \"17:15\"\n", "mass = \"2 lb\""));
   REQUIRE(tasks.size() == 1U);
   const task::Task& t = tasks.front();
   // The pound avoirdupois is 0.45359237 kg by definition.
@@ -100,29 +101,30 @@ TEST_CASE("canning and sealed jars are refused with the reason", "[task][unit]")
   // Cooperative extension notices: low-acid canning must not be done below pressure heat.
   for (const char* name :
        {"Canning beans", "fruit preserves", "soup in sealed jars", "sterilise"}) {
-    const std::string said = complaint("[[task]]\nname = \"" + std::string(name) +
-                                       "\"\nvessel = \"black pot\"\nmass = 1\ntarget = \"90 C\"\n");
+    const std::string said =
+        tasks_complaint("[[task]]\nname = \"" + std::string(name) +
+                        "\"\nvessel = \"black pot\"\nmass = 1\ntarget = \"90 C\"\n");
     INFO(name << ": " << said);
     CHECK(contains(said, "case.toml:2"));
     CHECK(contains(said, "botulism"));
     CHECK(contains(said, "burst"));
   }
-  CHECK(contains(complaint(soup("sealed = true\n")), "botulism"));
-  CHECK(complaint(soup("sealed = false\n")).empty());
+  CHECK(contains(tasks_complaint(soup("sealed = true\n")), "botulism"));
+  CHECK(tasks_complaint(soup("sealed = false\n")).empty());
 }
 
 TEST_CASE("what a task lacks or has wrong is told at its line", "[task][unit]") {
-  CHECK(contains(complaint(soup("", "")), "task.mass"));
-  CHECK(contains(complaint(soup("", "mass = -1")), "case.toml:4: task.mass"));
-  CHECK(contains(complaint(soup("", "mass = 0")), "task.mass"));
-  CHECK(contains(complaint(soup("hold = -5\n")), "task.hold"));
-  CHECK(contains(complaint(soup("specific_heat = -4000\n")), "task.specific_heat"));
-  CHECK(contains(complaint(soup("salt = 3\n")), "task.salt"));
-  CHECK(contains(complaint(soup("rule = \"one-hour\"\n")), "four-hour"));
-  CHECK(contains(complaint(soup("water = \"5 kg\"\n")), "no more than the food's mass"));
-  CHECK(contains(complaint("name = \"nothing to cook\"\n"), "at least one thing to cook"));
+  CHECK(contains(tasks_complaint(soup("", "")), "task.mass"));
+  CHECK(contains(tasks_complaint(soup("", "mass = -1")), "case.toml:4: task.mass"));
+  CHECK(contains(tasks_complaint(soup("", "mass = 0")), "task.mass"));
+  CHECK(contains(tasks_complaint(soup("hold = -5\n")), "task.hold"));
+  CHECK(contains(tasks_complaint(soup("specific_heat = -4000\n")), "task.specific_heat"));
+  CHECK(contains(tasks_complaint(soup("salt = 3\n")), "task.salt"));
+  CHECK(contains(tasks_complaint(soup("rule = \"one-hour\"\n")), "four-hour"));
+  CHECK(contains(tasks_complaint(soup("water = \"5 kg\"\n")), "no more than the food's mass"));
+  CHECK(contains(tasks_complaint("name = \"nothing to cook\"\n"), "at least one thing to cook"));
   const std::string unknown =
-      complaint("[[task]]\nname = \"x\"\nvessel = \"tin\"\nmass = 1\ntarget = \"165 F\"\n");
+      tasks_complaint("[[task]]\nname = \"x\"\nvessel = \"tin\"\nmass = 1\ntarget = \"165 F\"\n");
   CHECK(contains(unknown, "case.toml:3: task.vessel: 'tin'"));
   CHECK(contains(unknown, "'black pot', 'loaf pan', 'cookie sheet'"));
 }
@@ -131,31 +133,31 @@ TEST_CASE("targets lie between 30 and 120 C", "[task][unit]") {
   const auto target = [](const std::string& value) {
     return "[[task]]\nname = \"x\"\nvessel = \"black pot\"\nmass = 1\ntarget = " + value + "\n";
   };
-  CHECK(complaint(target("\"30 C\"")).empty());
-  CHECK(complaint(target("\"120 C\"")).empty());
-  CHECK(contains(complaint(target("\"29 C\"")), "task.target"));
-  CHECK(contains(complaint(target("\"121 C\"")), "task.target"));
-  CHECK(contains(complaint(target("\"3 m\"")), "task.target"));
-  CHECK(contains(complaint(target("\"hot\"")), "task.target"));
+  CHECK(tasks_complaint(target("\"30 C\"")).empty());
+  CHECK(tasks_complaint(target("\"120 C\"")).empty());
+  CHECK(contains(tasks_complaint(target("\"29 C\"")), "task.target"));
+  CHECK(contains(tasks_complaint(target("\"121 C\"")), "task.target"));
+  CHECK(contains(tasks_complaint(target("\"3 m\"")), "task.target"));
+  CHECK(contains(tasks_complaint(target("\"hot\"")), "task.target"));
 }
 
 TEST_CASE("solids need a size, baking a temperature and a time", "[task][unit]") {
-  CHECK(contains(complaint(soup("shape = \"slab\"\n")), "task.half_size: missing"));
-  CHECK(complaint(soup("shape = \"slab\"\nhalf_size = \"2 cm\"\n")).empty());
-  CHECK(contains(complaint(soup("oven_air_for = \"30 min\"\n")), "given without oven_air"));
-  CHECK(contains(complaint(soup("oven_air = \"250 F\"\n")), "task.oven_air_for"));
-  CHECK(complaint(soup("oven_air = \"250 F\"\noven_air_for = \"30 min\"\n")).empty());
+  CHECK(contains(tasks_complaint(soup("shape = \"slab\"\n")), "task.half_size: missing"));
+  CHECK(tasks_complaint(soup("shape = \"slab\"\nhalf_size = \"2 cm\"\n")).empty());
+  CHECK(contains(tasks_complaint(soup("oven_air_for = \"30 min\"\n")), "given without oven_air"));
+  CHECK(contains(tasks_complaint(soup("oven_air = \"250 F\"\n")), "task.oven_air_for"));
+  CHECK(tasks_complaint(soup("oven_air = \"250 F\"\noven_air_for = \"30 min\"\n")).empty());
 }
 
 TEST_CASE("two tasks of one name and too many tasks are refused", "[task][unit]") {
-  CHECK(contains(complaint(soup("") + soup("")), "a name of its own"));
+  CHECK(contains(tasks_complaint(soup("") + soup("")), "a name of its own"));
   std::string many;
   for (int i = 0; i < 65; ++i) many += soup("");
-  CHECK(contains(complaint(many), "at most 64"));
+  CHECK(contains(tasks_complaint(many), "at most 64"));
 }
 
 TEST_CASE("all faults of the tasks are told at once", "[task][unit]") {
-  const std::string said = complaint(soup("hold = -5\nsalt = 3\nwater = \"5 kg\"\n"));
+  const std::string said = tasks_complaint(soup("hold = -5\nsalt = 3\nwater = \"5 kg\"\n"));
   CHECK(contains(said, "task.hold"));
   CHECK(contains(said, "task.salt"));
   CHECK(contains(said, "task.water"));

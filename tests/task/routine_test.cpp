@@ -13,16 +13,16 @@ using test::contains;
 using test::within_abs;
 
 namespace {
-Routine read(const std::string& text) {
+Routine read_routine_of(const std::string& text) {
   base::CaseFile file(text, "case.toml");
   Routine routine = task::read_routine(file.root().table("routine"));
   file.finish();
   return routine;
 }
 
-std::string complaint(const std::string& keys) {
+std::string routine_complaint(const std::string& keys) {
   try {
-    read("[routine]\n" + keys);
+    read_routine_of("[routine]\n" + keys);
   } catch (const base::InputError& error) {
     return error.what();
   }
@@ -31,7 +31,7 @@ std::string complaint(const std::string& keys) {
 }  // namespace
 
 TEST_CASE("the example routine parses into the defaults", "[task][unit]") {
-  const Routine read_in = read(task::example_routine_toml());
+  const Routine read_in = read_routine_of(task::example_routine_toml());
   const Routine built;
   CHECK_THAT(read_in.set_out_s, within_abs(built.set_out_s, 0.0));
   CHECK_THAT(read_in.earliest_load_s, within_abs(built.earliest_load_s, 0.0));
@@ -47,7 +47,7 @@ TEST_CASE("the example routine parses into the defaults", "[task][unit]") {
 }
 
 TEST_CASE("a routine's keys take units, clocks and words", "[task][unit]") {
-  const Routine r = read(
+  const Routine r = read_routine_of(
       "[routine]\nset_out = 06:30:00\nre_aim = \"at\"\nre_aim_at = [\"09:00\", \"12:30\"]\n"
       "days = [\"Sat\", \"Sun\"]\nfirst_weekday = \"Wed\"\nlid_open_after = [\"90 min\", \"1 h\"]\n"
       "flaps_in_above = \"36 km/h\"\ntilt = \"20 deg\"\nstay_in_rain = \"2 mm\"\n");
@@ -65,30 +65,31 @@ TEST_CASE("a routine's keys take units, clocks and words", "[task][unit]") {
 }
 
 TEST_CASE("a routine that contradicts itself is refused with its line", "[task][unit]") {
-  CHECK(complaint("").empty());
-  CHECK(contains(complaint("earliest = \"14:00\"\nlatest = \"09:00\"\n"),
+  CHECK(routine_complaint("").empty());
+  CHECK(contains(routine_complaint("earliest = \"14:00\"\nlatest = \"09:00\"\n"),
                  "case.toml:3: routine.latest: 09:00, allowed no earlier than earliest, 14:00"));
-  CHECK(
-      contains(complaint("home_from = \"12:00\"\nhome_until = \"12:00\"\n"), "routine.home_until"));
-  CHECK(contains(complaint("re_aim = \"at\"\n"), "at least one time"));
-  CHECK(contains(complaint("re_aim = \"once\"\n"), "exactly one time"));
-  CHECK(contains(complaint("re_aim = \"once\"\nre_aim_at = [\"10:00\", \"11:00\"]\n"),
+  CHECK(contains(routine_complaint("home_from = \"12:00\"\nhome_until = \"12:00\"\n"),
+                 "routine.home_until"));
+  CHECK(contains(routine_complaint("re_aim = \"at\"\n"), "at least one time"));
+  CHECK(contains(routine_complaint("re_aim = \"once\"\n"), "exactly one time"));
+  CHECK(contains(routine_complaint("re_aim = \"once\"\nre_aim_at = [\"10:00\", \"11:00\"]\n"),
                  "exactly one time"));
-  CHECK(contains(complaint("re_aim = \"at\"\nre_aim_at = [\"12:00\", \"09:00\"]\n"),
+  CHECK(contains(routine_complaint("re_aim = \"at\"\nre_aim_at = [\"12:00\", \"09:00\"]\n"),
                  "times out of order"));
-  CHECK(contains(complaint("re_aim = \"at\"\nre_aim_at = [\"06:00\"]\nhome_from = \"08:00\"\n"),
-                 "routine.re_aim_at"));
+  CHECK(contains(
+      routine_complaint("re_aim = \"at\"\nre_aim_at = [\"06:00\"]\nhome_from = \"08:00\"\n"),
+      "routine.re_aim_at"));
 }
 
 TEST_CASE("a routine's values out of range are refused", "[task][unit]") {
-  CHECK(contains(complaint("re_aim = \"sometimes\"\n"), "every"));
-  CHECK(contains(complaint("days = [\"Mon\", \"Caturday\"]\n"), "'Caturday'"));
-  CHECK(contains(complaint("load_every = \"1 min\"\n"), "routine.load_every"));
-  CHECK(contains(complaint("set_out = \"25:00\"\n"), "routine.set_out"));
-  CHECK(contains(complaint("lid_open_for = \"2 h\"\n"), "routine.lid_open_for"));
-  CHECK(contains(complaint("stay_in_above = -1\n"), "routine.stay_in_above"));
-  CHECK(contains(complaint("tilt = \"120 deg\"\n"), "routine.tilt"));
-  CHECK(contains(complaint("preheet = true\n"), "routine.preheet"));
+  CHECK(contains(routine_complaint("re_aim = \"sometimes\"\n"), "every"));
+  CHECK(contains(routine_complaint("days = [\"Mon\", \"Caturday\"]\n"), "'Caturday'"));
+  CHECK(contains(routine_complaint("load_every = \"1 min\"\n"), "routine.load_every"));
+  CHECK(contains(routine_complaint("set_out = \"25:00\"\n"), "routine.set_out"));
+  CHECK(contains(routine_complaint("lid_open_for = \"2 h\"\n"), "routine.lid_open_for"));
+  CHECK(contains(routine_complaint("stay_in_above = -1\n"), "routine.stay_in_above"));
+  CHECK(contains(routine_complaint("tilt = \"120 deg\"\n"), "routine.tilt"));
+  CHECK(contains(routine_complaint("preheet = true\n"), "routine.preheet"));
 }
 
 TEST_CASE("loading times run from earliest to latest while somebody is home", "[task][unit]") {

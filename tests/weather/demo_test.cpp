@@ -1,16 +1,14 @@
 // SPDX-License-Identifier: MIT
 // The demo sites of the top-level folder weather/: each EPW is what its normals and its seed give.
-#include <array>
-
 #include "catch.h"
 #include "ovendays/base/file.h"
 #include "ovendays/weather/weather_check.h"
 #include "ovendays/weather/weather_make.h"
+#include "weather_support.h"
 
 namespace ovendays::test {
 namespace {
 constexpr std::uint64_t kDemoSeed = 1;
-constexpr std::array<const char*, 3> kDemos = {"cool_coast", "high_desert", "humid_coast"};
 
 std::string demo_path(const std::string& name, const std::string& ending) {
   return std::string(OVENDAYS_SOURCE_DIR) + "/weather/" + name + ending;

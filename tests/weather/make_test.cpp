@@ -18,8 +18,6 @@ using weather::WeatherHour;
 using weather::WeatherYear;
 
 namespace {
-constexpr std::array<const char*, 3> kDemos = {"cool_coast", "high_desert", "humid_coast"};
-
 MonthlyNormals demo(const std::string& name) {
   return weather::read_normals(std::string(OVENDAYS_SOURCE_DIR) + "/weather/" + name + ".toml");
 }

@@ -5,7 +5,7 @@
 namespace ovendays::test {
 namespace {
 // The line of 1 January, hour h, in an EPW.
-std::string line_of(int hour) {
+std::string hour_line(int hour) {
   return "year:" + std::to_string(kEpwHeaderLines + 1 + hour) + ": ";
 }
 
@@ -35,14 +35,14 @@ TEST_CASE("impossible values are all told in one go with their lines", "[weather
     if (row.hour == 8) row.pressure_hPa = "13";
   });
   const std::string fault = fault_of(epw_file(plan));
-  CHECK(contains(fault, line_of(1) + "dry bulb: -91, allowed -90 to 65"));
-  CHECK(contains(fault, line_of(2) + "dry bulb: 66"));
-  CHECK(contains(fault, line_of(3) + "direct normal: 1501, allowed -10 to 1500"));
-  CHECK(contains(fault, line_of(4) + "global horizontal: 'nan' is not a number"));
-  CHECK(contains(fault, line_of(5) + "diffuse horizontal: 'much' is not a number"));
-  CHECK(contains(fault, line_of(6) + "wind speed: -1"));
-  CHECK(contains(fault, line_of(7) + "global horizontal: -11"));
-  CHECK(contains(fault, line_of(8) + "pressure: 1300"));
+  CHECK(contains(fault, hour_line(1) + "dry bulb: -91, allowed -90 to 65"));
+  CHECK(contains(fault, hour_line(2) + "dry bulb: 66"));
+  CHECK(contains(fault, hour_line(3) + "direct normal: 1501, allowed -10 to 1500"));
+  CHECK(contains(fault, hour_line(4) + "global horizontal: 'nan' is not a number"));
+  CHECK(contains(fault, hour_line(5) + "diffuse horizontal: 'much' is not a number"));
+  CHECK(contains(fault, hour_line(6) + "wind speed: -1"));
+  CHECK(contains(fault, hour_line(7) + "global horizontal: -11"));
+  CHECK(contains(fault, hour_line(8) + "pressure: 1300"));
 }
 
 TEST_CASE("a value beyond every missing-value code is no such code", "[weather][regression]") {
@@ -53,9 +53,9 @@ TEST_CASE("a value beyond every missing-value code is no such code", "[weather][
     if (row.hour == 3) row.wind = "999";
   });
   const std::string fault = fault_of(epw_file(plan));
-  CHECK(contains(fault, line_of(1) + "dry bulb: 1e308, allowed -90 to 65"));
-  CHECK(contains(fault, line_of(2) + "global horizontal: 1e10"));
-  CHECK_FALSE(contains(fault, line_of(3)));
+  CHECK(contains(fault, hour_line(1) + "dry bulb: 1e308, allowed -90 to 65"));
+  CHECK(contains(fault, hour_line(2) + "global horizontal: 1e10"));
+  CHECK_FALSE(contains(fault, hour_line(3)));
 }
 
 TEST_CASE("a site's name is cut where it is longer than a line", "[weather][regression]") {
@@ -72,8 +72,8 @@ TEST_CASE("a list of faults is cut at twenty and counts the rest", "[weather][un
     if (row.date.month == 1 && row.date.day <= 2) row.dry_bulb = "hot";
   };
   const std::string fault = fault_of(epw_file(plan));
-  CHECK(contains(fault, line_of(19)));
-  CHECK_FALSE(contains(fault, line_of(20)));
+  CHECK(contains(fault, hour_line(19)));
+  CHECK_FALSE(contains(fault, hour_line(20)));
   CHECK(contains(fault, "and 28 more faults"));
 }
 

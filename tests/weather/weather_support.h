@@ -3,6 +3,7 @@
 // repository, and years under a sky whose irradiance is known for every instant.
 #pragma once
 
+#include <array>
 #include <functional>
 #include <optional>
 #include <string>
@@ -18,6 +19,9 @@ namespace ovendays::test {
 std::optional<std::string> shared_file(const std::string& name);
 /// True where the file is there; otherwise warns SKIPPED with the reason.
 bool have_shared(const std::string& name);
+
+/// The invented places of the folder weather/, each with normals (.toml) and a year (.epw).
+inline constexpr std::array<const char*, 3> kDemos = {"cool_coast", "high_desert", "humid_coast"};
 
 /// The site of the NSRDB file, which does not state it (figures of the shared README: a complete
 /// file of the same request).

@@ -17,6 +17,8 @@ inline constexpr double kGravity_ms2 = 9.80665;
 inline constexpr double kZeroCelsius_K = 273.15;
 /// Standard atmosphere at sea level [Pa], ICAO Doc 7488.
 inline constexpr double kStandardPressure_Pa = 101325.0;
+inline constexpr double kSecondsPerMinute = 60.0;
 inline constexpr double kSecondsPerHour = 3600.0;
 inline constexpr double kSecondsPerDay = 86400.0;
+inline constexpr double kJoulesPerKWh = 3.6e6;
 }  // namespace ovendays::base

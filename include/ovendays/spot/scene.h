@@ -6,6 +6,7 @@
 
 #include <array>
 #include <cstddef>
+#include <limits>
 #include <span>
 #include <vector>
 
@@ -150,6 +151,8 @@ class Scene {
                                int month) const;
   void follow(const Bundle& bundle, const base::Point& point, Path& path) const;
   void add_view(const Bundle& bundle, Path& path, std::span<Tally> by_month) const;
+  /// A distance along a ray that meets nothing.
+  static constexpr double kNoHit = std::numeric_limits<double>::infinity();
   static double facet_distance(const Facet& facet, const base::Point& p, const base::Direction& d);
   static double crown_distance(const Crown& crown, const base::Point& p, const base::Direction& d);
 

@@ -139,16 +139,16 @@ class DayMaker {
 
   void add_segment(const sky::SkySegment& segment) {
     // Cut where the aim changes and where the oven is put out.
-    std::vector<double> cuts{segment.start_s};
+    cuts_s_.assign(1, segment.start_s);
     const auto cut = [&](double t) {
-      if (t > segment.start_s + 1.0 && t < segment.end_s - 1.0) cuts.push_back(t);
+      if (t > segment.start_s + 1.0 && t < segment.end_s - 1.0) cuts_s_.push_back(t);
     };
     for (const task::Aim& aim : made_.aims) cut(aim.from_s);
     cut(setup_.c->routine.set_out_s);
-    cuts.push_back(segment.end_s);
-    std::sort(cuts.begin(), cuts.end());
-    for (std::size_t i = 0; i + 1 < cuts.size(); ++i) {
-      if (cuts[i + 1] > cuts[i]) add_piece(segment, cuts[i], cuts[i + 1]);
+    cuts_s_.push_back(segment.end_s);
+    std::sort(cuts_s_.begin(), cuts_s_.end());
+    for (std::size_t i = 0; i + 1 < cuts_s_.size(); ++i) {
+      if (cuts_s_[i + 1] > cuts_s_[i]) add_piece(segment, cuts_s_[i], cuts_s_[i + 1]);
     }
   }
 
@@ -307,7 +307,8 @@ class DayMaker {
   int month_;
   double vapour_Pa_;
   GainDay made_;
-  PieceEnd left_, right_;  ///< of the piece last made
+  std::vector<double> cuts_s_;  ///< of the segment being added
+  PieceEnd left_, right_;       ///< of the piece last made
   Stretch stretch_{};
 };
 }  // namespace

@@ -41,11 +41,18 @@ class Group {
  public:
   explicit Group(const GainDay& day) : day_(day), place_(day.gains.size()) {
     for (const AirQuantity& air : kAirQuantities) tolerance_.push_back(air.tolerance);
+    dark_.assign(day.air.size(), 1);
     for (std::size_t load = 0; load < day.gains.size(); ++load) {
       std::array<double, oven::kSurfaces> most{};
-      for (const heat::GainSegment& gains : day.gains[load]) {
-        for (std::size_t s = 0; s < oven::kSurfaces; ++s)
-          most[s] = std::max(most[s], std::max(gains.start_W[s], gains.end_W[s]));
+      for (std::size_t piece = 0; piece < day.gains[load].size(); ++piece) {
+        const heat::GainSegment& gains = day.gains[load][piece];
+        double sum = 0.0;
+        for (std::size_t s = 0; s < oven::kSurfaces; ++s) {
+          const double larger = std::max(gains.start_W[s], gains.end_W[s]);
+          most[s] = std::max(most[s], larger);
+          sum += larger;
+        }
+        if (sum > 0.0) dark_[piece] = 0;
       }
       for (std::size_t s = 0; s < oven::kSurfaces; ++s) {
         if (most[s] <= 0.0) continue;
@@ -63,6 +70,7 @@ class Group {
   /// Joins as many pieces from `first` on as serve. @return how many
   std::size_t join(std::size_t first) {
     first_ = first;
+    size_ = dark_[first] != 0 ? kAirQuantities.size() : tolerance_.size();
     count_ = 0;
     edges_s_.clear();
     while (may_take(first + count_)) take(first + count_);
@@ -95,7 +103,7 @@ class Group {
     heat::GainSegment gains;
     for (std::size_t s = 0; s < oven::kSurfaces; ++s) {
       const std::size_t q = place_[load][s];
-      if (q == 0) continue;  // never lit
+      if (q == 0 || q >= size_) continue;  // dark
       gains.start_W[s] = from_[q];
       gains.end_W[s] = to_[q];
     }
@@ -106,6 +114,7 @@ class Group {
   [[nodiscard]] bool may_take(std::size_t piece) const {
     if (count_ == 0) return true;
     return piece < day_.air.size() && stays(day_.air[piece - 1], day_.air[piece]) &&
+           dark_[piece] == dark_[first_] &&
            day_.air[piece].end_s - day_.air[first_].start_s <= base::kSecondsPerHour &&
            !jumps(piece);
   }
@@ -117,6 +126,7 @@ class Group {
     for (const AirQuantity& a : kAirQuantities) {
       if (std::abs(after.*a.member - before.*a.member) > 2.0 * a.tolerance) return true;
     }
+    if (size_ == kAirQuantities.size()) return false;
     return std::any_of(lit_.begin(), lit_.end(), [&](const Lit& lit) {
       const std::vector<heat::GainSegment>& gains = day_.gains[lit.load];
       return std::abs(gains[piece].start_W[lit.surface] - gains[piece - 1].end_W[lit.surface]) >
@@ -125,7 +135,7 @@ class Group {
   }
 
   void take(std::size_t piece) {
-    const std::size_t size = tolerance_.size();
+    const std::size_t size = size_;
     if (starts_.size() < (count_ + 1) * size) {
       const std::size_t room = (2 * count_ + 8) * size;
       for (std::vector<double>* row : {&starts_, &ends_, &integrals_, &moments_}) row->resize(room);
@@ -141,7 +151,8 @@ class Group {
       start[next] = air.start.*a.member;
       end[next++] = air.end.*a.member;
     }
-    for (const Lit& lit : lit_) {
+    for (std::size_t i = 0; next < size; ++i) {
+      const Lit& lit = lit_[i];
       const heat::GainSegment& gains = day_.gains[lit.load][piece];
       start[next] = gains.start_W[lit.surface];
       end[next++] = gains.end_W[lit.surface];
@@ -166,7 +177,7 @@ class Group {
 
   /// The lines with the first pieces' integrals and first moments about the group's start.
   void fit(std::size_t count) {
-    const std::size_t size = tolerance_.size();
+    const std::size_t size = size_;
     if (count == 1) {
       std::copy_n(starts_.begin(), size, from_.begin());
       std::copy_n(ends_.begin(), size, to_.begin());
@@ -189,7 +200,7 @@ class Group {
   /// Do lines over the first pieces stay near enough to each?
   bool fits(std::size_t count) {
     fit(count);
-    const std::size_t size = tolerance_.size();
+    const std::size_t size = size_;
     std::fill(worst_.begin(), worst_.end(), 0.0);
     for (std::size_t i = 0; i < count; ++i) {
       const double* start = starts_.data() + i * size;
@@ -222,8 +233,10 @@ class Group {
   std::vector<double> starts_, ends_;                            ///< by piece and quantity
   std::vector<double> integrals_, moments_;                      ///< of the pieces up to each
   std::vector<Edges> edges_s_;                     ///< of the pieces, from the group's start
+  std::vector<char> dark_;                         ///< by piece: nothing takes in sun
   std::vector<double> from_, to_, slope_, worst_;  ///< of the line last fitted
   std::size_t first_ = 0, count_ = 0;
+  std::size_t size_ = 0;  ///< quantities that count in this group: in the dark those of the air
 };
 }  // namespace
 

@@ -89,6 +89,34 @@ void make_models(const weather::WeatherYear& year, const OvenOptics& optics, Set
   setup.gains.mouth_radius_m = geometry[0].mouth_radius_m;
   setup.gains.wall_skin_m2 = setup.empty.wall_skin_m2;
 }
+/// Why the oven stays in on a day whatever the task; kNone where it is set out.
+Cause reason_to_stay_in(const Case& c, int day_index, const sky::SkyDay& sky) {
+  const task::Routine& routine = c.routine;
+  if (!task::cooks_on(routine, day_index)) return Cause::kRoutine;
+  if (sky.rain_m > routine.stay_in_rain_m && !c.spot.roofed) return Cause::kRain;
+  double windiest_ms = 0.0;
+  for (const sky::SkySegment& s : sky.segments) {
+    if (s.end_s <= routine.set_out_s || s.start_s >= routine.latest_load_s) continue;
+    windiest_ms =
+        std::max(windiest_ms, 0.5 * (s.start.wind_ms + s.end.wind_ms) * c.spot.wind_factor);
+  }
+  return windiest_ms > routine.stay_in_wind_ms ? Cause::kWind : Cause::kNone;
+}
+
+void make_days(const SeasonOptions& options, Setup& setup) {
+  setup.stay_in.resize(kDays);
+  for (int d = 0; d < kDays; ++d)
+    setup.stay_in[static_cast<std::size_t>(d)] = reason_to_stay_in(*setup.c, d, setup.sky_day(d));
+  setup.days.resize(kDays);
+  parallel(kDays, setup.threads, [&](int d) {
+    const auto today = static_cast<std::size_t>(d);
+    // The empty oven of the next day starts at this one's noon.
+    const bool needed =
+        setup.stay_in[today] == Cause::kNone || setup.stay_in[(today + 1) % kDays] == Cause::kNone;
+    if (options.days_only && !needed) return;
+    setup.days[today] = make_gain_day(setup.gains, setup.sky_day(d), {}, !options.days_only);
+  });
+}
 }  // namespace
 
 void make_setup(const Case& c,
@@ -113,10 +141,6 @@ void make_setup(const Case& c,
     request.stowed = true;
     setup.gains.stowed = at_spot(setup, *kept.optics(request, setup.threads));
   }
-  setup.days.resize(kDays);
-  parallel(kDays, setup.threads, [&](int d) {
-    setup.days[static_cast<std::size_t>(d)] =
-        make_gain_day(setup.gains, setup.sky_day(d), {}, !options.days_only);
-  });
+  make_days(options, setup);
 }
 }  // namespace ovendays::season

@@ -33,7 +33,8 @@ struct Setup {
   std::vector<heat::HeatModel> models;  ///< one per task
   std::vector<double> load_times_s;
   double boiling_K = 373.15;
-  std::vector<GainDay> days;  ///< of the year as it is
+  std::vector<Cause> stay_in;  ///< why nobody sets out to cook on a day; else kNone
+  std::vector<GainDay> days;   ///< of the year as it is; with days_only, those that a cook needs
 };
 
 /// @throws base::RunError

@@ -177,9 +177,12 @@ std::vector<std::size_t> WeekRun::days_to_cook(std::size_t t) {
   std::vector<std::size_t> days;
   for (std::size_t day = 0; day < empty_.size(); ++day) {
     DayTask& result = results_[t * empty_.size() + day];
-    if (no_go(day, result)) continue;
-    result.cause = Cause::kNone;
-    days.push_back(day);
+    result.cause = setup_.stay_in[static_cast<std::size_t>(day_index(day))];
+    if (result.cause == Cause::kNone) {
+      days.push_back(day);
+    } else {
+      result.outcome = Outcome::kNoGo;
+    }
   }
   return days;
 }
@@ -277,36 +280,26 @@ void WeekRun::find_causes(std::size_t t) {
   for (const std::size_t day : lost) results_[t * empty_.size() + day].cause = Cause::kSeveral;
 }
 
-bool WeekRun::no_go(std::size_t day, DayTask& result) const {
-  const task::Routine& routine = setup_.c->routine;
-  const sky::SkyDay& sky = setup_.sky_day(day_index(day));
-  result.outcome = Outcome::kNoGo;
-  if (!task::cooks_on(routine, day_index(day))) {
-    result.cause = Cause::kRoutine;
-    return true;
+void WeekRun::run_empty() {
+  std::vector<EmptyJob> jobs;
+  std::vector<std::size_t> wanted;
+  for (std::size_t day = 0; day < audits_.size(); ++day) {
+    const auto index = static_cast<std::size_t>(day_index(day));
+    if (options_.days_only && setup_.stay_in[index] != Cause::kNone) continue;  // nobody loads it
+    jobs.push_back({day_index(day), &setup_.days[index]});
+    wanted.push_back(day);
   }
-  if (sky.rain_m > routine.stay_in_rain_m && !setup_.c->spot.roofed) {
-    result.cause = Cause::kRain;
-    return true;
+  const Until until = options_.days_only ? Until::kLastLoading : Until::kMidnight;
+  std::vector<EmptyDay> ran = run_empty_days(setup_, jobs, until, options_.integrator);
+  empty_.resize(audits_.size());
+  for (std::size_t i = 0; i < wanted.size(); ++i) {
+    audits_[wanted[i]].add(ran[i].run);
+    empty_[wanted[i]] = std::move(ran[i]);
   }
-  double windiest_ms = 0.0;
-  for (const sky::SkySegment& s : sky.segments) {
-    if (s.end_s <= routine.set_out_s || s.start_s >= routine.latest_load_s) continue;
-    windiest_ms =
-        std::max(windiest_ms, 0.5 * (s.start.wind_ms + s.end.wind_ms) * setup_.c->spot.wind_factor);
-  }
-  result.cause = Cause::kWind;
-  return windiest_ms > routine.stay_in_wind_ms;
 }
 
 void WeekRun::run() {
-  std::vector<EmptyJob> jobs;
-  for (std::size_t day = 0; day < audits_.size(); ++day) {
-    jobs.push_back({day_index(day), &setup_.days[static_cast<std::size_t>(day_index(day))]});
-  }
-  const Until until = options_.days_only ? Until::kLastLoading : Until::kMidnight;
-  empty_ = run_empty_days(setup_, jobs, until, options_.integrator);
-  for (std::size_t day = 0; day < empty_.size(); ++day) audits_[day].add(empty_[day].run);
+  run_empty();
   const std::size_t tasks = setup_.c->tasks.size();
   results_.assign(tasks * empty_.size(), DayTask{});
   for (std::size_t t = 0; t < tasks; ++t) {

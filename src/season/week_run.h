@@ -52,7 +52,7 @@ class WeekRun {
   };
   [[nodiscard]] int day_index(std::size_t day) const { return first_day_ + static_cast<int>(day); }
   [[nodiscard]] std::size_t usable_times(std::size_t t) const;
-  bool no_go(std::size_t day, DayTask& result) const;
+  void run_empty();
   /// Cooks task `t`; `which` is a row of the variants, or -1 for the days as they are.
   std::vector<task::CookResult> cook(std::size_t t, const std::vector<Trial>& trials, int which);
   static std::vector<Trial> trials_of(const std::vector<std::size_t>& days,

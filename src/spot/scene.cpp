@@ -50,7 +50,7 @@ double Scene::crown_distance(const Crown& crown, const base::Point& p, const bas
 
 bool Scene::below_horizon(const base::Direction& towards) const {
   if (towards.z < 0.0) return true;
-  if (spot_.horizon.azimuth_rad.empty()) return false;
+  if (towards.z >= highest_hill_sine_) return false;
   return towards.z < std::sin(spot_.horizon.at(std::atan2(towards.x, towards.y)));
 }
 

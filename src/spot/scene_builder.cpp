@@ -123,5 +123,8 @@ Scene::Scene(const Spot& spot) : spot_(spot) {
     std::visit([&builder](const auto& shape) { builder.add(shape); }, obstruction);
     builder.close(first);
   }
+  // Between the horizon's points its elevation runs straight, so none is higher than the highest.
+  for (const double elevation_rad : spot_.horizon.elevation_rad)
+    highest_hill_sine_ = std::max(highest_hill_sine_, std::sin(elevation_rad));
 }
 }  // namespace ovendays::spot

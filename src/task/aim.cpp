@@ -10,11 +10,6 @@
 namespace ovendays::task {
 namespace {
 
-double cos_incidence(const base::Direction& sun, double azimuth_rad, double tilt_rad) {
-  const double s = std::sin(tilt_rad);
-  return dot(sun, {s * std::sin(azimuth_rad), s * std::cos(azimuth_rad), std::cos(tilt_rad)});
-}
-
 /// Points the oven at a sun: turned towards it where it turns, with the best notch where it is
 /// free.
 Aim point_at(const base::Direction& sun,
@@ -26,11 +21,14 @@ Aim point_at(const base::Direction& sun,
   const double slope_rad = oven.box.glazing_slope_rad;
   aim.azimuth_rad = turns ? base::azimuth_of(sun) : facing_rad;
   const auto& notches = oven.aim.notch_tilt_rad;
+  const double ahead = sun.x * std::sin(aim.azimuth_rad) + sun.y * std::cos(aim.azimuth_rad);
+  const auto cos_incidence = [&](double tilt_rad) {
+    return std::sin(tilt_rad) * ahead + std::cos(tilt_rad) * sun.z;
+  };
   double best = -2.0;
   for (std::size_t i = 0; i < notches.size(); ++i) {
-    const double off = fixed_tilt_rad >= 0.0
-                           ? -std::abs(notches[i] - fixed_tilt_rad)
-                           : cos_incidence(sun, aim.azimuth_rad, notches[i] + slope_rad);
+    const double off = fixed_tilt_rad >= 0.0 ? -std::abs(notches[i] - fixed_tilt_rad)
+                                             : cos_incidence(notches[i] + slope_rad);
     if (off <= best + 1e-12 && i > 0) continue;
     best = off;
     aim.notch = static_cast<int>(i);

@@ -160,6 +160,7 @@ class Scene {
   std::vector<Facet> facets_;
   std::vector<Solid> solids_;
   std::vector<Crown> crowns_;
+  double highest_hill_sine_ = 0.0;  ///< sine of the far horizon's highest elevation
 };
 
 /// A grid of n x n points over a rectangle of the mouth plane (flaps included), world axes: the

@@ -9,8 +9,4 @@ need "${build_packages[@]}"
 mkdir -p "$root/build"
 configure "$root/build/demo" -DOVENDAYS_TESTS=OFF
 cmake --build "$root/build/demo" --target ovendays
-out=$root/results/my-demo
-"$root/build/demo/ovendays" season --demo --out "$out.h5" --csv "$out.csv" --svg "$out.svg" --html "$out.html"
-ln -sf demo/ovendays "$root/build/ovendays" 2>/dev/null || true
-echo
-echo "The report: $out.html (open it in a browser)"
+demo_season "$root/build/demo"

@@ -1,15 +1,16 @@
 #!/usr/bin/env bash
 # SPDX-License-Identifier: MIT
-# Installs what is missing, builds with warnings as errors, runs the demo season and all tests.
+# Installs what is missing, builds all once with warnings as errors, runs the demo season and all tests.
 # Ends with ctest's summary.
 set -euo pipefail
 root=$(cd "$(dirname "${BASH_SOURCE[0]}")/.." && pwd)
 # shellcheck source=src/setup.sh
 source "$root/src/setup.sh"
-bash "$root/src/demo.sh"
 need "${build_packages[@]}" "${test_packages[@]}"
+mkdir -p "$root/build"
 configure "$root/build/tests" -DOVENDAYS_DEVELOPER=ON
 cmake --build "$root/build/tests"
+demo_season "$root/build/tests"
 # pvlib, an outside library to compare whole years with, in an environment of its own. Where pip cannot
 # reach its registry the test that wants it says SKIPPED.
 venv=$root/build/tests/venv

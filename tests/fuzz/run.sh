@@ -9,6 +9,8 @@
 # start each time, for longer searches.
 set -euo pipefail
 root=$(cd "$(dirname "${BASH_SOURCE[0]}")/../.." && pwd)
+# shellcheck source=src/setup.sh
+source "$root/src/setup.sh"
 seconds=${1:-10}
 build=${2:-$root/build-fuzz}
 shift $(($# < 2 ? $# : 2))
@@ -21,8 +23,8 @@ cxx=${CXX:-clang++-14}
 cc=${CC:-clang-14}
 command -v "$cxx" >/dev/null || { echo "fuzzing needs clang ($cxx is not there)" >&2; exit 1; }
 
-cmake -S "$root" -B "$build" -G Ninja -Wno-dev -DCMAKE_C_COMPILER="$cc" -DCMAKE_CXX_COMPILER="$cxx" \
-  -DCMAKE_BUILD_TYPE=Release -DOVENDAYS_FUZZ=ON \
+cmake -S "$root" -B "$build" -G Ninja -Wno-dev "${unity[@]}" \
+  -DCMAKE_C_COMPILER="$cc" -DCMAKE_CXX_COMPILER="$cxx" -DCMAKE_BUILD_TYPE=Release -DOVENDAYS_FUZZ=ON \
   -DOVENDAYS_SANITIZE=fuzzer-no-link,address,undefined >"$build/configure.log" 2>&1 || {
   cat "$build/configure.log" >&2
   exit 1

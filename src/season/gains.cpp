@@ -126,7 +126,8 @@ class DayMaker {
     for (const sky::SkySegment& segment : day_.segments) add_segment(segment);
     join_pieces(made_);
     // Finely, only the empty oven's is told of.
-    for (std::size_t l = 1; l < made_.gains.size(); ++l) made_.gains[l] = {};
+    for (std::size_t l = tell_light_ ? 1 : 0; l < made_.gains.size(); ++l) made_.gains[l] = {};
+    if (!tell_light_) made_.air = {};
     return std::move(made_);
   }
 

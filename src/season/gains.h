@@ -72,7 +72,8 @@ struct GainDay {
   } joined;
 };
 
-/// Under every load. @param tell_light fills GainDay::light, which only the results ask for
+/// Under every load. @param tell_light fills GainDay::light, which only the results ask for; else
+/// nothing but `joined` and the aims is left
 GainDay make_gain_day(const GainSetup& setup,
                       const sky::SkyDay& day,
                       const Without& without,

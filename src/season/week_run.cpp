@@ -33,12 +33,13 @@ double hold_share(const task::Task& t, const task::CookResult& r, double target_
 
 bool good(const task::CookResult& cook) { return cook.done && cook.safe; }
 
-/// Loading times in three rounds, the morning's later half first: where one time works, it is most
-/// often there.
-std::array<std::array<std::size_t, 2>, 3> rounds_of(std::size_t times) {
+/// Loading times in rounds, the morning's later half first: where one time works, it is most often
+/// there. Where no more is asked than whether any does, one of them goes ahead.
+std::array<std::array<std::size_t, 2>, 4> rounds_of(std::size_t times, bool one_ahead) {
   const std::size_t first = times / 4;
   const std::size_t last = std::min(first + 4, times);
-  return {{{first, last}, {last, times}, {0, first}}};
+  const std::size_t ahead = one_ahead ? std::min(first + 1, last) : first;
+  return {{{first, ahead}, {ahead, last}, {last, times}, {0, first}}};
 }
 
 /// Takes out of `days` those that are in `found` (both ascending).
@@ -200,7 +201,7 @@ void WeekRun::cook_days_only(std::size_t t) {
   std::vector<std::size_t> left = days_to_cook(t);
   std::vector<std::vector<task::CookResult>> tried(empty_.size());
   for (const std::size_t day : left) tried[day].resize(usable_times(t));
-  for (const auto& [from, to] : rounds_of(usable_times(t))) {
+  for (const auto& [from, to] : rounds_of(usable_times(t), options_.outcomes_only)) {
     const std::vector<task::CookResult> cooks = cook(t, trials_of(left, from, to), kAsItIs);
     std::vector<std::size_t> now;
     for (std::size_t i = 0; i < left.size(); ++i) {
@@ -243,7 +244,7 @@ std::vector<std::size_t> WeekRun::works_without(std::size_t t,
   make_variants(days, which);
   std::vector<std::size_t> left = days;
   std::vector<std::size_t> found;
-  for (const auto& [from, to] : rounds_of(usable_times(t))) {
+  for (const auto& [from, to] : rounds_of(usable_times(t), true)) {
     const std::vector<Trial> trials = trials_of(left, from, to);
     const std::vector<task::CookResult> cooks = cook(t, trials, which);
     std::vector<std::size_t> now;

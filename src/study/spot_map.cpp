@@ -34,7 +34,7 @@ class PlaceRun {
     case_.tasks = {c.tasks[task]};
     options_.threads = 1;
     options_.causes = false;
-    options_.days_only = true;
+    options_.days_only = options_.outcomes_only = true;
     options_.kept = &kept_;
     options_.progress = {};
   }

@@ -42,7 +42,7 @@ class SpreadRun {
     season::SeasonOptions one = options_.season;
     one.threads = 1;
     one.causes = false;
-    one.days_only = true;
+    one.days_only = one.outcomes_only = true;
     one.kept = &kept_;
     one.progress = {};
     if (i < years_.size()) {

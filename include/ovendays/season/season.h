@@ -97,6 +97,8 @@ struct SeasonOptions {
   /// (window_* stay empty); lost days are told in full. SeasonResult's hours, day summaries,
   /// tables, memory and notes stay empty. Outcomes are those of a full season.
   bool days_only = false;
+  /// With days_only: of cooked days no more than that is told, any loading time will do.
+  bool outcomes_only = false;
   heat::IntegratorOptions integrator;
   optics::OpticsOptions optics;
   const Kept* kept = nullptr;  ///< of a study; nullptr: nothing is shared

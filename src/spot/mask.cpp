@@ -153,6 +153,100 @@ void Scene::gather_cone(const Ball& points, const sky::Patch& patch, Candidates&
   }
 }
 
+// Looks around from the mouth's points, for several months at once.
+class Scene::Survey {
+ public:
+  Survey(const Scene& scene, std::span<const base::Point> points, std::span<const int> months)
+      : scene_(scene), points_(points), months_(months), made_(months.size()) {
+    const PointsBall around = ball_around(points);
+    ball_ = {around.centre, around.radius};
+    tallies_.resize(months.size());
+    for (std::size_t i = 0; i < kPerSide * kPerSide * points.size(); ++i)
+      open_share_ += 1.0 / (kPerSide * kPerSide) / static_cast<double>(points.size());
+  }
+
+  std::vector<SpotMask> run() {
+    const std::vector<sky::Patch> sky = sky::sky_patches();
+    const std::vector<sky::Patch> ground = sky::ground_patches();
+    const std::vector<base::Direction> horizon = sky::horizon_directions();
+    look_at_patches(sky, &SpotMask::sky_visible, &SpotMask::sky_blocked);
+    look_at_patches(ground, &SpotMask::ground_visible, &SpotMask::ground_blocked);
+    for (const base::Direction& direction : horizon) look_at_band(direction);
+    for (SpotMask& mask : made_) {
+      mask.sky = sky;
+      mask.ground = ground;
+      mask.horizon = horizon;
+      mask.sky_view_factor = 0.0;
+      for (std::size_t i = 0; i < sky.size(); ++i) {
+        mask.sky_view_factor +=
+            mask.sky_visible[i] * sky[i].direction.z * sky[i].solid_angle_sr / base::kPi;
+      }
+    }
+    return std::move(made_);
+  }
+
+ private:
+  void look_at_patches(const std::vector<sky::Patch>& patches,
+                       std::vector<double> SpotMask::*visible,
+                       std::vector<std::array<double, kFacings>> SpotMask::*blocked) {
+    for (SpotMask& mask : made_) {
+      (mask.*visible).reserve(patches.size());
+      (mask.*blocked).reserve(patches.size());
+    }
+    for (const sky::Patch& patch : patches) {
+      look_into(patch);
+      for (std::size_t m = 0; m < made_.size(); ++m) {
+        (made_[m].*visible).push_back(std::min(tallies_[m].visible, 1.0));
+        (made_[m].*blocked).push_back(tallies_[m].blocked);
+      }
+    }
+  }
+
+  void look_into(const sky::Patch& patch) {
+    std::fill(tallies_.begin(), tallies_.end(), Tally{});
+    scene_.gather_cone(ball_, patch, near_patch_);
+    if (near_patch_.none() && flat_) {
+      for (Tally& tally : tallies_) tally.visible = open_share_;
+      return;
+    }
+    for (int k = 0; k < kPerSide * kPerSide; ++k) {
+      const base::Direction towards = direction_in(patch, k % kPerSide, k / kPerSide);
+      candidates_.keep(near_patch_, [&](const Ball& b) { return may_meet(b, ball_, towards); });
+      look(towards, 1.0 / (kPerSide * kPerSide));
+    }
+  }
+
+  void look_at_band(const base::Direction& direction) {
+    const double azimuth = std::atan2(direction.x, direction.y);
+    std::fill(tallies_.begin(), tallies_.end(), Tally{});
+    for (const double elevation_deg : {1.0, 3.0, 5.0}) {
+      const base::Direction towards =
+          base::direction_from_sky(azimuth, elevation_deg * base::kRadPerDeg);
+      scene_.gather(ball_, towards, candidates_);
+      look(towards, 1.0 / 3.0);
+    }
+    for (std::size_t m = 0; m < made_.size(); ++m)
+      made_[m].horizon_visible.push_back(std::min(tallies_[m].visible, 1.0));
+  }
+
+  void look(const base::Direction& towards, double weight) {
+    const bool hill = towards.z >= 0.0 && scene_.below_horizon(towards);
+    const double each = weight / static_cast<double>(points_.size());
+    scene_.add_view({points_, towards, months_, candidates_, hill, each}, path_, tallies_);
+  }
+
+  const Scene& scene_;
+  std::span<const base::Point> points_;
+  std::span<const int> months_;
+  Ball ball_;
+  bool flat_ = scene_.flat_horizon();
+  double open_share_ = 0.0;  ///< what an open patch adds up to, added up as the others are
+  Candidates near_patch_, candidates_;
+  Path path_;
+  std::vector<Tally> tallies_;  ///< by month
+  std::vector<SpotMask> made_;
+};
+
 SpotMask Scene::mask(std::span<const base::Point> points, int month) const {
   return std::move(masks(points, std::array{month}).front());
 }
@@ -161,77 +255,6 @@ std::vector<SpotMask> Scene::masks(std::span<const base::Point> points,
                                    std::span<const int> months) const {
   OVENDAYS_CHECK(!points.empty());
   for (const int month : months) OVENDAYS_CHECK(month >= 1 && month <= 12);
-  const PointsBall around = ball_around(points);
-  const Ball ball{around.centre, around.radius};
-  Candidates near_patch;
-  Candidates candidates;
-  Path path;
-  std::vector<Tally> tallies(months.size());
-  const bool flat = flat_horizon();
-  // What an open patch adds up to, in the order in which the others are added up.
-  double open_share = 0.0;
-  for (std::size_t i = 0; i < kPerSide * kPerSide * points.size(); ++i)
-    open_share += 1.0 / (kPerSide * kPerSide) / static_cast<double>(points.size());
-  const auto look = [&](const base::Direction& towards, double weight) {
-    const bool hill = towards.z >= 0.0 && below_horizon(towards);
-    const double each = weight / static_cast<double>(points.size());
-    add_view({points, towards, months, candidates, hill, each}, path, tallies);
-  };
-  std::vector<SpotMask> made(months.size());
-  const auto look_at_patches = [&](const std::vector<sky::Patch>& patches,
-                                   std::vector<double> SpotMask::*visible,
-                                   std::vector<std::array<double, kFacings>> SpotMask::*blocked) {
-    for (SpotMask& mask : made) {
-      (mask.*visible).reserve(patches.size());
-      (mask.*blocked).reserve(patches.size());
-    }
-    for (const sky::Patch& patch : patches) {
-      std::fill(tallies.begin(), tallies.end(), Tally{});
-      gather_cone(ball, patch, near_patch);
-      const bool open = near_patch.none() && flat;
-      if (open) {
-        for (Tally& tally : tallies) tally.visible = open_share;
-      } else {
-        for (int k = 0; k < kPerSide * kPerSide; ++k) {
-          const base::Direction towards = direction_in(patch, k % kPerSide, k / kPerSide);
-          candidates.keep(near_patch, [&](const Ball& b) { return may_meet(b, ball, towards); });
-          look(towards, 1.0 / (kPerSide * kPerSide));
-        }
-      }
-      for (std::size_t m = 0; m < made.size(); ++m) {
-        (made[m].*visible).push_back(std::min(tallies[m].visible, 1.0));
-        (made[m].*blocked).push_back(tallies[m].blocked);
-      }
-    }
-  };
-
-  const std::vector<sky::Patch> sky = sky::sky_patches();
-  const std::vector<sky::Patch> ground = sky::ground_patches();
-  look_at_patches(sky, &SpotMask::sky_visible, &SpotMask::sky_blocked);
-  look_at_patches(ground, &SpotMask::ground_visible, &SpotMask::ground_blocked);
-  const std::vector<base::Direction> horizon = sky::horizon_directions();
-  for (const base::Direction& direction : horizon) {
-    const double azimuth = std::atan2(direction.x, direction.y);
-    std::fill(tallies.begin(), tallies.end(), Tally{});
-    for (const double elevation_deg : {1.0, 3.0, 5.0}) {
-      const base::Direction towards =
-          base::direction_from_sky(azimuth, elevation_deg * base::kRadPerDeg);
-      gather(ball, towards, candidates);
-      look(towards, 1.0 / 3.0);
-    }
-    for (std::size_t m = 0; m < made.size(); ++m)
-      made[m].horizon_visible.push_back(std::min(tallies[m].visible, 1.0));
-  }
-  for (SpotMask& mask : made) {
-    mask.sky = sky;
-    mask.ground = ground;
-    mask.horizon = horizon;
-    mask.sky_view_factor = 0.0;
-    for (std::size_t i = 0; i < sky.size(); ++i) {
-      mask.sky_view_factor +=
-          mask.sky_visible[i] * sky[i].direction.z * sky[i].solid_angle_sr / base::kPi;
-    }
-  }
-  return made;
+  return Survey(*this, points, months).run();
 }
 }  // namespace ovendays::spot

@@ -131,6 +131,7 @@ class Scene {
   struct Tally;                             // what a patch shows
   struct Path;                              // what one ray goes through
   struct Builder;
+  class Survey;  // a mask being made
 
   [[nodiscard]] bool below_horizon(const base::Direction& towards) const;
   static bool may_meet(const Ball& ball, const Ball& points, const base::Direction& towards);

@@ -161,7 +161,8 @@ class Scene::Survey {
     const PointsBall around = ball_around(points);
     ball_ = {around.centre, around.radius};
     tallies_.resize(months.size());
-    for (std::size_t i = 0; i < kPerSide * kPerSide * points.size(); ++i)
+    constexpr std::size_t kDirections = std::size_t{kPerSide} * kPerSide;
+    for (std::size_t i = 0; i < kDirections * points.size(); ++i)
       open_share_ += 1.0 / (kPerSide * kPerSide) / static_cast<double>(points.size());
   }
 

@@ -153,8 +153,10 @@ TEST_CASE("a mask holds what plain rays see, month by month", "[spot][identity]"
         const double half_sine = patch.solid_angle_sr / (4.0 * patch.half_width_rad);
         double sum = 0.0;
         for (int k = 0; k < 9; ++k) {
-          const double sine = patch.direction.z + half_sine * (k / 3 - 1) * 2.0 / 3.0;
-          const double azimuth = patch.azimuth_rad + patch.half_width_rad * (k % 3 - 1) * 2.0 / 3.0;
+          const int row = k / 3 - 1;
+          const int column = k % 3 - 1;
+          const double sine = patch.direction.z + half_sine * row * 2.0 / 3.0;
+          const double azimuth = patch.azimuth_rad + patch.half_width_rad * column * 2.0 / 3.0;
           const base::Direction d = base::direction_from_sky(azimuth, std::asin(sine));
           for (const auto& p : points) sum += scene.transmission(p, d, kMonths[m]) / 81.0;
         }

@@ -15,12 +15,20 @@
 #endif
 #define OVENDAYS_INLINE inline __attribute__((always_inline))
 
+// One vector is as wide as a pack where the machine has such vectors; and where every access to
+// memory is checked: few wide ones are much quicker then than many.
+#if defined(__AVX512F__) || defined(__SANITIZE_ADDRESS__)
+#define OVENDAYS_WIDE_PACK 1
+#elif defined(__has_feature)
+#if __has_feature(address_sanitizer)
+#define OVENDAYS_WIDE_PACK 1
+#endif
+#endif
+
 namespace ovendays::heat::OVENDAYS_ISA {
 
 inline constexpr int kLanes = 8;
-#if defined(__AVX512F__) || defined(__SANITIZE_ADDRESS__)
-// The machine's vectors are as wide as a pack; or every access is checked, and few wide ones are
-// quicker than many.
+#ifdef OVENDAYS_WIDE_PACK
 using Pack = double __attribute__((vector_size(64)));
 using PackMask = decltype(Pack{} > Pack{});
 using PackBits = std::uint64_t __attribute__((vector_size(64)));

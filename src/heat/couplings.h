@@ -22,17 +22,26 @@ struct Fitted {
   R value, slope;
 };
 
+/// Horner's rule, the highest power's coefficient first.
+template <class R, class... Lower>
+OVENDAYS_INLINE R polynomial(R x, double highest, Lower... lower) {
+  R sum = all<R>(num<R>(highest));
+  ((sum = sum * x + num<R>(lower)), ...);
+  return sum;
+}
+
 /// Polynomial fits in (T - 360 K)/100 K to the property functions of base/air.h at 101325 Pa.
 template <class R>
 OVENDAYS_INLINE Fitted<R> convection_group_fit(R film_K) {
-  const R x = 0.01 * (film_K - 360.0);
-  return {((-0.00459392 * x + 0.02903632) * x - 0.1987639) * x + 2.45391145,
-          0.01 * ((-0.01378176 * x + 0.05807264) * x - 0.1987639)};
+  const R x = num<R>(0.01) * (film_K - 360.0);
+  return {polynomial(x, -0.00459392, 0.02903632, -0.1987639, 2.45391145),
+          num<R>(0.01) * polynomial(x, -0.01378176, 0.05807264, -0.1987639)};
 }
 template <class R>
 OVENDAYS_INLINE Fitted<R> air_conductivity_fit(R film_K) {
-  const R x = 0.01 * (film_K - 360.0);
-  return {(-0.00033516 * x + 0.00734594) * x + 0.03077058, 0.01 * (-0.00067032 * x + 0.00734594)};
+  const R x = num<R>(0.01) * (film_K - 360.0);
+  return {polynomial(x, -0.00033516, 0.00734594, 0.03077058),
+          num<R>(0.01) * polynomial(x, -0.00067032, 0.00734594)};
 }
 
 /// Saturation pressure: quintic fit of p^(1/8) in (T - 330 K)/100 K; temperatures outside 235..430
@@ -40,20 +49,21 @@ OVENDAYS_INLINE Fitted<R> air_conductivity_fit(R film_K) {
 template <class R>
 OVENDAYS_INLINE Fitted<R> saturation_fit(R temperature_K) {
   const R t = greater_of(lesser_of(temperature_K, all<R>(430.0)), all<R>(235.0));
-  const R x = 0.01 * (t - 330.0);
-  const R eighth =
-      ((((-0.005410030637670491 * x + 0.02791364626119964) * x - 0.07308495256964984) * x -
-        0.10317082410100298) *
-           x +
-       2.001489502278913) *
-          x +
-      3.3843665000262875;
-  const R slope =
-      ((((-0.027050153188352455 * x + 0.11165458504479856) * x - 0.21925485770894952) * x -
-        0.20634164820200596) *
-           x +
-       2.001489502278913) *
-      0.01;
+  const R x = num<R>(0.01) * (t - 330.0);
+  const R eighth = polynomial(x,
+                              -0.005410030637670491,
+                              0.02791364626119964,
+                              -0.07308495256964984,
+                              -0.10317082410100298,
+                              2.001489502278913,
+                              3.3843665000262875);
+  const R slope = polynomial(x,
+                             -0.027050153188352455,
+                             0.11165458504479856,
+                             -0.21925485770894952,
+                             -0.20634164820200596,
+                             2.001489502278913) *
+                  num<R>(0.01);
   const R squared = eighth * eighth;
   const R fourth = squared * squared;
   return {fourth * fourth, 8.0 * fourth * squared * eighth * slope};
@@ -63,14 +73,15 @@ OVENDAYS_INLINE Fitted<R> saturation_fit(R temperature_K) {
 /// @param sine_power 1708 sin(1.8 tilt)^1.6
 template <class R>
 OVENDAYS_INLINE Fitted<R> hollands_fit(R rayleigh, R cosine, R sine_power) {
-  const R inclined = greater_of(rayleigh * cosine, all<R>(1e-9));
+  const R inclined = greater_of(rayleigh * cosine, all<R>(num<R>(1e-9)));
   const R first = 1.0 - 1708.0 / inclined;
   const R second = 1.0 - sine_power / inclined;
   const auto convects = first > 0.0 * first;
-  R nusselt = 1.0 + select(convects, 1.44 * first * second, all<R>(0.0));
-  R slope = select(
-      convects, 1.44 * (1708.0 * second + sine_power * first) / (inclined * inclined), all<R>(0.0));
-  const R part = inclined * (1.0 / 5830.0);
+  R nusselt = 1.0 + select(convects, num<R>(1.44) * first * second, all<R>(0.0));
+  R slope = select(convects,
+                   num<R>(1.44) * (1708.0 * second + sine_power * first) / (inclined * inclined),
+                   all<R>(0.0));
+  const R part = inclined * num<R>(1.0 / 5830.0);
   const R root = inverse_cube_root(part);
   const R cubic = part * (root * root);
   const auto fully = inclined > 5830.0 + 0.0 * inclined;
@@ -86,17 +97,17 @@ OVENDAYS_INLINE R fourth_power(R x) {
 }
 
 template <class R>
-OVENDAYS_INLINE Coupled<R> radiation(double area_m2, R first_K, R second_K) {
-  const double scale = kSigma * area_m2;
+OVENDAYS_INLINE Coupled<R> radiation(PlainOf<R> area_m2, R first_K, R second_K) {
+  const PlainOf<R> scale = num<R>(kSigma) * area_m2;
   const R a = first_K * first_K;
   const R b = second_K * second_K;
-  return {scale * (a * a - b * b), 4.0 * scale * a * first_K, 4.0 * scale * b * second_K};
+  return {scale * (a * a - b * b), 4 * scale * a * first_K, 4 * scale * b * second_K};
 }
 
 /// Natural convection between a surface and the air, with its conduction floor.
 /// @param factor a plain number or one for every lane
 template <class R, class F>
-OVENDAYS_INLINE Coupled<R> convection(F factor, double still_WK, R surface_K, R air_K) {
+OVENDAYS_INLINE Coupled<R> convection(F factor, PlainOf<R> still_WK, R surface_K, R air_K) {
   const R difference_K = surface_K - air_K;
   const Fitted<R> group = convection_group_fit(0.5 * (surface_K + air_K));
   const R driven = factor * fourth_root(magnitude(difference_K));
@@ -108,13 +119,13 @@ OVENDAYS_INLINE Coupled<R> convection(F factor, double still_WK, R surface_K, R 
 
 /// Conduction with a conductivity that rises with the mean temperature of the two ends.
 template <class R>
-OVENDAYS_INLINE Coupled<R> conduction(double conductance_WK,
-                                      double slope_1K,
+OVENDAYS_INLINE Coupled<R> conduction(PlainOf<R> conductance_WK,
+                                      PlainOf<R> slope_1K,
                                       R first_K,
                                       R second_K) {
   const R difference_K = first_K - second_K;
-  const R now = conductance_WK * (1.0 + slope_1K * (0.5 * (first_K + second_K) - 298.15));
-  const R bend = 0.5 * conductance_WK * slope_1K * difference_K;
+  const R now = conductance_WK * (1.0 + slope_1K * (0.5 * (first_K + second_K) - num<R>(298.15)));
+  const R bend = num<R>(0.5) * conductance_WK * slope_1K * difference_K;
   return {now * difference_K, now + bend, now - bend};
 }
 }  // namespace ovendays::heat::OVENDAYS_ISA

@@ -17,9 +17,11 @@ inline constexpr double kFallingRate_percent = 30.0;
 template <class R, class S, bool kWithJacobian>
 class Network {
   static constexpr auto kCarried = S::carried();
+  using Plain = PlainOf<R>;
+  using Model = ModelOf<R>;
 
  public:
-  OVENDAYS_INLINE Network(const HeatModel& model,
+  OVENDAYS_INLINE Network(const Model& model,
                           const Instant<R>& now,
                           const Stretch<R>& stretch,
                           const R* y,
@@ -138,10 +140,10 @@ class Network {
     }
     for (int i = 0; i < kRadiators; ++i) {
       for (int j = i + 1; j < kRadiators; ++j) {
-        const double area_m2 =
+        const Plain area_m2 =
             m_.exchange_m2[static_cast<std::size_t>(i)][static_cast<std::size_t>(j)];
         if (area_m2 <= 0.0) continue;
-        const double scale = kSigma * area_m2;
+        const Plain scale = num<R>(kSigma) * area_m2;
         Coupled<R> c{scale * (emitted_K4[i] - emitted_K4[j]), {}, {}};
         if constexpr (kWithJacobian) {
           c.first = scale * slope_K3[i];
@@ -157,15 +159,15 @@ class Network {
     }
   }
 
-  OVENDAYS_INLINE void contact(int a, int b, double conductance_WK) {
+  OVENDAYS_INLINE void contact(int a, int b, Plain conductance_WK) {
     if (conductance_WK <= 0.0) return;
     const R slope = all<R>(conductance_WK);
     couple(a, b, {slope * (y_[kCoreNode[a]] - y_[kCoreNode[b]]), slope, slope});
   }
 
   OVENDAYS_INLINE void insulation(int first_node,
-                                  const double* links,
-                                  double slope_1K,
+                                  const Plain* links,
+                                  Plain slope_1K,
                                   int anchor,
                                   Chain<R> Jacobian<R>::*chain) {
     for (int k = 0; k < 4; ++k) {
@@ -195,7 +197,7 @@ class Network {
     const Fitted<R> k = air_conductivity_fit(film_K);
     const Fitted<R> group = convection_group_fit(film_K);
     const R ratio = group.value / k.value;
-    const double gap_m = m_.gap_m[static_cast<std::size_t>(which)];
+    const Plain gap_m = m_.gap_m[static_cast<std::size_t>(which)];
     const R per_kelvin =
         (m_.pressure_root * m_.pressure_root * gap_m * gap_m * gap_m) * fourth_power(ratio);
     const R difference_K = lower_K - upper_K;
@@ -243,7 +245,7 @@ class Network {
   /// what it radiates to, and wind here over wind at the oven.
   struct Outer {
     int node;
-    double area_m2, ir_m2;
+    Plain area_m2, ir_m2;
     R free, env_K4, wind_factor;
   };
   OVENDAYS_INLINE Outer outer_pane() const {
@@ -279,11 +281,11 @@ class Network {
   };
   OVENDAYS_INLINE ToAir to_air(const Outer& o) const {
     const R difference_K = y_[o.node] - now_.ambient_K;
-    const R wind_WK = o.area_m2 * (2.8 + 3.0 * now_.wind_ms * o.wind_factor);
+    const R wind_WK = o.area_m2 * (num<R>(2.8) + 3.0 * now_.wind_ms * o.wind_factor);
     ToAir air{{wind_WK * difference_K, wind_WK, wind_WK},
-              3.0 * o.area_m2 * o.wind_factor * difference_K};
+              (3 * o.area_m2) * o.wind_factor * difference_K};
     if (o.node == kNodeWallSkin || o.node == kNodeFloorSkin) return air;
-    const Coupled<R> free = convection(o.free, 0.0, y_[o.node], now_.ambient_K);
+    const Coupled<R> free = convection(o.free, Plain{0}, y_[o.node], now_.ambient_K);
     const auto calm = free.power > magnitude(air.flow.power);
     air.flow = {select(calm, free.power, air.flow.power),
                 select(calm, free.first, wind_WK),
@@ -294,10 +296,10 @@ class Network {
 
   OVENDAYS_INLINE void lose_from(const Outer& o) {
     const R t = y_[o.node];
-    const double ir = kSigma * o.ir_m2;
+    const Plain ir = num<R>(kSigma) * o.ir_m2;
     const R cubed = t * t * t;
     const Coupled<R> air = to_air(o).flow;
-    lose(o.node, air.power + ir * (cubed * t - o.env_K4), air.first + 4.0 * ir * cubed);
+    lose(o.node, air.power + ir * (cubed * t - o.env_K4), air.first + 4 * ir * cubed);
   }
 
   OVENDAYS_INLINE void outside() {
@@ -305,13 +307,13 @@ class Network {
     lose_from(wall_skin());
     lose_from(floor_skin());
     for (int r = 0; r < HeatModel::kRadiators; ++r) {
-      const double area_m2 = m_.film_outside_m2[static_cast<std::size_t>(r)];
+      const Plain area_m2 = m_.film_outside_m2[static_cast<std::size_t>(r)];
       if (area_m2 <= 0.0) continue;
       const int node = kCoreNode[r + 1];
       const R cubed = y_[node] * y_[node] * y_[node];
       lose(node,
-           kSigma * area_m2 * (cubed * y_[node] - now_.pane_env_K4),
-           4.0 * kSigma * area_m2 * cubed);
+           num<R>(kSigma) * area_m2 * (cubed * y_[node] - now_.pane_env_K4),
+           num<R>(4.0 * kSigma) * area_m2 * cubed);
     }
   }
 
@@ -323,22 +325,22 @@ class Network {
     const R difference_K = y_[kNodeAir] - now_.ambient_K;
     const R per_mean = 2.0 / (y_[kNodeAir] + now_.ambient_K);
     const R softened_K = root(difference_K * difference_K + 1.0);
-    const R lift = base::kGravity_ms2 * m_.stack_height_m * per_mean;
-    const R head = lift * softened_K + 0.3 * now_.wind_ms * now_.wind_ms + 1e-4;
-    const R flow = 0.3 * m_.leak_m2 * root(head);
+    const R lift = num<R>(base::kGravity_ms2) * m_.stack_height_m * per_mean;
+    const R head = lift * softened_K + num<R>(0.3) * now_.wind_ms * now_.wind_ms + num<R>(1e-4);
+    const R flow = num<R>(0.3) * m_.leak_m2 * root(head);
     const R per_head = 0.5 * flow / head;
     const R by_mean = -0.5 * softened_K * per_mean;
     const R share = difference_K / softened_K;
     leak_ = {flow,
              per_head * lift * (share + by_mean),
              per_head * lift * (by_mean - share),
-             per_head * 0.6 * now_.wind_ms};
+             per_head * num<R>(0.6) * now_.wind_ms};
   }
 
   /// Heat capacity of a cubic metre of outside air [J/m3K].
   OVENDAYS_INLINE R air_heat() const {
-    return (kAirHeat_JkgK * base::kStandardPressure_Pa * m_.pressure_root * m_.pressure_root /
-            kAirGas_JkgK) /
+    return (num<R>(kAirHeat_JkgK * base::kStandardPressure_Pa) * m_.pressure_root *
+            m_.pressure_root / num<R>(kAirGas_JkgK)) /
            now_.ambient_K;
   }
 
@@ -365,21 +367,21 @@ class Network {
   OVENDAYS_INLINE Steam settle() const {
     Steam s;
     const R zero = all<R>(0.0);
-    const R left = greater_of(y_[kNodeWater], zero) * (1.0 / kFallingRate_percent);
+    const R left = greater_of(y_[kNodeWater], zero) * num<R>(1.0 / kFallingRate_percent);
     s.wetness = lesser_of(left, all<R>(1.0));
     s.wetness_slope =
         select(left < all<R>(1.0),
-               select(y_[kNodeWater] > zero, all<R>(1.0 / kFallingRate_percent), zero),
+               select(y_[kNodeWater] > zero, all<R>(num<R>(1.0 / kFallingRate_percent)), zero),
                zero);
     s.evaporation = m_.vapour_food_kgsPa * s.wetness;
     const R over_K = y_[kNodeFood] - m_.boiling_K;
     const R strength = m_.boil_WK * s.wetness;
     s.boil_slope_WK = select(over_K >= zero, strength, zero);
-    s.boil_kgs = s.boil_slope_WK * over_K * (1.0 / m_.latent_Jkg);
+    s.boil_kgs = s.boil_slope_WK * over_K * (1 / m_.latent_Jkg);
     s.food = saturation_fit(y_[kNodeFood]);
     s.pane = saturation_fit(y_[kNodePane]);
-    s.per_air = 1.0 / (kVapourGas_JkgK * y_[kNodeAir]);
-    s.carry = leak_.flow_m3s * s.per_air + stretch_.lid * m_.vapour_pane_kgsPa + 1e-12;
+    s.per_air = 1.0 / (num<R>(kVapourGas_JkgK) * y_[kNodeAir]);
+    s.carry = leak_.flow_m3s * s.per_air + stretch_.lid * m_.vapour_pane_kgsPa + num<R>(1e-12);
     const R dry_total = s.evaporation + s.carry;
     const R supply = s.evaporation * s.food.value + s.carry * stretch_.vapour_Pa + s.boil_kgs;
     const auto falls = supply > s.pane.value * dry_total;
@@ -392,8 +394,8 @@ class Network {
   OVENDAYS_INLINE void steam() {
     const Steam s = settle();
     if constexpr (kWithJacobian) steam_ = s;
-    const double latent = m_.latent_Jkg;
-    const double percent_per_kg = 100.0 / m_.water_kg;
+    const Plain latent = m_.latent_Jkg;
+    const Plain percent_per_kg = 100 / m_.water_kg;
     const R pressure_drop = s.food.value - s.vapour_Pa;
     const R steam_kgs = s.evaporation * pressure_drop + s.boil_kgs;
     p_.into_W[kNodeFood] -= latent * steam_kgs;
@@ -407,15 +409,15 @@ class Network {
 
   /// Slopes of the vapour pressure and of the steam against food, pane, air and water left.
   OVENDAYS_INLINE void steam_slopes(const Steam& s, R pressure_drop, R over_outside) {
-    const double latent = m_.latent_Jkg;
-    const double percent_per_kg = 100.0 / m_.water_kg;
+    const Plain latent = m_.latent_Jkg;
+    const Plain percent_per_kg = 100 / m_.water_kg;
     const R per_total = 1.0 / s.total;
     const R carry_by_air = (leak_.by_air_m3sK - leak_.flow_m3s / y_[kNodeAir]) * s.per_air;
     const R over_K = greater_of(y_[kNodeFood] - m_.boiling_K, all<R>(0.0));
     const R per_wet_kgs = m_.vapour_food_kgsPa * pressure_drop + (m_.boil_WK / latent) * over_K;
     const R wet_slope = s.wetness_slope * per_wet_kgs;
     const R vapour_by[4] = {
-        (s.evaporation * s.food.slope + s.boil_slope_WK * (1.0 / latent)) * per_total,
+        (s.evaporation * s.food.slope + s.boil_slope_WK * (1 / latent)) * per_total,
         s.dew * s.pane.slope * per_total,
         -over_outside * per_total * carry_by_air,
         wet_slope * per_total};
@@ -424,7 +426,7 @@ class Network {
     p_.out_slope_WK[kNodeAir] += latent * (s.carry * vapour_by[2] + carry_by_air * over_outside);
     p_.out_slope_WK[kNodeWater] += latent * s.carry * vapour_by[3];
     const R steam_by[4] = {
-        s.evaporation * (s.food.slope - vapour_by[0]) + s.boil_slope_WK * (1.0 / latent),
+        s.evaporation * (s.food.slope - vapour_by[0]) + s.boil_slope_WK * (1 / latent),
         -s.evaporation * vapour_by[1],
         -s.evaporation * vapour_by[2],
         wet_slope - s.evaporation * vapour_by[3]};
@@ -441,7 +443,7 @@ class Network {
       const Outer& o, R env_rate, const Instant<R>& rate, R* into_Ws, R& out_Ws) const {
     const ToAir air = to_air(o);
     const R change = air.flow.second * rate.ambient_K - air.by_wind_Wsm * rate.wind_ms +
-                     (kSigma * o.ir_m2) * env_rate;
+                     (num<R>(kSigma) * o.ir_m2) * env_rate;
     into_Ws[o.node] += change;
     out_Ws -= change;
   }
@@ -463,12 +465,12 @@ class Network {
     const R carry_rate = flow_rate * s.per_air;
     const R vapour_rate = -over_outside / s.total * carry_rate;
     into_Ws[kNodeFood] += m_.latent_Jkg * s.evaporation * vapour_rate;
-    into_Ws[kNodeWater] += (100.0 / m_.water_kg) * s.evaporation * vapour_rate;
+    into_Ws[kNodeWater] += (100 / m_.water_kg) * s.evaporation * vapour_rate;
     into_Ws[kNodePane] += m_.latent_Jkg * s.dew * vapour_rate;
     out_Ws += m_.latent_Jkg * (carry_rate * over_outside + s.carry * vapour_rate);
   }
 
-  const HeatModel& m_;
+  const Model& m_;
   const Instant<R>& now_;
   const Stretch<R>& stretch_;
   const R* y_;

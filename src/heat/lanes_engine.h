@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: MIT
-// The lane engine: runs of one oven in lock step, eight at a time. Each turn every busy lane tries
-// one step of its own length; arithmetic is done for all lanes at once, decisions lane by lane. A
-// lane that is done takes the next run. Private to heat; see pack.h on OVENDAYS_ISA.
+// The lane engine: runs of one oven in lock step, a pack of them at a time. Each turn every busy
+// lane tries one step of its own length; arithmetic is done for all lanes at once, decisions lane
+// by lane. A lane that is done takes the next run. Clocks and energy sums are double in packs of
+// singles too. Private to heat; see pack.h on OVENDAYS_ISA.
 #pragma once
 
 #include "lanes.h"
@@ -14,14 +15,16 @@ namespace ovendays::heat::OVENDAYS_ISA {
 inline constexpr double kAfterJump_s = 15.0;
 /// First step after boiling sets in [s].
 inline constexpr double kOnsetStep_s = 1.0;
+/// Errors beyond it are no numbers to go by.
+inline constexpr double kHuge = 1e12;
 
 /// What drives the lanes: value at the start of each lane's segment, and rate.
+template <class Pack>
 struct LaneForcing {
   Instant<Pack> base, rate;
   Stretch<Pack> stretch;
-  Pack origin_s;
-  OVENDAYS_INLINE Instant<Pack> at(Pack time_s) const {
-    const Pack since = time_s - origin_s;
+  /// @param since time since the segment's start [s]
+  OVENDAYS_INLINE Instant<Pack> at(Pack since) const {
     Instant<Pack> now;
     now.ambient_K = base.ambient_K + since * rate.ambient_K;
     now.pane_env_K4 = base.pane_env_K4 + since * rate.pane_env_K4;
@@ -34,31 +37,37 @@ struct LaneForcing {
   }
 };
 
-template <class S>
+template <class Pack, class S>
 class LaneEngineImpl {
   static constexpr auto kCarried = S::carried();
+  static constexpr int kLanes = Lanes<Pack>::kCount;
+  using Plain = PlainOf<Pack>;
+  using Model = ModelOf<Pack>;
 
  public:
+  /// @param numbers those of `model`, as precise as the packs
   LaneEngineImpl(const HeatModel& model,
+                 const Model& numbers,
                  Run* runs,
                  RunSummary* summaries,
                  std::size_t count,
                  const IntegratorOptions& options)
-      : m_(model),
+      : whole_(model),
+        m_(numbers),
         runs_(runs),
         summaries_(summaries),
         count_(count),
         options_(options),
-        matrix_(model) {
+        matrix_(numbers) {
     for (int n = 0; n < kNodes; ++n) {
-      heat_[n] = model.capacity_JK[static_cast<std::size_t>(n)];
-      per_heat_[n] = 1.0 / heat_[n];
+      heat_[n] = numbers.capacity_JK[static_cast<std::size_t>(n)];
+      per_heat_[n] = 1 / heat_[n];
       const double weight = !model.present[static_cast<std::size_t>(n)] ? 0.0
                             : n == kNodeAir                             ? options.air_weight
                                                                         : 1.0;
       const bool food = n == kNodeFood || (n >= kNodeShell1 && n <= kNodeShell4);
-      error_weight_[n] = weight / options.tolerance_K;
-      bend_weight_[n] = weight * (food ? 1.0 : 0.1) / options.bend_K;
+      error_weight_[n] = static_cast<Plain>(weight / options.tolerance_K);
+      bend_weight_[n] = static_cast<Plain>(weight * (food ? 1.0 : 0.1) / options.bend_K);
     }
   }
 
@@ -77,11 +86,11 @@ class LaneEngineImpl {
   /// An empty lane computes along on harmless numbers.
   void idle(int l) {
     run_[l] = nullptr;
-    time_s_[l] = 0.0;
-    step_s_[l] = h_[l] = cut_s_[l] = 1.0;
+    time_s_[l] = origin_s_[l] = 0.0;
+    cut_s_[l] = 1.0;
+    step_s_[l] = h_[l] = left_s_[l] = 1.0;
     in_J_[l] = all_out_J_[l] = latent_J_[l] = 0.0;
     for (int n = 0; n < kNodes; ++n) y_[n][l] = 300.0;
-    forcing_.origin_s[l] = 0.0;
     set_instant(forcing_.base, l, {300.0, 8.1e9, 8.1e9, 0.0, 0.0});
     set_instant(forcing_.rate, l, {});
     for (int s = 0; s < oven::kSurfaces; ++s)
@@ -96,11 +105,18 @@ class LaneEngineImpl {
   }
 
   OVENDAYS_INLINE static void set_instant(Instant<Pack>& instant, int l, const Surroundings& s) {
-    instant.ambient_K[l] = s.ambient_K;
-    instant.pane_env_K4[l] = s.pane_env_K4;
-    instant.skin_env_K4[l] = s.skin_env_K4;
-    instant.skin_gain_W[l] = s.skin_gain_W;
-    instant.wind_ms[l] = s.wind_ms;
+    instant.ambient_K[l] = plain(s.ambient_K);
+    instant.pane_env_K4[l] = plain(s.pane_env_K4);
+    instant.skin_env_K4[l] = plain(s.skin_env_K4);
+    instant.skin_gain_W[l] = plain(s.skin_gain_W);
+    instant.wind_ms[l] = plain(s.wind_ms);
+  }
+  OVENDAYS_INLINE static Plain plain(double x) { return static_cast<Plain>(x); }
+  /// Differences of two clocks of every lane, as precise as the packs.
+  OVENDAYS_INLINE static Pack between(const double* from_s, const double* to_s) {
+    Pack apart_s{};
+    for (int l = 0; l < kLanes; ++l) apart_s[l] = plain(to_s[l] - from_s[l]);
+    return apart_s;
   }
 
   void take_next(int l) {
@@ -121,9 +137,12 @@ class LaneEngineImpl {
       segment_[l] = segment;
       lid_[l] = 0;
       time_s_[l] = run.start_s;
-      step_s_[l] = summary.next_step_s;
-      for (int n = 0; n < kNodes; ++n) y_[n][l] = run.state[static_cast<std::size_t>(n)];
-      stored_J_[l] = m_.stored_J(run.state, base::kZeroCelsius_K);
+      step_s_[l] = plain(summary.next_step_s);
+      std::array<Plain, kNodes> kept;
+      narrow(run.state, kept);
+      widen(kept, run.state);
+      for (int n = 0; n < kNodes; ++n) y_[n][l] = y1_[n][l] = kept[static_cast<std::size_t>(n)];
+      stored_J_[l] = whole_.stored_J(run.state, base::kZeroCelsius_K);
       in_J_[l] = all_out_J_[l] = latent_J_[l] = 0.0;
       enter_segment(l);
       set_cut(l);
@@ -140,7 +159,7 @@ class LaneEngineImpl {
     const double per_s = span_s > 0.0 ? 1.0 / span_s : 0.0;
     const Surroundings& a = air.start;
     const Surroundings& b = air.end;
-    forcing_.origin_s[l] = air.start_s;
+    origin_s_[l] = air.start_s;
     set_instant(forcing_.base, l, a);
     set_instant(forcing_.rate,
                 l,
@@ -151,18 +170,19 @@ class LaneEngineImpl {
                  (b.wind_ms - a.wind_ms) * per_s});
     for (int s = 0; s < oven::kSurfaces; ++s) {
       const double from_W = gains.start_W[static_cast<std::size_t>(s)];
-      forcing_.base.gain_W[s][l] = from_W;
-      forcing_.rate.gain_W[s][l] = (gains.end_W[static_cast<std::size_t>(s)] - from_W) * per_s;
+      forcing_.base.gain_W[s][l] = plain(from_W);
+      forcing_.rate.gain_W[s][l] =
+          plain((gains.end_W[static_cast<std::size_t>(s)] - from_W) * per_s);
     }
     if (tilt_rad_[l] != air.glazing_tilt_rad) {
       tilt_rad_[l] = air.glazing_tilt_rad;
       const GapTilt tilt = gap_tilt(air.glazing_tilt_rad);
-      forcing_.stretch.tilt_cosine[l] = tilt.cosine;
-      forcing_.stretch.tilt_sine_power[l] = tilt.sine_power;
-      forcing_.stretch.tilt_free[l] = tilt.cosine_root;
+      forcing_.stretch.tilt_cosine[l] = plain(tilt.cosine);
+      forcing_.stretch.tilt_sine_power[l] = plain(tilt.sine_power);
+      forcing_.stretch.tilt_free[l] = plain(tilt.cosine_root);
     }
-    forcing_.stretch.vapour_Pa[l] = air.vapour_Pa;
-    forcing_.stretch.pane_wind_factor[l] = air.pane_wind_factor;
+    forcing_.stretch.vapour_Pa[l] = plain(air.vapour_Pa);
+    forcing_.stretch.pane_wind_factor[l] = plain(air.pane_wind_factor);
   }
 
   /// Where the next step must end at the latest, and whether the lid is open until then.
@@ -180,27 +200,27 @@ class LaneEngineImpl {
       open = open || now;
     }
     cut_s_[l] = cut_s;
-    forcing_.stretch.lid[l] = open ? 1.0 : 0.0;
+    forcing_.stretch.lid[l] = open ? 1 : 0;
   }
 
   /// Powers, Jacobian and drift at the start of every lane's step.
   void start_corner() {
-    const Instant<Pack> now = forcing_.at(time_s_);
+    const Instant<Pack> now = forcing_.at(between(origin_s_, time_s_));
     Network<Pack, S, true> network(m_, now, forcing_.stretch, y_, start_, &jacobian_);
     network.evaluate();
     network.drift(forcing_.rate, drift_Ws_, out_drift_Ws_);
   }
 
   void choose_steps() {
-    const Pack left_s = cut_s_ - time_s_;
-    Pack h = lesser_of(step_s_, all<Pack>(options_.longest_step_s));
-    h = select(left_s - h < 0.1 * h, left_s, h);
+    left_s_ = between(time_s_, cut_s_);
+    Pack h = lesser_of(step_s_, all<Pack>(plain(options_.longest_step_s)));
+    h = select(left_s_ - h < num<Pack>(0.1) * h, left_s_, h);
     if (S::kLoaded && m_.drying()) {
       // To just past the boiling point at the present slope, so that a step ends there.
       const Pack below_K = m_.boiling_K - y_[kNodeFood];
       const Pack slope = start_.into_W[kNodeFood] * per_heat_[kNodeFood];
       const Pack rise_K = slope * h;
-      const Pack until_s = (below_K + 1e-3) / slope;
+      const Pack until_s = (below_K + num<Pack>(1e-3)) / slope;
       const Pack capped = lesser_of(h, greater_of(until_s, all<Pack>(1.0)));
       h = select(below_K > 0.0, select(rise_K > below_K, capped, h), h);
     }
@@ -213,9 +233,9 @@ class LaneEngineImpl {
   void attempt() {
     const Pack per_step = 1.0 / h_;
     const Pack half_step = 0.5 * h_;
-    const Pack third_stage = (8.0 / 3.0) * per_step;
+    const Pack third_stage = num<Pack>(8.0 / 3.0) * per_step;
     matrix_.factor(jacobian_, 2.0 * per_step);
-    const Instant<Pack> end = forcing_.at(time_s_ + h_);
+    const Instant<Pack> end = forcing_.at(between(origin_s_, time_s_) + h_);
     Pack k1[kNodes], k2[kNodes], k3[kNodes], k4[kNodes];
     for (const int n : kCarried) k1[n] = start_.into_W[n] + half_step * drift_Ws_[n];
     matrix_.solve(k1);
@@ -235,7 +255,8 @@ class LaneEngineImpl {
     for (const int n : kCarried) y1_[n] += k3[n];
     Network<Pack, S, false>(m_, end, forcing_.stretch, y1_, stage_, nullptr).evaluate();
     for (const int n : kCarried) {
-      k4[n] = stage_.into_W[n] + (heat_[n] * per_step) * (k1[n] - k2[n] - (8.0 / 3.0) * k3[n]);
+      k4[n] =
+          stage_.into_W[n] + (heat_[n] * per_step) * (k1[n] - k2[n] - num<Pack>(8.0 / 3.0) * k3[n]);
     }
     matrix_.solve(k4);
     const Pack out4 =
@@ -248,7 +269,7 @@ class LaneEngineImpl {
       y1_[n] = y1;
       poison += y1;
       const Pack rise0 = start_.into_W[n] * (per_heat_[n] * h_);
-      const Pack rise1 = 2.0 * k4[n] - k1[n] + k2[n] + (8.0 / 3.0) * k3[n];
+      const Pack rise1 = 2.0 * k4[n] - k1[n] + k2[n] + num<Pack>(8.0 / 3.0) * k3[n];
       rise0_[n] = rise0;
       rise1_[n] = rise1;
       // How far the cubic through both ends is from a parabola: a decay that the step jumps over
@@ -269,10 +290,12 @@ class LaneEngineImpl {
 
   void decide() {
     // The embedded error goes by the cube of the step.
-    const Pack bounded = lesser_of(greater_of(error_, all<Pack>(1e-3)), all<Pack>(1e12));
-    const Pack factor =
-        lesser_of(greater_of(0.85 * inverse_cube_root(bounded), all<Pack>(0.2)), all<Pack>(4.0));
-    PackMask taken{};
+    const Pack bounded =
+        lesser_of(greater_of(error_, all<Pack>(num<Pack>(1e-3))), all<Pack>(num<Pack>(kHuge)));
+    const Pack factor = lesser_of(
+        greater_of(num<Pack>(0.85) * inverse_cube_root(bounded), all<Pack>(num<Pack>(0.2))),
+        all<Pack>(4.0));
+    typename Lanes<Pack>::Mask taken{};
     bool go_on[kLanes];
     for (int l = 0; l < kLanes; ++l) {
       if (run_[l] == nullptr) continue;
@@ -295,43 +318,47 @@ class LaneEngineImpl {
     }
   }
 
-  void reject(int l, double factor) {
-    const bool finite = error_[l] < 1e12;
+  void reject(int l, Plain factor) {
+    const bool finite = error_[l] < num<Pack>(kHuge);
     ++summary_[l]->rejected;
-    step_s_[l] = h_[l] * (finite ? factor : 0.2);
-    if (step_s_[l] < options_.shortest_step_s)
+    step_s_[l] = h_[l] * (finite ? factor : num<Pack>(0.2));
+    if (step_s_[l] < plain(options_.shortest_step_s))
       finish(l, finite ? StopReason::kStepTooSmall : StopReason::kNotFinite);
   }
 
   /// Moves a lane's clock on. @return whether its watcher wants more
-  bool accept(int l, double factor) {
-    const bool to_cut = h_[l] >= cut_s_[l] - time_s_[l];
+  bool accept(int l, Plain factor) {
+    const bool to_cut = h_[l] >= left_s_[l];
     const double end_s = to_cut ? cut_s_[l] : time_s_[l] + h_[l];
     ++summary_[l]->steps;
     summary_[l]->end_s = end_s;
     bool go_on = true;
     if (run_[l]->watcher != nullptr) {
       const auto lane = [l](const Pack* packs) {
-        return StateView(reinterpret_cast<const double*>(packs) + l, kLanes);
+        return StateView(reinterpret_cast<const Plain*>(packs) + l, kLanes);
       };
       go_on = run_[l]->watcher->on_step(
           Step{time_s_[l], end_s, lane(y_), lane(y1_), lane(rise0_), lane(rise1_)});
     }
     const bool onset =
         m_.drying() && y_[kNodeFood][l] < m_.boiling_K && y1_[kNodeFood][l] >= m_.boiling_K;
-    const double grown_s = h_[l] * factor;
-    step_s_[l] = onset ? kOnsetStep_s : (to_cut && step_s_[l] > grown_s ? step_s_[l] : grown_s);
+    const Plain grown_s = h_[l] * factor;
+    step_s_[l] =
+        onset ? plain(kOnsetStep_s) : (to_cut && step_s_[l] > grown_s ? step_s_[l] : grown_s);
     time_s_[l] = end_s;
     return go_on;
   }
 
-  void add_audit(PackMask taken) {
+  void add_audit(typename Lanes<Pack>::Mask taken) {
     const Pack none = all<Pack>(0.0);
     Pack sun_rate_Ws = forcing_.rate.skin_gain_W;
     for (int s = 0; s < oven::kSurfaces; ++s) sun_rate_Ws += forcing_.rate.gain_W[s];
-    in_J_ += select(taken, h_ * (start_.sun_W + 0.5 * h_ * sun_rate_Ws), none);
-    all_out_J_ += select(taken, out_J_, none);
-    latent_J_ += select(taken, 0.5 * h_ * (start_.latent_W + stage_.latent_W), none);
+    const Pack in_J = select(taken, h_ * (start_.sun_W + 0.5 * h_ * sun_rate_Ws), none);
+    const Pack out_J = select(taken, out_J_, none);
+    const Pack latent_J = select(taken, 0.5 * h_ * (start_.latent_W + stage_.latent_W), none);
+    for (int l = 0; l < kLanes; ++l) in_J_[l] += in_J[l];
+    for (int l = 0; l < kLanes; ++l) all_out_J_[l] += out_J[l];
+    for (int l = 0; l < kLanes; ++l) latent_J_[l] += latent_J[l];
   }
 
   void cross_cut(int l) {
@@ -343,10 +370,10 @@ class LaneEngineImpl {
       jumps = forcing_jumps(run.forcing, segment_[l]);
       enter_segment(l);
     }
-    const double lid_before = forcing_.stretch.lid[l];
+    const Plain lid_before = forcing_.stretch.lid[l];
     set_cut(l);
     jumps = jumps || forcing_.stretch.lid[l] != lid_before;
-    if (jumps && step_s_[l] > kAfterJump_s) step_s_[l] = kAfterJump_s;
+    if (jumps && step_s_[l] > plain(kAfterJump_s)) step_s_[l] = plain(kAfterJump_s);
   }
 
   /// Does the sun or the wind jump as a segment begins? Then the air swings for seconds.
@@ -364,8 +391,8 @@ class LaneEngineImpl {
   void finish(int l, StopReason reason) {
     Run& run = *run_[l];
     RunSummary& summary = *summary_[l];
-    if (m_.drying()) {
-      summary.evaporated_kg = 0.01 * m_.water_kg * (run.state[kNodeWater] - y_[kNodeWater][l]);
+    if (whole_.drying()) {
+      summary.evaporated_kg = 0.01 * whole_.water_kg * (run.state[kNodeWater] - y_[kNodeWater][l]);
     }
     for (int n = 0; n < kNodes; ++n) run.state[static_cast<std::size_t>(n)] = y_[n][l];
     summary.reason = reason;
@@ -373,51 +400,70 @@ class LaneEngineImpl {
     summary.audit.in_J = in_J_[l];
     summary.audit.out_J = all_out_J_[l];
     summary.audit.latent_J = latent_J_[l];
-    summary.audit.stored_J = m_.stored_J(run.state, base::kZeroCelsius_K) - stored_J_[l];
+    summary.audit.stored_J = whole_.stored_J(run.state, base::kZeroCelsius_K) - stored_J_[l];
     take_next(l);
   }
 
-  const HeatModel& m_;
+  const HeatModel& whole_;
+  const Model& m_;
   Run* runs_;
   RunSummary* summaries_;
   std::size_t count_;
   std::size_t next_ = 0;
   const IntegratorOptions& options_;
   int busy_ = 0;
-  double heat_[kNodes], per_heat_[kNodes];
-  double error_weight_[kNodes], bend_weight_[kNodes];  ///< [1/K]
+  Plain heat_[kNodes], per_heat_[kNodes];
+  Plain error_weight_[kNodes], bend_weight_[kNodes];  ///< [1/K]
   // By lane.
   Run* run_[kLanes] = {};
   RunSummary* summary_[kLanes] = {};
   std::size_t segment_[kLanes] = {};
   std::size_t lid_[kLanes] = {};
   double stored_J_[kLanes], tilt_rad_[kLanes];
-  Pack time_s_, step_s_, cut_s_, h_, error_;
+  alignas(kPackBytes) double time_s_[kLanes], origin_s_[kLanes], cut_s_[kLanes];
+  alignas(kPackBytes) double in_J_[kLanes], all_out_J_[kLanes], latent_J_[kLanes];
+  Pack step_s_, left_s_, h_, error_;
   Pack out_J_;  ///< of the step tried
-  Pack in_J_, all_out_J_, latent_J_;
   // By node and lane.
   Pack y_[kNodes], y1_[kNodes], rise0_[kNodes], rise1_[kNodes], drift_Ws_[kNodes];
   Pack out_drift_Ws_;
-  LaneForcing forcing_;
+  LaneForcing<Pack> forcing_;
   Powers<Pack> start_, stage_;
   Jacobian<Pack> jacobian_;
   StepMatrix<Pack, S> matrix_;
 };
+
+template <class Pack>
+void run_packs(const HeatModel& model,
+               const ModelOf<Pack>& numbers,
+               Run* runs,
+               RunSummary* summaries,
+               std::size_t count,
+               const IntegratorOptions& options) {
+  const auto go = [&]<class S>(S) {
+    LaneEngineImpl<Pack, S>(model, numbers, runs, summaries, count, options).go();
+  };
+  // The common shapes have engines of their own; the rest share the one that carries everything.
+  if (model.panes > 1) {
+    go(AnyShape{});
+  } else if (!model.loaded) {
+    go(Shape<false, false, false>{});
+  } else if (!model.shells) {
+    go(Shape<true, false, false>{});
+  } else {
+    go(Shape<true, false, true>{});
+  }
+}
 
 void run_lanes(const HeatModel& model,
                Run* runs,
                RunSummary* summaries,
                std::size_t count,
                const IntegratorOptions& options) {
-  // The common shapes have engines of their own; the rest share the one that carries everything.
-  if (model.panes > 1) {
-    LaneEngineImpl<AnyShape>(model, runs, summaries, count, options).go();
-  } else if (!model.loaded) {
-    LaneEngineImpl<Shape<false, false, false>>(model, runs, summaries, count, options).go();
-  } else if (!model.shells) {
-    LaneEngineImpl<Shape<true, false, false>>(model, runs, summaries, count, options).go();
+  if (options.precision == Precision::kDouble) {
+    run_packs<DoublePack>(model, model, runs, summaries, count, options);
   } else {
-    LaneEngineImpl<Shape<true, false, true>>(model, runs, summaries, count, options).go();
+    run_packs<SinglePack>(model, SingleModel(model), runs, summaries, count, options);
   }
 }
 }  // namespace ovendays::heat::OVENDAYS_ISA

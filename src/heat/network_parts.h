@@ -4,9 +4,13 @@
 #pragma once
 
 #include "couplings.h"
-#include "ovendays/heat/model.h"
+#include "single_model.h"
 
 namespace ovendays::heat::OVENDAYS_ISA {
+
+/// The network's numbers, as precise as the packs they meet.
+template <class R>
+using ModelOf = std::conditional_t<sizeof(PlainOf<R>) == 8, HeatModel, SingleModel>;
 
 /// Air, pane, liner, tray, vessel, food, pane 1, water.
 inline constexpr int kCore = 8;

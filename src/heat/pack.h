@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: MIT
-// Eight doubles side by side, one cook in each lane, and the few operations the kernel needs, for
-// packs and for plain doubles alike. Every operation rounds as IEEE 754 says, so a lane gives the
-// same bits whatever instruction set carries it and whatever its neighbours do.
+// Numbers side by side, one cook in each lane: eight doubles or sixteen singles, and the few
+// operations the kernel needs, for packs and for plain doubles alike. Every operation rounds as
+// IEEE 754 says, so a lane gives the same bits whatever instruction set carries it and whatever its
+// neighbours do.
 //
 // This header and those that include it (kernel.h, solver.h) are compiled once per instruction set.
 // OVENDAYS_ISA names the namespace they then live in, so that the linker cannot mix them up.
@@ -9,6 +10,7 @@
 
 #include <bit>
 #include <cstdint>
+#include <type_traits>
 
 #ifndef OVENDAYS_ISA
 #define OVENDAYS_ISA plain
@@ -27,95 +29,173 @@
 
 namespace ovendays::heat::OVENDAYS_ISA {
 
-inline constexpr int kLanes = 8;
+inline constexpr int kPackBytes = 64;
+/// Whole numbers as wide as a floating one.
+template <class T>
+using BitsOf = std::conditional_t<sizeof(T) == 8, std::uint64_t, std::uint32_t>;
+
 #ifdef OVENDAYS_WIDE_PACK
-using Pack = double __attribute__((vector_size(64)));
-using PackMask = decltype(Pack{} > Pack{});
-using PackBits = std::uint64_t __attribute__((vector_size(64)));
-OVENDAYS_INLINE Pack select(PackMask which, Pack yes, Pack no) { return which ? yes : no; }
+using DoublePack = double __attribute__((vector_size(kPackBytes)));
+using SinglePack = float __attribute__((vector_size(kPackBytes)));
+using DoubleMask = decltype(DoublePack{} > DoublePack{});
+using SingleMask = decltype(SinglePack{} > SinglePack{});
+using DoubleBits = std::uint64_t __attribute__((vector_size(kPackBytes)));
+using SingleBits = std::uint32_t __attribute__((vector_size(kPackBytes)));
+OVENDAYS_INLINE DoublePack select(DoubleMask which, DoublePack yes, DoublePack no) {
+  return which ? yes : no;
+}
+OVENDAYS_INLINE SinglePack select(SingleMask which, SinglePack yes, SinglePack no) {
+  return which ? yes : no;
+}
 #else
 // A pack is several of the machine's vectors: left to itself the compiler would take it through
 // memory piece by piece.
 #if defined(__AVX__)
-inline constexpr int kWidth = 4;
+inline constexpr int kPartBytes = 32;
 #else
-inline constexpr int kWidth = 2;
+inline constexpr int kPartBytes = 16;
 #endif
-inline constexpr int kParts = kLanes / kWidth;
-using Part = double __attribute__((vector_size(8 * kWidth)));
-using PartMask = decltype(Part{} > Part{});
-using PartBits = std::uint64_t __attribute__((vector_size(8 * kWidth)));
+inline constexpr int kParts = kPackBytes / kPartBytes;
 
-struct PackMask {
-  PartMask part[kParts];
-  OVENDAYS_INLINE std::int64_t& operator[](int l) {
-    return reinterpret_cast<std::int64_t*>(part)[l];
-  }
-};
-struct PackBits {
-  PartBits part[kParts];
-};
-struct Pack {
+template <class T>
+struct SplitPack {
+  using Part __attribute__((vector_size(kPartBytes))) = T;
   Part part[kParts];
-  OVENDAYS_INLINE double& operator[](int l) { return reinterpret_cast<double*>(part)[l]; }
-  OVENDAYS_INLINE double operator[](int l) const {
-    return reinterpret_cast<const double*>(part)[l];
-  }
+  OVENDAYS_INLINE T& operator[](int l) { return reinterpret_cast<T*>(part)[l]; }
+  OVENDAYS_INLINE T operator[](int l) const { return reinterpret_cast<const T*>(part)[l]; }
 };
+template <class T>
+struct SplitMask {
+  using Lane = std::make_signed_t<BitsOf<T>>;
+  decltype(typename SplitPack<T>::Part{} > typename SplitPack<T>::Part{}) part[kParts];
+  OVENDAYS_INLINE Lane& operator[](int l) { return reinterpret_cast<Lane*>(part)[l]; }
+};
+template <class T>
+struct SplitBits {
+  using Part __attribute__((vector_size(kPartBytes))) = BitsOf<T>;
+  Part part[kParts];
+};
+using DoublePack = SplitPack<double>;
+using SinglePack = SplitPack<float>;
+using DoubleMask = SplitMask<double>;
+using SingleMask = SplitMask<float>;
+using DoubleBits = SplitBits<double>;
+using SingleBits = SplitBits<float>;
+
 #define OVENDAYS_EACH_PART(Result, expression)                  \
   Result made;                                                  \
   for (int i = 0; i < kParts; ++i) made.part[i] = (expression); \
   return made
 
-#define OVENDAYS_OPERATOR(op)                                      \
-  OVENDAYS_INLINE Pack operator op(const Pack& a, const Pack& b) { \
-    OVENDAYS_EACH_PART(Pack, a.part[i] op b.part[i]);              \
-  }                                                                \
-  OVENDAYS_INLINE Pack operator op(double a, const Pack& b) {      \
-    OVENDAYS_EACH_PART(Pack, a op b.part[i]);                      \
-  }                                                                \
-  OVENDAYS_INLINE Pack operator op(const Pack& a, double b) {      \
-    OVENDAYS_EACH_PART(Pack, a.part[i] op b);                      \
+#define OVENDAYS_OPERATOR(op)                                                                  \
+  template <class T>                                                                           \
+  OVENDAYS_INLINE SplitPack<T> operator op(const SplitPack<T>& a, const SplitPack<T>& b) {     \
+    OVENDAYS_EACH_PART(SplitPack<T>, a.part[i] op b.part[i]);                                  \
+  }                                                                                            \
+  template <class T>                                                                           \
+  OVENDAYS_INLINE SplitPack<T> operator op(std::type_identity_t<T> a, const SplitPack<T>& b) { \
+    OVENDAYS_EACH_PART(SplitPack<T>, a op b.part[i]);                                          \
+  }                                                                                            \
+  template <class T>                                                                           \
+  OVENDAYS_INLINE SplitPack<T> operator op(const SplitPack<T>& a, std::type_identity_t<T> b) { \
+    OVENDAYS_EACH_PART(SplitPack<T>, a.part[i] op b);                                          \
   }
 OVENDAYS_OPERATOR(+)
 OVENDAYS_OPERATOR(-)
 OVENDAYS_OPERATOR(*)
 OVENDAYS_OPERATOR(/)
 #undef OVENDAYS_OPERATOR
-#define OVENDAYS_COMPARISON(op)                                        \
-  OVENDAYS_INLINE PackMask operator op(const Pack& a, const Pack& b) { \
-    OVENDAYS_EACH_PART(PackMask, a.part[i] op b.part[i]);              \
-  }                                                                    \
-  OVENDAYS_INLINE PackMask operator op(const Pack& a, double b) {      \
-    OVENDAYS_EACH_PART(PackMask, a.part[i] op(Part{} + b));            \
+#define OVENDAYS_COMPARISON(op)                                                                \
+  template <class T>                                                                           \
+  OVENDAYS_INLINE SplitMask<T> operator op(const SplitPack<T>& a, const SplitPack<T>& b) {     \
+    OVENDAYS_EACH_PART(SplitMask<T>, a.part[i] op b.part[i]);                                  \
+  }                                                                                            \
+  template <class T>                                                                           \
+  OVENDAYS_INLINE SplitMask<T> operator op(const SplitPack<T>& a, std::type_identity_t<T> b) { \
+    OVENDAYS_EACH_PART(SplitMask<T>, a.part[i] op(typename SplitPack<T>::Part{} + b));         \
   }
 OVENDAYS_COMPARISON(>)
 OVENDAYS_COMPARISON(<)
 OVENDAYS_COMPARISON(>=)
+OVENDAYS_COMPARISON(<=)
 #undef OVENDAYS_COMPARISON
-OVENDAYS_INLINE Pack operator-(const Pack& a) { OVENDAYS_EACH_PART(Pack, -a.part[i]); }
-OVENDAYS_INLINE Pack& operator+=(Pack& a, const Pack& b) { return a = a + b; }
-OVENDAYS_INLINE Pack& operator-=(Pack& a, const Pack& b) { return a = a - b; }
-OVENDAYS_INLINE PackBits operator>>(const PackBits& a, unsigned n) {
-  OVENDAYS_EACH_PART(PackBits, a.part[i] >> std::uint64_t{n});
+template <class T>
+OVENDAYS_INLINE SplitPack<T> operator-(const SplitPack<T>& a) {
+  OVENDAYS_EACH_PART(SplitPack<T>, -a.part[i]);
 }
-OVENDAYS_INLINE PackBits operator+(const PackBits& a, const PackBits& b) {
-  OVENDAYS_EACH_PART(PackBits, a.part[i] + b.part[i]);
+template <class T>
+OVENDAYS_INLINE SplitPack<T>& operator+=(SplitPack<T>& a, const SplitPack<T>& b) {
+  return a = a + b;
 }
-OVENDAYS_INLINE PackBits operator-(std::uint64_t a, const PackBits& b) {
-  OVENDAYS_EACH_PART(PackBits, a - b.part[i]);
+template <class T>
+OVENDAYS_INLINE SplitPack<T>& operator-=(SplitPack<T>& a, const SplitPack<T>& b) {
+  return a = a - b;
 }
-OVENDAYS_INLINE Pack select(const PackMask& which, const Pack& yes, const Pack& no) {
-  OVENDAYS_EACH_PART(Pack, which.part[i] ? yes.part[i] : no.part[i]);
+template <class T>
+OVENDAYS_INLINE SplitBits<T> operator>>(const SplitBits<T>& a, unsigned n) {
+  OVENDAYS_EACH_PART(SplitBits<T>, a.part[i] >> BitsOf<T>{n});
+}
+template <class T>
+OVENDAYS_INLINE SplitBits<T> operator&(const SplitBits<T>& a, std::type_identity_t<BitsOf<T>> b) {
+  OVENDAYS_EACH_PART(SplitBits<T>, a.part[i] & b);
+}
+template <class T>
+OVENDAYS_INLINE SplitBits<T> operator+(const SplitBits<T>& a, const SplitBits<T>& b) {
+  OVENDAYS_EACH_PART(SplitBits<T>, a.part[i] + b.part[i]);
+}
+template <class T>
+OVENDAYS_INLINE SplitBits<T> operator-(std::type_identity_t<BitsOf<T>> a, const SplitBits<T>& b) {
+  OVENDAYS_EACH_PART(SplitBits<T>, a - b.part[i]);
+}
+template <class T>
+OVENDAYS_INLINE SplitPack<T> select(const SplitMask<T>& which,
+                                    const SplitPack<T>& yes,
+                                    const SplitPack<T>& no) {
+  OVENDAYS_EACH_PART(SplitPack<T>, which.part[i] ? yes.part[i] : no.part[i]);
 }
 #undef OVENDAYS_EACH_PART
 #endif
 
+/// What a kind of number is made of: the plain number in each lane, and how many lanes.
+template <class R>
+struct Lanes {
+  using Plain = double;
+  using Mask = bool;
+  using Bits = std::uint64_t;
+  static constexpr int kCount = 1;
+};
+template <>
+struct Lanes<DoublePack> {
+  using Plain = double;
+  using Mask = DoubleMask;
+  using Bits = DoubleBits;
+  static constexpr int kCount = 8;
+};
+template <>
+struct Lanes<SinglePack> {
+  using Plain = float;
+  using Mask = SingleMask;
+  using Bits = SingleBits;
+  static constexpr int kCount = 16;
+};
+template <class R>
+using PlainOf = typename Lanes<R>::Plain;
+/// A constant as precise as the numbers it meets.
+template <class R>
+OVENDAYS_INLINE constexpr PlainOf<R> num(double x) {
+  return static_cast<PlainOf<R>>(x);
+}
+
 OVENDAYS_INLINE double select(bool which, double yes, double no) { return which ? yes : no; }
 OVENDAYS_INLINE double root(double x) { return __builtin_sqrt(x); }
-OVENDAYS_INLINE Pack root(Pack x) {
-  Pack r = x;
-  for (int i = 0; i < kLanes; ++i) r[i] = __builtin_sqrt(x[i]);
+OVENDAYS_INLINE DoublePack root(DoublePack x) {
+  DoublePack r = x;
+  for (int i = 0; i < Lanes<DoublePack>::kCount; ++i) r[i] = __builtin_sqrt(x[i]);
+  return r;
+}
+OVENDAYS_INLINE SinglePack root(SinglePack x) {
+  SinglePack r = x;
+  for (int i = 0; i < Lanes<SinglePack>::kCount; ++i) r[i] = __builtin_sqrtf(x[i]);
   return r;
 }
 template <class R>
@@ -126,44 +206,64 @@ template <class R>
 OVENDAYS_INLINE R lesser_of(R a, R b) {
   return select(a < b, a, b);
 }
-template <class R>
-OVENDAYS_INLINE R magnitude(R x) {
-  return select(x < x * 0.0, -x, x);
-}
 /// A plain number in every lane.
 template <class R>
-OVENDAYS_INLINE R all(double x) {
+OVENDAYS_INLINE R all(PlainOf<R> x) {
   return R{} + x;
+}
+
+OVENDAYS_INLINE std::uint64_t bits(double x) { return std::bit_cast<std::uint64_t>(x); }
+OVENDAYS_INLINE double from_bits(std::uint64_t x) { return std::bit_cast<double>(x); }
+OVENDAYS_INLINE DoubleBits bits(DoublePack x) { return std::bit_cast<DoubleBits>(x); }
+OVENDAYS_INLINE DoublePack from_bits(DoubleBits x) { return std::bit_cast<DoublePack>(x); }
+OVENDAYS_INLINE SingleBits bits(SinglePack x) { return std::bit_cast<SingleBits>(x); }
+OVENDAYS_INLINE SinglePack from_bits(SingleBits x) { return std::bit_cast<SinglePack>(x); }
+
+template <class R>
+OVENDAYS_INLINE R magnitude(R x) {
+  return from_bits(bits(x) & (BitsOf<PlainOf<R>>(-1) >> 1U));
 }
 
 // Roots by a guess from the number's own bits (the exponent, shared out) and Newton's steps of
 // products and differences: quicker than square roots, the same bits everywhere. For numbers above
-// 1e-30 and below 1e30.
-OVENDAYS_INLINE std::uint64_t bits(double x) { return std::bit_cast<std::uint64_t>(x); }
-OVENDAYS_INLINE double from_bits(std::uint64_t x) { return std::bit_cast<double>(x); }
-OVENDAYS_INLINE PackBits bits(Pack x) { return std::bit_cast<PackBits>(x); }
-OVENDAYS_INLINE Pack from_bits(PackBits x) { return std::bit_cast<Pack>(x); }
+// 1e-30 and below 1e30. Singles take two steps whose constants spread the error to both sides.
 
-/// x^(1/4), relative error below 6e-10 from 1e-12 on; below that the root of 1e-12.
+/// x^(1/4) from 1e-12 on, relative error below 6e-10 (singles: 7e-6); below that the root of 1e-12.
 template <class R>
 OVENDAYS_INLINE R fourth_root(R number) {
-  const R x = greater_of(number, all<R>(1e-12));
-  R y = from_bits(0x4feb07ae147ae000U - (bits(x) >> 2U));  // of x^(-1/4), 3 %
-  const R quarter = 0.25 * x;
-  for (int i = 0; i < 3; ++i) {
-    const R squared = y * y;
-    y = y * (1.25 - quarter * (squared * squared));
+  const R x = greater_of(number, all<R>(num<R>(1e-12)));
+  R y;  // x^(-1/4), the guess 3 % off
+  if constexpr (sizeof(PlainOf<R>) == 8) {
+    y = from_bits(0x4feb07ae147ae000U - (bits(x) >> 2U));
+    const R quarter = 0.25 * x;
+    for (int i = 0; i < 3; ++i) {
+      const R squared = y * y;
+      y = y * (1.25 - quarter * (squared * squared));
+    }
+  } else {
+    y = from_bits(0x4f586000U - (bits(x) >> 2U));
+    const R first = y * y;
+    y = y * (1.25076964F - (0.2496745F * x) * (first * first));
+    const R second = y * y;
+    y = y * (1.25015277F - (0.25015095F * x) * (second * second));
   }
   return x * (y * y * y);
 }
 
-/// x^(-1/3), relative error below 4e-10.
+/// x^(-1/3), relative error below 4e-10 (singles: 1e-5).
 template <class R>
 OVENDAYS_INLINE R inverse_cube_root(R x) {
+  constexpr bool kDouble = sizeof(PlainOf<R>) == 8;
   const auto b = bits(x);
   const auto third = (b >> 2U) + (b >> 4U) + (b >> 6U) + (b >> 8U) + (b >> 10U) + (b >> 12U);
-  R y = from_bits(0x553d96de8ca11800U - third);  // 4 %
-  for (int i = 0; i < 3; ++i) y = y * (4.0 / 3.0 - (1.0 / 3.0) * (x * (y * y * y)));
+  R y;  // the guess 4 % off
+  if constexpr (kDouble) {
+    y = from_bits(0x553d96de8ca11800U - third);
+  } else {
+    y = from_bits(0x5497619fU - third);
+  }
+  for (int i = 0; i < (kDouble ? 3 : 2); ++i)
+    y = y * (num<R>(4.0 / 3.0) - num<R>(1.0 / 3.0) * (x * (y * y * y)));
   return y;
 }
 }  // namespace ovendays::heat::OVENDAYS_ISA

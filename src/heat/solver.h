@@ -13,7 +13,7 @@ template <class R, class S>
 class StepMatrix {
  public:
   static constexpr int kSize = S::kSize;
-  OVENDAYS_INLINE explicit StepMatrix(const HeatModel& model) : m_(model) {}
+  OVENDAYS_INLINE explicit StepMatrix(const ModelOf<R>& model) : m_(model) {}
 
   /// @param rate 1 / (gamma h) [1/s]
   OVENDAYS_INLINE void factor(const Jacobian<R>& jacobian, R rate) {
@@ -106,7 +106,7 @@ class StepMatrix {
     }
   }
 
-  const HeatModel& m_;
+  const ModelOf<R>& m_;
   R lower_[kSize][kSize], inverse_[kSize];
   R upper_[kSize][kSize];  ///< rows times their inverse pivots
   Folded wall_{}, floor_{}, shell_{}, pane_{};

@@ -245,9 +245,12 @@ std::vector<Scene> all_scenes() {
 }  // namespace
 
 namespace {
-/// The bounds themselves, for one scene at default options.
-void hold_to_bounds(const Scene& scene) {
-  const Comparison c = compare(scene);
+/// The bounds themselves, for one scene.
+void hold_to_bounds(const Scene& scene, Precision precision) {
+  INFO((precision == Precision::kSingle ? "single" : "double"));
+  IntegratorOptions options;
+  options.precision = precision;
+  const Comparison c = compare(scene, options);
   REQUIRE(!c.summary.failed());
   for (std::size_t n = 0; n < kNodes; ++n) {
     if (n == kNodeWater) continue;
@@ -259,6 +262,10 @@ void hold_to_bounds(const Scene& scene) {
     CHECK(std::abs(c.event_s[e]) <= kEventBound_s);  // NaN, an event only one has, fails
   }
   if (scene.model.drying()) CHECK(c.anywhere[kNodeWater].worst_K <= kWaterBound_percent);
+}
+void hold_to_bounds(const Scene& scene) {
+  for (const Precision precision : {Precision::kDouble, Precision::kSingle})
+    hold_to_bounds(scene, precision);
 }
 }  // namespace
 
@@ -296,11 +303,15 @@ TEST_CASE("the steps of those runs end within 0.1 K of CVODE", "[heat][reference
                              broken_sky(true),
                              drying_out(FoodShape::kSlab),
                              drying_out(FoodShape::kSphere)}) {
-    const Comparison c = compare(scene);
-    const Error worst = worst_of(c.ends);
-    INFO(scene.name << ": node " << worst.node << " at " << worst.time_s / kHour_s << " h");
-    CHECK(worst.worst_K <= kBound_K);
-    if (scene.model.shells) CHECK(c.end[kNodeWater] < 10.0);  // or the scene would not dry out
+    for (const Precision precision : {Precision::kDouble, Precision::kSingle}) {
+      IntegratorOptions options;
+      options.precision = precision;
+      const Comparison c = compare(scene, options);
+      const Error worst = worst_of(c.ends);
+      INFO(scene.name << ": node " << worst.node << " at " << worst.time_s / kHour_s << " h");
+      CHECK(worst.worst_K <= kBound_K);
+      if (scene.model.shells) CHECK(c.end[kNodeWater] < 10.0);  // or the scene would not dry out
+    }
   }
 }
 
@@ -327,9 +338,10 @@ TEST_CASE(
 TEST_CASE("errors against CVODE as a table", "[heat][.table]") {
   std::printf(
       "tolerance_K, scene, steps, rejected, settled_K (node), anywhere_K (node), events_s\n");
-  for (const double tolerance_K : {0.02, 0.01, 0.005, 0.002}) {
+  for (const double tolerance_K : {0.02, -0.02, 0.01, -0.01, 0.005, -0.005}) {  // < 0: single
     IntegratorOptions options;
-    options.tolerance_K = tolerance_K;
+    options.tolerance_K = std::abs(tolerance_K);
+    if (tolerance_K < 0.0) options.precision = Precision::kSingle;
     for (const Scene& scene : all_scenes()) {
       const Comparison c = compare(scene, options);
       const Error settled = worst_of(c.settled);

@@ -99,7 +99,7 @@ struct SeasonOptions {
   bool days_only = false;
   /// With days_only: of cooked days no more than that is told, any loading time will do.
   bool outcomes_only = false;
-  heat::IntegratorOptions integrator;
+  heat::IntegratorOptions integrator{.precision = heat::Precision::kSingle};
   optics::OpticsOptions optics;
   const Kept* kept = nullptr;  ///< of a study; nullptr: nothing is shared
   std::function<void(double share_done)>

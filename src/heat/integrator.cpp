@@ -57,6 +57,21 @@ State StateView::copy() const {
   return state;
 }
 
+double Step::turn(int node) const {
+  const auto i = static_cast<std::size_t>(node);
+  if (rise0[i] <= 0.0) return 0.0;
+  // The slope of at()'s cubic in powers of the share: above 0 at the start, below at the end.
+  const double rise = y1[i] - y0[i];
+  const double c0 = rise0[i];
+  const double c1 = 6.0 * rise - 4.0 * rise0[i] - 2.0 * rise1[i];
+  const double c2 = 3.0 * (rise0[i] + rise1[i]) - 6.0 * rise;
+  const double root = std::sqrt(std::max(0.0, c1 * c1 - 4.0 * c2 * c0));
+  // The one root within the step, in the form that does not cancel.
+  const double half = -0.5 * (c1 + std::copysign(root, c1));
+  const double share = c1 < 0.0 ? c0 / half : half / c2;
+  return std::clamp(share, 0.0, 1.0);
+}
+
 double Step::crossing_between(int node, double level_K) const {
   const auto i = static_cast<std::size_t>(node);
   // The cubic of at() in powers of the share, less the level.

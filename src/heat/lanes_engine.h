@@ -74,7 +74,7 @@ class LaneEngineImpl {
   void go() {
     for (int l = 0; l < kLanes; ++l) idle(l);
     for (int l = 0; l < kLanes; ++l) take_next(l);
-    while (busy_ > 0) {
+    while (lanes_busy_ > 0) {
       start_corner();
       choose_steps();
       attempt();
@@ -86,6 +86,8 @@ class LaneEngineImpl {
   /// An empty lane computes along on harmless numbers.
   void idle(int l) {
     run_[l] = nullptr;
+    busy_[l] = watched_[l] = 0.0;
+    set_quiet(l, {});
     time_s_[l] = origin_s_[l] = 0.0;
     cut_s_[l] = 1.0;
     step_s_[l] = h_[l] = left_s_[l] = 1.0;
@@ -131,8 +133,14 @@ class LaneEngineImpl {
       while (segment < run.forcing.air.size() && run.forcing.air[segment].end_s <= run.start_s)
         ++segment;
       if (segment == run.forcing.air.size() || run.end_s <= run.start_s) continue;  // nothing to do
-      if (run_[l] == nullptr) ++busy_;
+      if (run_[l] == nullptr) ++lanes_busy_;
       run_[l] = &run;
+      busy_[l] = 1.0;
+      watched_[l] = run.watcher != nullptr ? 1 : 0;
+      steps_[l] = 0.0;
+      rejected_[l] = 0;
+      last_s_[l] = std::min(run.end_s, run.forcing.air.back().end_s);
+      set_quiet(l, {});
       summary_[l] = &summary;
       segment_[l] = segment;
       lid_[l] = 0;
@@ -148,7 +156,7 @@ class LaneEngineImpl {
       set_cut(l);
       return;
     }
-    if (run_[l] != nullptr) --busy_;
+    if (run_[l] != nullptr) --lanes_busy_;
     idle(l);
   }
 
@@ -213,6 +221,7 @@ class LaneEngineImpl {
 
   void choose_steps() {
     left_s_ = between(time_s_, cut_s_);
+    quiet_left_s_ = between(time_s_, quiet_until_s_);
     Pack h = lesser_of(step_s_, all<Pack>(plain(options_.longest_step_s)));
     h = select(left_s_ - h < num<Pack>(0.1) * h, left_s_, h);
     if (S::kLoaded && m_.drying()) {
@@ -288,29 +297,52 @@ class LaneEngineImpl {
     return sum;
   }
 
+  /// Takes the step of every lane whose error allows it, sets the next steps' lengths, and turns to
+  /// the lanes of which one by one something must be asked or told.
   void decide() {
+    const Pack none = all<Pack>(0.0);
+    const Pack one = all<Pack>(1.0);
     // The embedded error goes by the cube of the step.
     const Pack bounded =
         lesser_of(greater_of(error_, all<Pack>(num<Pack>(1e-3))), all<Pack>(num<Pack>(kHuge)));
     const Pack factor = lesser_of(
         greater_of(num<Pack>(0.85) * inverse_cube_root(bounded), all<Pack>(num<Pack>(0.2))),
         all<Pack>(4.0));
-    typename Lanes<Pack>::Mask taken{};
-    bool go_on[kLanes];
+    const Pack taken = select(error_ <= one, busy_, none);
+    const Pack at_cut = select(h_ >= left_s_, one, none);
+    const Pack grown_s = h_ * factor;
+    const Pack shrunk_s =
+        select(error_ < all<Pack>(num<Pack>(kHuge)), grown_s, num<Pack>(0.2) * h_);
+    Pack next_s = select(at_cut > none, greater_of(step_s_, grown_s), grown_s);
+    if (S::kLoaded && m_.drying()) {
+      const Pack boils = all<Pack>(m_.boiling_K);
+      const Pack onset =
+          select(y_[kNodeFood] < boils, select(y1_[kNodeFood] >= boils, one, none), none);
+      next_s = select(onset > none, all<Pack>(plain(kOnsetStep_s)), next_s);
+    }
+    step_s_ = select(taken > none, next_s, select(busy_ > none, shrunk_s, one));
+    const Pack shown = show(taken);
+    add_audit(taken);
+    Plain flags[3][kLanes];
+    for (int l = 0; l < kLanes; ++l) {
+      flags[0][l] = taken[l];
+      flags[1][l] = shown[l];
+      flags[2][l] = at_cut[l];
+    }
+    for (int l = 0; l < kLanes; ++l) {
+      begun_s_[l] = time_s_[l];
+      const double end_s = flags[2][l] > 0 ? cut_s_[l] : time_s_[l] + h_[l];
+      time_s_[l] = flags[0][l] > 0 ? end_s : time_s_[l];
+    }
+    bool stops[kLanes];
+    for (int l = 0; l < kLanes; ++l) stops[l] = flags[1][l] > 0 && !tell(l);
+    const auto which = taken > none;
+    for (const int n : kCarried) y_[n] = select(which, y1_[n], y_[n]);
     for (int l = 0; l < kLanes; ++l) {
       if (run_[l] == nullptr) continue;
-      if (error_[l] <= 1.0) {
-        taken[l] = -1;
-        go_on[l] = accept(l, factor[l]);
-      } else {
-        reject(l, factor[l]);
-      }
-    }
-    add_audit(taken);
-    for (const int n : kCarried) y_[n] = select(taken, y1_[n], y_[n]);
-    for (int l = 0; l < kLanes; ++l) {
-      if (taken[l] == 0) continue;
-      if (!go_on[l]) {
+      if (flags[0][l] <= 0) {
+        give_up_if_too_short(l);
+      } else if (stops[l]) {
         finish(l, StopReason::kWatcherStopped);
       } else if (time_s_[l] >= cut_s_[l]) {
         cross_cut(l);
@@ -318,47 +350,80 @@ class LaneEngineImpl {
     }
   }
 
-  void reject(int l, Plain factor) {
-    const bool finite = error_[l] < num<Pack>(kHuge);
-    ++summary_[l]->rejected;
-    step_s_[l] = h_[l] * (finite ? factor : num<Pack>(0.2));
-    if (step_s_[l] < plain(options_.shortest_step_s))
-      finish(l, finite ? StopReason::kStepTooSmall : StopReason::kNotFinite);
+  /// 1 in the lanes whose watcher is to see the step just taken; the others' peak is kept for it.
+  Pack show(Pack taken) {
+    const Pack none = all<Pack>(0.0);
+    Pack seen = select(h_ >= quiet_left_s_, taken, none);
+    const auto band = [&](const Pack& level, const Pack& low, const Pack& high) {
+      seen = select(level > low, select(high > level, seen, taken), taken);
+    };
+    // Half-way too: a short swing may begin and end within a band and leave it in between.
+    const auto middle = [this](int node) {
+      return 0.5 * (y_[node] + y1_[node]) + 0.125 * (rise0_[node] - rise1_[node]);
+    };
+    const int core_node = whole_.core_node();
+    const Pack core = y1_[core_node];
+    band(core, quiet_core_[0], quiet_core_[1]);
+    band(middle(core_node), quiet_core_[0], quiet_core_[1]);
+    if (S::kLoaded) band(y1_[kNodeFood], quiet_food_[0], quiet_food_[1]);
+    band(y1_[kNodeAir], quiet_air_[0], quiet_air_[1]);
+    band(middle(kNodeAir), quiet_air_[0], quiet_air_[1]);
+    seen = seen * watched_;
+    const Pack passed = select(seen > none, passed_peak_K_, greater_of(passed_peak_K_, core));
+    passed_peak_K_ = select(taken > none, passed, passed_peak_K_);
+    return seen;
   }
 
-  /// Moves a lane's clock on. @return whether its watcher wants more
-  bool accept(int l, Plain factor) {
-    const bool to_cut = h_[l] >= left_s_[l];
-    const double end_s = to_cut ? cut_s_[l] : time_s_[l] + h_[l];
-    ++summary_[l]->steps;
-    summary_[l]->end_s = end_s;
-    bool go_on = true;
-    if (run_[l]->watcher != nullptr) {
-      const auto lane = [l](const Pack* packs) {
-        return StateView(reinterpret_cast<const Plain*>(packs) + l, kLanes);
-      };
-      go_on = run_[l]->watcher->on_step(
-          Step{time_s_[l], end_s, lane(y_), lane(y1_), lane(rise0_), lane(rise1_)});
-    }
-    const bool onset =
-        m_.drying() && y_[kNodeFood][l] < m_.boiling_K && y1_[kNodeFood][l] >= m_.boiling_K;
-    const Plain grown_s = h_[l] * factor;
-    step_s_[l] =
-        onset ? plain(kOnsetStep_s) : (to_cut && step_s_[l] > grown_s ? step_s_[l] : grown_s);
-    time_s_[l] = end_s;
+  /// Shows a lane's step to its watcher. @return whether it wants more
+  bool tell(int l) {
+    const auto lane = [l](const Pack* packs) {
+      return StateView(reinterpret_cast<const Plain*>(packs) + l, kLanes);
+    };
+    StepWatcher& watcher = *run_[l]->watcher;
+    const bool go_on = watcher.on_step(Step{begun_s_[l],
+                                            time_s_[l],
+                                            lane(y_),
+                                            lane(y1_),
+                                            lane(rise0_),
+                                            lane(rise1_),
+                                            passed_peak_K_[l]});
+    set_quiet(l, watcher.quiet());
     return go_on;
   }
 
-  void add_audit(typename Lanes<Pack>::Mask taken) {
+  /// What a lane's watcher need not see from now on; kept a millikelvin inside, so that rounding
+  /// cannot hide a crossing. The last step of a run is shown always.
+  void set_quiet(int l, const Quiet& quiet) {
+    constexpr double kInside_K = 1e-3;
+    const auto set = [l](Pack* pack, const Quiet::Band& band) {
+      pack[0][l] = plain(band.low_K + kInside_K);
+      pack[1][l] = plain(band.high_K - kInside_K);
+    };
+    set(quiet_core_, quiet.core);
+    set(quiet_food_, quiet.food);
+    set(quiet_air_, quiet.air);
+    quiet_until_s_[l] = run_[l] == nullptr ? 0.0 : std::min(quiet.until_s, last_s_[l]);
+    passed_peak_K_[l] = 0.0;
+  }
+
+  void give_up_if_too_short(int l) {
+    ++rejected_[l];
+    if (step_s_[l] >= plain(options_.shortest_step_s)) return;
+    finish(l, error_[l] < num<Pack>(kHuge) ? StopReason::kStepTooSmall : StopReason::kNotFinite);
+  }
+
+  void add_audit(Pack taken) {
     const Pack none = all<Pack>(0.0);
+    const auto which = taken > none;
     Pack sun_rate_Ws = forcing_.rate.skin_gain_W;
     for (int s = 0; s < oven::kSurfaces; ++s) sun_rate_Ws += forcing_.rate.gain_W[s];
-    const Pack in_J = select(taken, h_ * (start_.sun_W + 0.5 * h_ * sun_rate_Ws), none);
-    const Pack out_J = select(taken, out_J_, none);
-    const Pack latent_J = select(taken, 0.5 * h_ * (start_.latent_W + stage_.latent_W), none);
+    const Pack in_J = select(which, h_ * (start_.sun_W + 0.5 * h_ * sun_rate_Ws), none);
+    const Pack out_J = select(which, out_J_, none);
+    const Pack latent_J = select(which, 0.5 * h_ * (start_.latent_W + stage_.latent_W), none);
     for (int l = 0; l < kLanes; ++l) in_J_[l] += in_J[l];
     for (int l = 0; l < kLanes; ++l) all_out_J_[l] += out_J[l];
     for (int l = 0; l < kLanes; ++l) latent_J_[l] += latent_J[l];
+    steps_ += taken;
   }
 
   void cross_cut(int l) {
@@ -396,6 +461,9 @@ class LaneEngineImpl {
     }
     for (int n = 0; n < kNodes; ++n) run.state[static_cast<std::size_t>(n)] = y_[n][l];
     summary.reason = reason;
+    summary.end_s = time_s_[l];
+    summary.steps = static_cast<int>(steps_[l]);
+    summary.rejected = rejected_[l];
     summary.next_step_s = step_s_[l];
     summary.audit.in_J = in_J_[l];
     summary.audit.out_J = all_out_J_[l];
@@ -411,7 +479,7 @@ class LaneEngineImpl {
   std::size_t count_;
   std::size_t next_ = 0;
   const IntegratorOptions& options_;
-  int busy_ = 0;
+  int lanes_busy_ = 0;
   Plain heat_[kNodes], per_heat_[kNodes];
   Plain error_weight_[kNodes], bend_weight_[kNodes];  ///< [1/K]
   // By lane.
@@ -419,10 +487,14 @@ class LaneEngineImpl {
   RunSummary* summary_[kLanes] = {};
   std::size_t segment_[kLanes] = {};
   std::size_t lid_[kLanes] = {};
-  double stored_J_[kLanes], tilt_rad_[kLanes];
+  int rejected_[kLanes] = {};
+  double stored_J_[kLanes], tilt_rad_[kLanes], last_s_[kLanes];
   alignas(kPackBytes) double time_s_[kLanes], origin_s_[kLanes], cut_s_[kLanes];
+  alignas(kPackBytes) double begun_s_[kLanes], quiet_until_s_[kLanes];
   alignas(kPackBytes) double in_J_[kLanes], all_out_J_[kLanes], latent_J_[kLanes];
+  Pack busy_, watched_, steps_;  ///< 1 or 0; steps taken
   Pack step_s_, left_s_, h_, error_;
+  Pack quiet_core_[2], quiet_food_[2], quiet_air_[2], quiet_left_s_, passed_peak_K_;
   Pack out_J_;  ///< of the step tried
   // By node and lane.
   Pack y_[kNodes], y1_[kNodes], rise0_[kNodes], rise1_[kNodes], drift_Ws_[kNodes];

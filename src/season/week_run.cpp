@@ -16,9 +16,11 @@ constexpr std::array<Without, 5> kWithout = {Without{true, false, false, false},
 constexpr int kAsItIs = -1;
 constexpr int kWithoutAll = 4;
 
-/// Of two cooks that do not work, did `a` get further than `b`?
+/// Of two cooks that do not work, did `a` get further than `b`? Of two that get done, but unsafe,
+/// the one that is less long in the danger zone.
 bool got_further(const task::CookResult& a, const task::CookResult& b) {
   if (a.done != b.done) return a.done;
+  if (a.done) return a.danger_s < b.danger_s;
   if (a.hold_s != b.hold_s) return a.hold_s > b.hold_s;
   return a.peak_core_K > b.peak_core_K;
 }
@@ -157,7 +159,7 @@ DayTask WeekRun::tell(std::size_t t,
     told.margin_s = static_cast<float>(task.finish_by_s - r.finish_s);
   }
   told.peak_core_K = static_cast<float>(r.peak_core_K);
-  told.shortfall_K = static_cast<float>(std::max(0.0, target_K - r.peak_core_K));
+  told.shortfall_K = r.done ? 0.0F : static_cast<float>(std::max(0.0, target_K - r.peak_core_K));
   told.hold_share = static_cast<float>(hold_share(task, r, target_K));
   told.danger_s = static_cast<float>(r.danger_s);
   told.evaporated_kg = static_cast<float>(r.evaporated_kg);

@@ -5,6 +5,7 @@
 #include <array>
 #include <cmath>
 #include <numeric>
+#include <optional>
 #include <vector>
 
 #include "ovendays/base/check.h"
@@ -12,7 +13,8 @@
 namespace ovendays::task {
 namespace {
 
-/// Adds up the times above and between levels, step by step, and finds the moment all is met.
+/// Adds up the times above and between levels and finds the moment all is met. Between the steps it
+/// asks to see, nothing it watches crosses a level.
 class CookWatcher : public heat::StepWatcher {
  public:
   CookWatcher(const Task& task,
@@ -21,36 +23,49 @@ class CookWatcher : public heat::StepWatcher {
               CookResult& result)
       : task_(task),
         rule_(danger_rule_of(task)),
+        model_(model),
         core_(model.core_node()),
         target_K_(effective_target_K(task, model.boiling_K)),
-        boiling_K_(model.boiling_K),
-        sunset_s_(setup.sunset_s),
-        result_(result),
-        also_(setup.also) {}
+        setup_(setup),
+        seen_until_s_(setup.load_s),
+        result_(result) {}
 
   bool on_step(const heat::Step& step) override {
+    pass_over(step.start_s - seen_until_s_);
+    const double last = given_up(step);
     std::array<double, 6> cut{};
-    const std::size_t cuts = cuts_of(step, cut);
-    note_peak(step);
+    const std::size_t cuts = cuts_of(step, std::min(last, 1.0), cut);
     for (std::size_t i = 0; i + 1 < cuts && !result_.done; ++i) piece(step, cut[i], cut[i + 1]);
-    const bool go_on = also_ == nullptr || also_->on_step(step);
-    return go_on && !result_.done && !hopeless(step);
+    note_peak(step);
+    const bool go_on = setup_.also == nullptr || setup_.also->on_step(step);
+    if (result_.done) {
+      settle(step, (result_.finish_s - step.start_s) / (step.end_s - step.start_s));
+    } else if (last <= 1.0) {
+      settle(step, last);
+    } else {
+      look_ahead(step);
+    }
+    return go_on && !result_.done && last > 1.0;
   }
 
+  /// What has left the food by the moment the cook was done or given up [kg]; nothing while
+  /// neither.
+  [[nodiscard]] std::optional<double> evaporated_kg() const { return evaporated_kg_; }
+
  private:
-  /// Shares of the step at which any of the watched conditions changes, 0 and 1 included,
-  /// ascending.
-  std::size_t cuts_of(const heat::Step& step, std::array<double, 6>& cut) const {
+  /// Shares of the step up to `last` at which any of the watched conditions changes, 0 and `last`
+  /// included, ascending.
+  std::size_t cuts_of(const heat::Step& step, double last, std::array<double, 6>& cut) const {
     std::size_t count = 0;
     cut[count++] = 0.0;
     const auto add = [&](double share) {
-      if (share > 0.0 && share < 1.0) cut[count++] = share;
+      if (share > 0.0 && share < last) cut[count++] = share;
     };
     add(step.crossing(core_, target_K_));
     add(step.crossing(core_, rule_.low_K));
     add(step.crossing(core_, rule_.high_K));
     if (task_.oven_air_K) add(step.crossing(heat::kNodeAir, *task_.oven_air_K));
-    cut[count++] = 1.0;
+    cut[count++] = last;
     for (std::size_t i = 1; i < count; ++i) {  // at most six: sorted by insertion
       for (std::size_t k = i; k > 0 && cut[k] < cut[k - 1]; --k) std::swap(cut[k], cut[k - 1]);
     }
@@ -59,55 +74,114 @@ class CookWatcher : public heat::StepWatcher {
 
   void note_peak(const heat::Step& step) {
     const auto core = static_cast<std::size_t>(core_);
-    result_.peak_core_K = std::max({result_.peak_core_K, step.y0[core], step.y1[core]});
+    const double end_K =
+        result_.done
+            ? step.at(core_, (result_.finish_s - step.start_s) / (step.end_s - step.start_s))
+            : step.y1[core];
+    result_.peak_core_K = std::max({result_.peak_core_K, step.passed_peak_K, step.y0[core], end_K});
+    if (reached_) result_.peak_core_K = std::max(result_.peak_core_K, target_K_);
     if (result_.boiling_from_s < 0.0) {
-      const double share = step.crossing(heat::kNodeFood, boiling_K_ - 0.05);
+      const double share = step.crossing(heat::kNodeFood, boiling_level_K());
       if (share <= 1.0) result_.boiling_from_s = step.start_s + share * (step.end_s - step.start_s);
     }
+  }
+  [[nodiscard]] double boiling_level_K() const { return model_.boiling_K - 0.05; }
+
+  /// What holds all along a piece in which nothing crosses a level.
+  struct Holds {
+    bool hot = false, air = false, danger = false;
+  };
+  [[nodiscard]] Holds holds(double core_K, double air_K) const {
+    return {core_K >= target_K_,
+            !task_.oven_air_K || air_K >= *task_.oven_air_K,
+            core_K > rule_.low_K && core_K < rule_.high_K};
+  }
+  /// What is missing still while that holds on; nothing where it is not enough.
+  [[nodiscard]] std::optional<double> left_s(const Holds& now) const {
+    const double hold_s = std::max(0.0, task_.hold_s - result_.hold_s);
+    const double air_s = task_.oven_air_K ? std::max(0.0, task_.oven_air_s - result_.air_s) : 0.0;
+    if (!reached_ || (hold_s > 0.0 && !now.hot) || (air_s > 0.0 && !now.air)) return {};
+    return std::max(hold_s, air_s);
+  }
+  void add(const Holds& now, double length_s) {
+    if (now.hot) result_.hold_s += length_s;
+    if (now.air && task_.oven_air_K) result_.air_s += length_s;
+    if (now.danger) result_.danger_s += length_s;
   }
 
   void piece(const heat::Step& step, double from, double to) {
     const double middle = 0.5 * (from + to);
     const double length_s = (to - from) * (step.end_s - step.start_s);
-    const double core_K = step.at(core_, middle);
-    const bool hot = core_K >= target_K_;
-    const bool air = !task_.oven_air_K || step.at(heat::kNodeAir, middle) >= *task_.oven_air_K;
-    if (!hot && task_.unbroken) result_.hold_s = 0.0;
-    reached_ = reached_ || hot;
-    const double hold_left_s = std::max(0.0, task_.hold_s - result_.hold_s);
-    const double air_left_s =
-        task_.oven_air_K ? std::max(0.0, task_.oven_air_s - result_.air_s) : 0.0;
-    const bool hold_met = reached_ && (hold_left_s <= 0.0 || (hot && hold_left_s <= length_s));
-    const bool air_met = air_left_s <= 0.0 || (air && air_left_s <= length_s);
-    double used_s = length_s;
-    if (hold_met && air_met) {
-      used_s = std::max(hold_left_s, air_left_s);
-      result_.done = true;
-      result_.finish_s = step.start_s + from * (step.end_s - step.start_s) + used_s;
-    }
-    if (hot) result_.hold_s += used_s;
-    if (air && task_.oven_air_K) result_.air_s += used_s;
-    if (core_K > rule_.low_K && core_K < rule_.high_K) result_.danger_s += used_s;
+    const Holds now = holds(step.at(core_, middle), step.at(heat::kNodeAir, middle));
+    if (!now.hot && task_.unbroken) result_.hold_s = 0.0;
+    reached_ = reached_ || now.hot;
+    const std::optional<double> left = left_s(now);
+    result_.done = left && *left <= length_s;
+    if (result_.done) result_.finish_s = step.start_s + from * (step.end_s - step.start_s) + *left;
+    add(now, result_.done ? *left : length_s);
+  }
+
+  /// The time of the steps that were not shown.
+  void pass_over(double length_s) {
+    if (length_s > 0.0) add(holds_on_, length_s);
   }
 
   /// After sunset a core that cools below its target, in an oven that cools too, will not come
   /// back.
-  [[nodiscard]] bool hopeless(const heat::Step& step) const {
-    if (step.end_s < sunset_s_) return false;
+  /// @return the share of the step from which on that is so; beyond 1: not yet
+  [[nodiscard]] double given_up(const heat::Step& step) const {
+    constexpr double kNotYet = 2.0;
     const auto core = static_cast<std::size_t>(core_);
-    return step.rise1[core] < 0.0 && step.rise1[heat::kNodeLiner] < 0.0 &&
-           step.y1[core] < target_K_;
+    if (step.end_s < setup_.sunset_s || step.rise1[core] >= 0.0 ||
+        step.rise1[heat::kNodeLiner] >= 0.0 || step.y1[core] >= target_K_)
+      return kNotYet;
+    const double sunset = (setup_.sunset_s - step.start_s) / (step.end_s - step.start_s);
+    const double below = step.crossing(core_, target_K_);
+    return std::max({std::min(sunset, 1.0),
+                     step.turn(core_),
+                     step.turn(heat::kNodeLiner),
+                     below <= 1.0 ? below : 0.0});
+  }
+
+  void settle(const heat::Step& step, double share) {
+    if (model_.drying())
+      evaporated_kg_ = 0.01 * model_.water_kg * (100.0 - step.at(heat::kNodeWater, share));
+  }
+
+  /// Which steps need not be shown: those in which no level is crossed, nothing gets done and that
+  /// end before sunset.
+  void look_ahead(const heat::Step& step) {
+    const double core_K = step.y1[static_cast<std::size_t>(core_)];
+    const double air_K = step.y1[heat::kNodeAir];
+    seen_until_s_ = step.end_s;
+    holds_on_ = holds(core_K, air_K);
+    if (setup_.also != nullptr) return;  // it sees every step
+    heat::Quiet quiet;
+    const auto bound = [](heat::Quiet::Band& band, double now_K, double level_K) {
+      if (level_K <= now_K) band.low_K = std::max(band.low_K, level_K);
+      if (level_K > now_K) band.high_K = std::min(band.high_K, level_K);
+    };
+    for (const double level_K : {target_K_, rule_.low_K, rule_.high_K})
+      bound(quiet.core, core_K, level_K);
+    if (task_.oven_air_K) bound(quiet.air, air_K, *task_.oven_air_K);
+    if (result_.boiling_from_s < 0.0) quiet.food.high_K = boiling_level_K();
+    quiet.until_s = setup_.sunset_s;
+    if (const std::optional<double> left = left_s(holds_on_))
+      quiet.until_s = std::min(quiet.until_s, step.end_s + *left);
+    set_quiet(quiet);
   }
 
   const Task& task_;
   const DangerRule& rule_;
+  const heat::HeatModel& model_;
   int core_;
   double target_K_;
-  double boiling_K_;
-  double sunset_s_;
+  const CookSetup& setup_;
+  double seen_until_s_;  ///< end of the step last shown
   CookResult& result_;
-  heat::StepWatcher* also_;
+  Holds holds_on_;  ///< from there on, until the next step shown
   bool reached_ = false;
+  std::optional<double> evaporated_kg_;
 };
 
 /// When the lid stands open: at loading, and at the routine's looks and stirs while somebody is
@@ -171,7 +245,7 @@ void run_cooks(const Task& task,
   for (std::size_t i = 0; i < results.size(); ++i) {
     CookResult& result = results[order[i]];
     result.run = summaries[i];
-    result.evaporated_kg = summaries[i].evaporated_kg;
+    result.evaporated_kg = watchers[i].evaporated_kg().value_or(summaries[i].evaporated_kg);
     result.safe = !task.spoils || result.danger_s <= danger_rule_of(task).limit_s;
   }
 }

@@ -158,6 +158,61 @@ TEST_CASE("the cubic between steps meets values and slopes and finds crossings",
   CHECK(step.crossing(0, 25.0) > 1.0);
 }
 
+TEST_CASE("the cubic between steps tells where a node stops rising", "[heat][unit]") {
+  State y0{};
+  State y1{};
+  State rise0{};
+  State rise1{};
+  // 4 s (1 - s): top at one half, slopes 4 and -4. Then s (1 - s)^2: top at a third, slopes 1 and
+  // 0.
+  rise0[0] = 4.0;
+  rise1[0] = -4.0;
+  rise0[1] = 1.0;
+  rise1[1] = -1e-12;
+  rise0[2] = -1.0;
+  rise1[2] = -1.0;
+  const Step step{0.0, 60.0, StateView(y0), StateView(y1), StateView(rise0), StateView(rise1)};
+  CHECK_THAT(step.turn(0), within_abs(0.5, 1e-12));
+  CHECK_THAT(step.turn(1), within_abs(1.0 / 3.0, 1e-9));
+  CHECK(step.turn(2) == 0.0);
+}
+
+TEST_CASE("a watcher is shown all steps but those it called quiet", "[heat][unit]") {
+  struct Counting : StepWatcher {
+    explicit Counting(const Quiet& wish) : wished(wish) {}
+    bool on_step(const Step& step) override {
+      ++shown;
+      last_s = step.end_s;
+      peak_K = std::max({peak_K, step.passed_peak_K, step.y1[kNodeFood]});
+      set_quiet(wished);
+      return true;
+    }
+    Quiet wished;
+    int shown = 0;
+    double last_s = 0.0, peak_K = 0.0;
+  };
+  const HeatModel model = test::made_network(1, false);
+  const test::MadeForcing forcing = test::made_forcing(6.0, 260.0, 0.7);
+  const auto shown = [&](const Quiet& quiet) {
+    Counting watcher(quiet);
+    Run one = made_run(forcing);
+    one.watcher = &watcher;
+    const RunSummary summary = integrate(model, one, {});
+    CHECK(watcher.last_s == summary.end_s);
+    return std::array<double, 3>{
+        static_cast<double>(watcher.shown), watcher.peak_K, static_cast<double>(summary.steps)};
+  };
+  const auto [all, peak_K, steps] = shown({});
+  CHECK(all == steps);
+  const auto first_and_last = shown({.core = {}, .food = {}, .air = {}, .until_s = 1e9});
+  CHECK(first_and_last[0] == 2.0);
+  CHECK(first_and_last[1] == peak_K);
+  const auto half = shown({.core = {}, .food = {}, .air = {}, .until_s = 3.0 * 3600.0});
+  CHECK((half[0] > 2.0 && half[0] < steps));
+  const auto cool = shown({.core = {0.0, 320.0}, .food = {}, .air = {}, .until_s = 1e9});
+  CHECK((cool[0] > 2.0 && cool[0] < steps));
+}
+
 TEST_CASE("every instruction set and every packing gives the same bits", "[heat][determinism]") {
   const test::MadeForcing forcing = test::made_forcing(6.0, 320.0, 0.5);
   const std::vector<LidOpening> lid{{5000.0, 5060.0}};

@@ -95,10 +95,10 @@ TEST_CASE("cooks side by side come out as alone", "[task][determinism]") {
   CookTrial trial;
   trial.task.hold_s = 600.0;
   std::vector<task::CookSetup> setups;
-  for (int i = 0; i < 11; ++i) {  // more than one pack of eight
+  for (int i = 0; i < 19; ++i) {  // more than one pack
     setups.push_back(trial.setup());
-    setups.back().load_s = 1200.0 * i;
-    setups.back().oven = heat::uniform_state(300.0 + 8.0 * i);
+    setups.back().load_s = 700.0 * i;
+    setups.back().oven = heat::uniform_state(300.0 + 5.0 * i);
   }
   std::vector<task::CookResult> together(setups.size());
   task::run_cooks(trial.task, trial.routine, trial.model, setups, together, {});
@@ -111,6 +111,35 @@ TEST_CASE("cooks side by side come out as alone", "[task][determinism]") {
     CHECK(alone.hold_s == together[i].hold_s);
     CHECK(alone.peak_core_K == together[i].peak_core_K);
     CHECK(alone.evaporated_kg == together[i].evaporated_kg);
+  }
+}
+
+TEST_CASE("a cook comes out the same whether every step is looked at or only those that matter",
+          "[task][unit]") {
+  struct Counting : heat::StepWatcher {
+    bool on_step(const heat::Step&) override {
+      ++steps;
+      return true;
+    }
+    int steps = 0;
+  };
+  for (const double hold_s : {0.0, 600.0, 3600.0, 86400.0}) {
+    CookTrial trial;
+    trial.task.hold_s = hold_s;
+    const task::CookResult quiet = trial.cook();
+    Counting all;
+    const task::CookResult watched = trial.cook(&all);
+    INFO("hold " << hold_s << " s");
+    CHECK(all.steps == watched.run.steps);
+    CHECK(quiet.run.steps == watched.run.steps);
+    CHECK(quiet.done == watched.done);
+    CHECK_THAT(quiet.finish_s, within_abs(watched.finish_s, 1e-6));
+    CHECK_THAT(quiet.hold_s, within_abs(watched.hold_s, 1e-6));
+    CHECK_THAT(quiet.danger_s, within_abs(watched.danger_s, 1e-6));
+    CHECK_THAT(quiet.air_s, within_abs(watched.air_s, 1e-6));
+    CHECK(quiet.peak_core_K == watched.peak_core_K);
+    CHECK(quiet.boiling_from_s == watched.boiling_from_s);
+    CHECK_THAT(quiet.evaporated_kg, within_abs(watched.evaporated_kg, 1e-12));
   }
 }
 

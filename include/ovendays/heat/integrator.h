@@ -101,6 +101,8 @@ struct Step {
   StateView y1;
   StateView rise0;  ///< dT/dt at the start times the step's length [K]
   StateView rise1;  ///< the same at the end
+  /// The highest that the core was at the ends of the steps passed over before this one [K].
+  double passed_peak_K = 0.0;
   /// Temperature of a node within the step. @param share 0..1
   [[nodiscard]] double at(int node, double share) const {
     const auto i = static_cast<std::size_t>(node);
@@ -108,6 +110,9 @@ struct Step {
     return u * u * (1.0 + 2.0 * share) * y0[i] + share * share * (3.0 - 2.0 * share) * y1[i] +
            share * u * (u * rise0[i] - share * rise1[i]);
   }
+  /// Share in [0, 1] at which a node that falls at the end stops rising; 0 where it falls all
+  /// along.
+  [[nodiscard]] double turn(int node) const;
   /// Share in (0, 1] at which the node crosses a level; > 1 where its ends lie on one side of it.
   [[nodiscard]] double crossing(int node, double level_K) const {
     const auto i = static_cast<std::size_t>(node);
@@ -118,7 +123,19 @@ struct Step {
   [[nodiscard]] double crossing_between(int node, double level_K) const;
 };
 
-/// Sees every accepted step. Returns false to stop the run at the step's end.
+/// Steps that a watcher need not see: they end before `until_s` with three temperatures inside
+/// their bands, where they were at the start of the step too. The last step of a run is shown
+/// always.
+struct Quiet {
+  struct Band {
+    double low_K = -1e9, high_K = 1e9;
+  };
+  Band core, food, air;  ///< HeatModel::core_node(), kNodeFood, kNodeAir
+  double until_s = -1e9;
+};
+
+/// Sees every accepted step but those it called quiet when it last saw one. Returns false to stop
+/// the run at the step's end.
 class StepWatcher {
  public:
   StepWatcher() = default;
@@ -126,6 +143,13 @@ class StepWatcher {
   StepWatcher& operator=(const StepWatcher&) = default;
   virtual ~StepWatcher();
   virtual bool on_step(const Step& step) = 0;
+  [[nodiscard]] const Quiet& quiet() const { return quiet_; }
+
+ protected:
+  void set_quiet(const Quiet& quiet) { quiet_ = quiet; }
+
+ private:
+  Quiet quiet_;
 };
 
 /// A stretch of time with the lid open.

@@ -44,10 +44,10 @@ struct DayTask {
   Outcome outcome = Outcome::kNoGo;
   Cause cause = Cause::kNone;
   float load_s = -1;  ///< of the cook told of here: the quickest that works, else the one that got
-                      ///< furthest; < 0 none
-  float finish_s = -1;  ///< [s of the day]; < 0 not done
-  float margin_s = 0;   ///< finish-by minus finish; negative never (not done is told by finish_s)
-  float peak_core_K = 0;
+                      ///< furthest (unsafe: least long in the danger zone); < 0 none
+  float finish_s = -1;    ///< [s of the day]; < 0 not done
+  float margin_s = 0;     ///< finish-by minus finish; negative never (not done is told by finish_s)
+  float peak_core_K = 0;  ///< up to the finish
   float shortfall_K = 0;  ///< target minus peak, >= 0
   float hold_share = 0;   ///< of the needed hold (and oven-air time) that was reached, 0..1
   float danger_s = 0;     ///< time of the core in the danger zone, of that cook

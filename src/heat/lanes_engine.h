@@ -13,6 +13,12 @@ namespace ovendays::heat::OVENDAYS_ISA {
 
 /// First step after the sun, the wind or the lid has jumped [s]: short enough to follow the air.
 inline constexpr double kAfterJump_s = 15.0;
+/// For so long after loading or a move of the lid [s] the errors of what is thin (liner, tray,
+/// vessel) count this much: they even out among each other within seconds, and a step keeps energy
+/// whatever its error. (After jumps of the sun too it would cost more than 0.1 K under broken
+/// cloud.)
+inline constexpr double kUnsettled_s = 60.0;
+inline constexpr double kUnsettledWeight = 0.2;
 /// First step after boiling sets in [s].
 inline constexpr double kOnsetStep_s = 1.0;
 /// Errors beyond it are no numbers to go by.
@@ -90,6 +96,7 @@ class LaneEngineImpl {
     set_quiet(l, {});
     time_s_[l] = origin_s_[l] = 0.0;
     cut_s_[l] = 1.0;
+    settled_s_[l] = 0.0;
     step_s_[l] = h_[l] = left_s_[l] = 1.0;
     in_J_[l] = all_out_J_[l] = latent_J_[l] = 0.0;
     for (int n = 0; n < kNodes; ++n) y_[n][l] = 300.0;
@@ -145,6 +152,7 @@ class LaneEngineImpl {
       segment_[l] = segment;
       lid_[l] = 0;
       time_s_[l] = run.start_s;
+      settled_s_[l] = run.start_s + kUnsettled_s;
       step_s_[l] = plain(summary.next_step_s);
       std::array<Plain, kNodes> kept;
       narrow(run.state, kept);
@@ -222,6 +230,9 @@ class LaneEngineImpl {
   void choose_steps() {
     left_s_ = between(time_s_, cut_s_);
     quiet_left_s_ = between(time_s_, quiet_until_s_);
+    thin_weight_ = select(between(time_s_, settled_s_) > all<Pack>(0.0),
+                          all<Pack>(num<Pack>(kUnsettledWeight)),
+                          all<Pack>(1.0));
     Pack h = lesser_of(step_s_, all<Pack>(plain(options_.longest_step_s)));
     h = select(left_s_ - h < num<Pack>(0.1) * h, left_s_, h);
     if (S::kLoaded && m_.drying()) {
@@ -284,8 +295,10 @@ class LaneEngineImpl {
       // How far the cubic through both ends is from a parabola: a decay that the step jumps over
       // shows here.
       const Pack bend = rise0 + rise1 - 2.0 * (y1 - y_[n]);
+      const bool thin = n >= kNodeLiner && n <= kNodeVessel;
+      const Pack off = error_weight_[n] * magnitude(k4[n]);
       const Pack worse =
-          greater_of(error_weight_[n] * magnitude(k4[n]), bend_weight_[n] * magnitude(bend));
+          greater_of(thin ? thin_weight_ * off : off, bend_weight_[n] * magnitude(bend));
       error = greater_of(worse, error);
     }
     error_ = error + 0.0 * poison;
@@ -437,7 +450,9 @@ class LaneEngineImpl {
     }
     const Plain lid_before = forcing_.stretch.lid[l];
     set_cut(l);
-    jumps = jumps || forcing_.stretch.lid[l] != lid_before;
+    const bool lid_moves = forcing_.stretch.lid[l] != lid_before;
+    if (lid_moves) settled_s_[l] = time_s_[l] + kUnsettled_s;
+    jumps = jumps || lid_moves;
     if (jumps && step_s_[l] > plain(kAfterJump_s)) step_s_[l] = plain(kAfterJump_s);
   }
 
@@ -490,11 +505,11 @@ class LaneEngineImpl {
   int rejected_[kLanes] = {};
   double stored_J_[kLanes], tilt_rad_[kLanes], last_s_[kLanes];
   alignas(kPackBytes) double time_s_[kLanes], origin_s_[kLanes], cut_s_[kLanes];
-  alignas(kPackBytes) double begun_s_[kLanes], quiet_until_s_[kLanes];
+  alignas(kPackBytes) double begun_s_[kLanes], quiet_until_s_[kLanes], settled_s_[kLanes];
   alignas(kPackBytes) double in_J_[kLanes], all_out_J_[kLanes], latent_J_[kLanes];
   Pack busy_, watched_, steps_;  ///< 1 or 0; steps taken
   Pack step_s_, left_s_, h_, error_;
-  Pack quiet_core_[2], quiet_food_[2], quiet_air_[2], quiet_left_s_, passed_peak_K_;
+  Pack quiet_core_[2], quiet_food_[2], quiet_air_[2], quiet_left_s_, passed_peak_K_, thin_weight_;
   Pack out_J_;  ///< of the step tried
   // By node and lane.
   Pack y_[kNodes], y1_[kNodes], rise0_[kNodes], rise1_[kNodes], drift_Ws_[kNodes];

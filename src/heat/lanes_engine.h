@@ -6,7 +6,7 @@
 #pragma once
 
 #include "lanes.h"
-#include "ovendays/heat/correlations.h"
+#include "ready_forcing.h"
 #include "solver.h"
 
 namespace ovendays::heat::OVENDAYS_ISA {
@@ -43,6 +43,23 @@ struct LaneForcing {
   }
 };
 
+/// What an empty lane computes along on.
+template <class Plain>
+inline constexpr ReadySegment<Plain> kHarmless{
+    .start_s = 0,
+    .end_s = 1,
+    .base = {300, static_cast<Plain>(8.1e9), static_cast<Plain>(8.1e9), 0, 0},
+    .rate = {},
+    .gain_W = {},
+    .gain_rate_Ws = {},
+    .tilt_cosine = 1,
+    .tilt_sine_power = 0,
+    .tilt_free = 1,
+    .vapour_Pa = 1000,
+    .pane_wind_factor = 1,
+    .lid_open = false,
+    .jumps = false};
+
 template <class Pack, class S>
 class LaneEngineImpl {
   static constexpr auto kCarried = S::carried();
@@ -54,12 +71,14 @@ class LaneEngineImpl {
   /// @param numbers those of `model`, as precise as the packs
   LaneEngineImpl(const HeatModel& model,
                  const Model& numbers,
+                 const ReadyForcings<Plain>& ready,
                  Run* runs,
                  RunSummary* summaries,
                  std::size_t count,
                  const IntegratorOptions& options)
       : whole_(model),
         m_(numbers),
+        ready_(ready),
         runs_(runs),
         summaries_(summaries),
         count_(count),
@@ -100,26 +119,10 @@ class LaneEngineImpl {
     step_s_[l] = h_[l] = left_s_[l] = 1.0;
     in_J_[l] = all_out_J_[l] = latent_J_[l] = 0.0;
     for (int n = 0; n < kNodes; ++n) y_[n][l] = 300.0;
-    set_instant(forcing_.base, l, {300.0, 8.1e9, 8.1e9, 0.0, 0.0});
-    set_instant(forcing_.rate, l, {});
-    for (int s = 0; s < oven::kSurfaces; ++s)
-      forcing_.base.gain_W[s][l] = forcing_.rate.gain_W[s][l] = 0.0;
-    forcing_.stretch.tilt_cosine[l] = 1.0;
-    forcing_.stretch.tilt_sine_power[l] = 0.0;
-    forcing_.stretch.tilt_free[l] = 1.0;
-    forcing_.stretch.vapour_Pa[l] = 1000.0;
-    forcing_.stretch.pane_wind_factor[l] = 1.0;
+    drive(l, kHarmless<Plain>);
     forcing_.stretch.lid[l] = 0.0;
-    tilt_rad_[l] = -1.0;
   }
 
-  OVENDAYS_INLINE static void set_instant(Instant<Pack>& instant, int l, const Surroundings& s) {
-    instant.ambient_K[l] = plain(s.ambient_K);
-    instant.pane_env_K4[l] = plain(s.pane_env_K4);
-    instant.skin_env_K4[l] = plain(s.skin_env_K4);
-    instant.skin_gain_W[l] = plain(s.skin_gain_W);
-    instant.wind_ms[l] = plain(s.wind_ms);
-  }
   OVENDAYS_INLINE static Plain plain(double x) { return static_cast<Plain>(x); }
   /// Differences of two clocks of every lane, as precise as the packs.
   OVENDAYS_INLINE static Pack between(const double* from_s, const double* to_s) {
@@ -136,20 +139,21 @@ class LaneEngineImpl {
       summary = RunSummary{};
       summary.end_s = run.start_s;
       summary.next_step_s = run.first_step_s > 0.0 ? run.first_step_s : options_.first_step_s;
-      std::size_t segment = 0;
-      while (segment < run.forcing.air.size() && run.forcing.air[segment].end_s <= run.start_s)
-        ++segment;
-      if (segment == run.forcing.air.size() || run.end_s <= run.start_s) continue;  // nothing to do
+      const ReadySegment<Plain>* segment = ready_.first(next_ - 1);
+      const ReadySegment<Plain>* past = segment + run.forcing.air.size();
+      while (segment != past && segment->end_s <= run.start_s) ++segment;
+      if (segment == past || run.end_s <= run.start_s) continue;  // nothing to do
       if (run_[l] == nullptr) ++lanes_busy_;
       run_[l] = &run;
       busy_[l] = 1.0;
       watched_[l] = run.watcher != nullptr ? 1 : 0;
       steps_[l] = 0.0;
       rejected_[l] = 0;
-      last_s_[l] = std::min(run.end_s, run.forcing.air.back().end_s);
+      last_s_[l] = std::min(run.end_s, past[-1].end_s);
       set_quiet(l, {});
       summary_[l] = &summary;
       segment_[l] = segment;
+      past_[l] = past;
       lid_[l] = 0;
       time_s_[l] = run.start_s;
       settled_s_[l] = run.start_s + kUnsettled_s;
@@ -160,7 +164,7 @@ class LaneEngineImpl {
       for (int n = 0; n < kNodes; ++n) y_[n][l] = y1_[n][l] = kept[static_cast<std::size_t>(n)];
       stored_J_[l] = whole_.stored_J(run.state, base::kZeroCelsius_K);
       in_J_[l] = all_out_J_[l] = latent_J_[l] = 0.0;
-      enter_segment(l);
+      drive(l, *segment);
       set_cut(l);
       return;
     }
@@ -168,45 +172,36 @@ class LaneEngineImpl {
     idle(l);
   }
 
-  void enter_segment(int l) {
-    const AirSegment& air = run_[l]->forcing.air[segment_[l]];
-    const GainSegment& gains = run_[l]->forcing.gains[segment_[l]];
-    const double span_s = air.end_s - air.start_s;
-    const double per_s = span_s > 0.0 ? 1.0 / span_s : 0.0;
-    const Surroundings& a = air.start;
-    const Surroundings& b = air.end;
-    origin_s_[l] = air.start_s;
-    set_instant(forcing_.base, l, a);
-    set_instant(forcing_.rate,
-                l,
-                {(b.ambient_K - a.ambient_K) * per_s,
-                 (b.pane_env_K4 - a.pane_env_K4) * per_s,
-                 (b.skin_env_K4 - a.skin_env_K4) * per_s,
-                 (b.skin_gain_W - a.skin_gain_W) * per_s,
-                 (b.wind_ms - a.wind_ms) * per_s});
+  void drive(int l, const ReadySegment<Plain>& now) {
+    set_air(forcing_.base, l, now.base);
+    set_air(forcing_.rate, l, now.rate);
     for (int s = 0; s < oven::kSurfaces; ++s) {
-      const double from_W = gains.start_W[static_cast<std::size_t>(s)];
-      forcing_.base.gain_W[s][l] = plain(from_W);
-      forcing_.rate.gain_W[s][l] =
-          plain((gains.end_W[static_cast<std::size_t>(s)] - from_W) * per_s);
+      forcing_.base.gain_W[s][l] = now.gain_W[s];
+      forcing_.rate.gain_W[s][l] = now.gain_rate_Ws[s];
     }
-    if (tilt_rad_[l] != air.glazing_tilt_rad) {
-      tilt_rad_[l] = air.glazing_tilt_rad;
-      const GapTilt tilt = gap_tilt(air.glazing_tilt_rad);
-      forcing_.stretch.tilt_cosine[l] = plain(tilt.cosine);
-      forcing_.stretch.tilt_sine_power[l] = plain(tilt.sine_power);
-      forcing_.stretch.tilt_free[l] = plain(tilt.cosine_root);
-    }
-    forcing_.stretch.vapour_Pa[l] = plain(air.vapour_Pa);
-    forcing_.stretch.pane_wind_factor[l] = plain(air.pane_wind_factor);
+    forcing_.stretch.tilt_cosine[l] = now.tilt_cosine;
+    forcing_.stretch.tilt_sine_power[l] = now.tilt_sine_power;
+    forcing_.stretch.tilt_free[l] = now.tilt_free;
+    forcing_.stretch.vapour_Pa[l] = now.vapour_Pa;
+    forcing_.stretch.pane_wind_factor[l] = now.pane_wind_factor;
+    origin_s_[l] = now.start_s;
+  }
+  OVENDAYS_INLINE static void set_air(Instant<Pack>& instant,
+                                      int l,
+                                      const typename ReadySegment<Plain>::Air& air) {
+    instant.ambient_K[l] = air.ambient_K;
+    instant.pane_env_K4[l] = air.pane_env_K4;
+    instant.skin_env_K4[l] = air.skin_env_K4;
+    instant.skin_gain_W[l] = air.skin_gain_W;
+    instant.wind_ms[l] = air.wind_ms;
   }
 
   /// Where the next step must end at the latest, and whether the lid is open until then.
   void set_cut(int l) {
     const Run& run = *run_[l];
-    const AirSegment& air = run.forcing.air[segment_[l]];
-    double cut_s = air.end_s < run.end_s ? air.end_s : run.end_s;
-    bool open = air.lid_open;
+    const ReadySegment<Plain>& segment = *segment_[l];
+    double cut_s = segment.end_s < run.end_s ? segment.end_s : run.end_s;
+    bool open = segment.lid_open;
     while (lid_[l] < run.lid_open.size() && run.lid_open[lid_[l]].to_s <= time_s_[l]) ++lid_[l];
     if (lid_[l] < run.lid_open.size()) {
       const LidOpening& lid = run.lid_open[lid_[l]];
@@ -443,10 +438,10 @@ class LaneEngineImpl {
     const Run& run = *run_[l];
     if (time_s_[l] >= run.end_s) return finish(l, StopReason::kReachedEnd);
     bool jumps = false;
-    if (time_s_[l] >= run.forcing.air[segment_[l]].end_s) {
-      if (++segment_[l] == run.forcing.air.size()) return finish(l, StopReason::kReachedEnd);
-      jumps = forcing_jumps(run.forcing, segment_[l]);
-      enter_segment(l);
+    if (time_s_[l] >= segment_[l]->end_s) {
+      if (++segment_[l] == past_[l]) return finish(l, StopReason::kReachedEnd);
+      jumps = segment_[l]->jumps;
+      drive(l, *segment_[l]);
     }
     const Plain lid_before = forcing_.stretch.lid[l];
     set_cut(l);
@@ -454,18 +449,6 @@ class LaneEngineImpl {
     if (lid_moves) settled_s_[l] = time_s_[l] + kUnsettled_s;
     jumps = jumps || lid_moves;
     if (jumps && step_s_[l] > plain(kAfterJump_s)) step_s_[l] = plain(kAfterJump_s);
-  }
-
-  /// Does the sun or the wind jump as a segment begins? Then the air swings for seconds.
-  static bool forcing_jumps(const Forcing& forcing, std::size_t segment) {
-    const double gust_ms =
-        forcing.air[segment].start.wind_ms - forcing.air[segment - 1].end.wind_ms;
-    bool jumps = magnitude(gust_ms) > 0.1;
-    for (std::size_t s = 0; s < oven::kSurfaces; ++s) {
-      const double gain_W = forcing.gains[segment].start_W[s] - forcing.gains[segment - 1].end_W[s];
-      jumps = jumps || magnitude(gain_W) > 1.0;
-    }
-    return jumps;
   }
 
   void finish(int l, StopReason reason) {
@@ -489,6 +472,7 @@ class LaneEngineImpl {
 
   const HeatModel& whole_;
   const Model& m_;
+  const ReadyForcings<Plain>& ready_;
   Run* runs_;
   RunSummary* summaries_;
   std::size_t count_;
@@ -500,10 +484,11 @@ class LaneEngineImpl {
   // By lane.
   Run* run_[kLanes] = {};
   RunSummary* summary_[kLanes] = {};
-  std::size_t segment_[kLanes] = {};
+  const ReadySegment<Plain>* segment_[kLanes] = {};
+  const ReadySegment<Plain>* past_[kLanes] = {};  ///< beyond the last
   std::size_t lid_[kLanes] = {};
   int rejected_[kLanes] = {};
-  double stored_J_[kLanes], tilt_rad_[kLanes], last_s_[kLanes];
+  double stored_J_[kLanes], last_s_[kLanes];
   alignas(kPackBytes) double time_s_[kLanes], origin_s_[kLanes], cut_s_[kLanes];
   alignas(kPackBytes) double begun_s_[kLanes], quiet_until_s_[kLanes], settled_s_[kLanes];
   alignas(kPackBytes) double in_J_[kLanes], all_out_J_[kLanes], latent_J_[kLanes];
@@ -527,8 +512,9 @@ void run_packs(const HeatModel& model,
                RunSummary* summaries,
                std::size_t count,
                const IntegratorOptions& options) {
+  const ReadyForcings<PlainOf<Pack>> ready(runs, count);
   const auto go = [&]<class S>(S) {
-    LaneEngineImpl<Pack, S>(model, numbers, runs, summaries, count, options).go();
+    LaneEngineImpl<Pack, S>(model, numbers, ready, runs, summaries, count, options).go();
   };
   // The common shapes have engines of their own; the rest share the one that carries everything.
   if (model.panes > 1) {

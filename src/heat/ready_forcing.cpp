@@ -1,0 +1,91 @@
+// SPDX-License-Identifier: MIT
+#include "ready_forcing.h"
+
+#include <cmath>
+#include <map>
+#include <utility>
+
+#include "ovendays/heat/correlations.h"
+
+namespace ovendays::heat {
+namespace {
+
+/// Does the sun or the wind jump as a segment begins?
+bool forcing_jumps(const Forcing& forcing, std::size_t segment) {
+  if (segment == 0) return false;
+  const double gust_ms = forcing.air[segment].start.wind_ms - forcing.air[segment - 1].end.wind_ms;
+  bool jumps = std::abs(gust_ms) > 0.1;
+  for (std::size_t s = 0; s < oven::kSurfaces; ++s) {
+    const double gain_W = forcing.gains[segment].start_W[s] - forcing.gains[segment - 1].end_W[s];
+    jumps = jumps || std::abs(gain_W) > 1.0;
+  }
+  return jumps;
+}
+
+template <class Plain>
+std::vector<ReadySegment<Plain>> ready_segments(const Forcing& forcing) {
+  const auto plain = [](double x) { return static_cast<Plain>(x); };
+  std::vector<ReadySegment<Plain>> ready(forcing.air.size());
+  double tilt_rad = -1.0;
+  GapTilt tilt{};
+  for (std::size_t i = 0; i < ready.size(); ++i) {
+    const AirSegment& air = forcing.air[i];
+    const GainSegment& gains = forcing.gains[i];
+    const double span_s = air.end_s - air.start_s;
+    const double per_s = span_s > 0.0 ? 1.0 / span_s : 0.0;
+    const auto rate = [&](double a, double b) { return plain((b - a) * per_s); };
+    const Surroundings& a = air.start;
+    const Surroundings& b = air.end;
+    if (tilt_rad != air.glazing_tilt_rad) {
+      tilt_rad = air.glazing_tilt_rad;
+      tilt = gap_tilt(tilt_rad);
+    }
+    ReadySegment<Plain>& r = ready[i];
+    r.start_s = air.start_s;
+    r.end_s = air.end_s;
+    r.base = {plain(a.ambient_K),
+              plain(a.pane_env_K4),
+              plain(a.skin_env_K4),
+              plain(a.skin_gain_W),
+              plain(a.wind_ms)};
+    r.rate = {rate(a.ambient_K, b.ambient_K),
+              rate(a.pane_env_K4, b.pane_env_K4),
+              rate(a.skin_env_K4, b.skin_env_K4),
+              rate(a.skin_gain_W, b.skin_gain_W),
+              rate(a.wind_ms, b.wind_ms)};
+    for (std::size_t s = 0; s < oven::kSurfaces; ++s) {
+      r.gain_W[s] = plain(gains.start_W[s]);
+      r.gain_rate_Ws[s] = rate(gains.start_W[s], gains.end_W[s]);
+    }
+    r.tilt_cosine = plain(tilt.cosine);
+    r.tilt_sine_power = plain(tilt.sine_power);
+    r.tilt_free = plain(tilt.cosine_root);
+    r.vapour_Pa = plain(air.vapour_Pa);
+    r.pane_wind_factor = plain(air.pane_wind_factor);
+    r.lid_open = air.lid_open;
+    r.jumps = forcing_jumps(forcing, i);
+  }
+  return ready;
+}
+}  // namespace
+
+template <class Plain>
+ReadyForcings<Plain>::ReadyForcings(const Run* runs, std::size_t count)
+    : first_(new const ReadySegment<Plain>*[count]) {
+  std::map<std::pair<const AirSegment*, const GainSegment*>, const ReadySegment<Plain>*> known;
+  for (std::size_t i = 0; i < count; ++i) {
+    const Forcing& forcing = runs[i].forcing;
+    const ReadySegment<Plain>*& first = known[{forcing.air.data(), forcing.gains.data()}];
+    if (first == nullptr) first = kept_.emplace_back(ready_segments<Plain>(forcing)).data();
+    first_[i] = first;
+  }
+}
+
+template <class Plain>
+ReadyForcings<Plain>::~ReadyForcings() {
+  delete[] first_;
+}
+
+template class ReadyForcings<double>;
+template class ReadyForcings<float>;
+}  // namespace ovendays::heat

@@ -1,0 +1,47 @@
+// SPDX-License-Identifier: MIT
+// What drives runs, as the lanes take it: each segment's values at its start and rates, worked out
+// once for all the runs that it drives, as precise as the packs. Private to heat.
+#pragma once
+
+#include <cstddef>
+#include <span>
+#include <vector>
+
+#include "ovendays/heat/integrator.h"
+
+namespace ovendays::heat {
+
+template <class Plain>
+struct ReadySegment {
+  double start_s, end_s;
+  struct Air {
+    Plain ambient_K, pane_env_K4, skin_env_K4, skin_gain_W, wind_ms;
+  } base, rate;  ///< at the start, and per second
+  Plain gain_W[oven::kSurfaces], gain_rate_Ws[oven::kSurfaces];
+  Plain tilt_cosine, tilt_sine_power, tilt_free, vapour_Pa, pane_wind_factor;
+  bool lid_open;
+  /// The sun or the wind jumps as the segment begins: the air swings for seconds.
+  bool jumps;
+};
+
+/// The segments of every run of a list; runs with one forcing share them. Not inlined: it must not
+/// be compiled for one instruction set and run on all (see pack.h).
+template <class Plain>
+class ReadyForcings {
+ public:
+  ReadyForcings(const Run* runs, std::size_t count);
+  ReadyForcings(const ReadyForcings&) = delete;
+  ReadyForcings& operator=(const ReadyForcings&) = delete;
+  ~ReadyForcings();
+  /// By run: its first segment; as many as Forcing::air has.
+  [[gnu::always_inline]] const ReadySegment<Plain>* first(std::size_t run) const {
+    return first_[run];
+  }
+
+ private:
+  std::vector<std::vector<ReadySegment<Plain>>> kept_;
+  const ReadySegment<Plain>** first_ = nullptr;
+};
+extern template class ReadyForcings<double>;
+extern template class ReadyForcings<float>;
+}  // namespace ovendays::heat

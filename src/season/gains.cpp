@@ -17,8 +17,6 @@ double fourth(double x) { return x * x * x * x; }
 
 /// Between the ends of a sky segment.
 sky::SkyState mix(const sky::SkyState& a, const sky::SkyState& b, double share) {
-  if (share <= 0.0) return a;
-  if (share >= 1.0) return b;
   sky::SkyState m;
   const auto at = [share](double x, double y) { return x + (y - x) * share; };
   m.to_sun = base::normalized((1.0 - share) * a.to_sun + share * b.to_sun);
@@ -45,6 +43,7 @@ sky::SkyState mix(const sky::SkyState& a, const sky::SkyState& b, double share) 
 /// The light of one instant, with or without its cloud.
 struct Light {
   double dni, dhi, ghi, circumsolar, isotropic, horizon;
+  [[nodiscard]] bool any() const { return dhi > 0.0 || dni > 0.0; }
 };
 Light light_of(const sky::SkyState& s, bool clear) {
   if (!clear) {
@@ -74,6 +73,7 @@ Surrounding surrounding_of(
     const sky::SkyState& s, const Light& light, double visible, double sky_view, double albedo) {
   Surrounding around;
   around.visible = visible;
+  if (!light.any()) return around;
   const double beam = light.dni * std::max(0.0, std::cos(s.zenith_rad));
   // The ground by the oven stands in the same shade as the oven.
   around.ground_Wm2 = albedo * (beam * visible + light.dhi * sky_view);
@@ -98,7 +98,8 @@ struct Stretch {
 
 /// One end of a piece.
 struct PieceEnd {
-  sky::SkyState state;
+  const sky::SkyState* state = nullptr;
+  sky::SkyState between;  ///< room for a state that is no segment's end
   heat::Surroundings air;
   std::vector<Areas> absorbed;  ///< [W] by load
   double visible = 1.0;
@@ -154,12 +155,12 @@ class DayMaker {
   }
 
   void add_piece(const sky::SkySegment& segment, double from_s, double to_s) {
-    const double span_s = segment.end_s - segment.start_s;
-    const sky::SkyState start =
-        mix(segment.start, segment.end, (from_s - segment.start_s) / span_s);
-    const sky::SkyState end = mix(segment.start, segment.end, (to_s - segment.start_s) / span_s);
+    set_state(segment, from_s, *left_);
+    const bool goes_on = !made_.air.empty() && *right_->state == *left_->state;
+    if (goes_on) std::swap(left_, right_);
+    set_state(segment, to_s, *right_);
     const bool same_stretch =
-        set_stretch(0.5 * (from_s + to_s), 0.5 * (start.wind_ms + end.wind_ms));
+        set_stretch(0.5 * (from_s + to_s), 0.5 * (left_->state->wind_ms + right_->state->wind_ms));
     heat::AirSegment air;
     air.start_s = from_s;
     air.end_s = to_s;
@@ -168,27 +169,34 @@ class DayMaker {
     const bool sheltered = !setup_.c->oven.flaps.empty() && !stretch_.stowed;
     air.pane_wind_factor = sheltered ? heat::kFlapWindFactor : 1.0;
     // Most pieces begin as the one before them ended.
-    if (same_stretch && !made_.air.empty() && right_.state == start) {
-      std::swap(left_, right_);
-    } else {
-      tell_end(start, left_);
-    }
-    tell_end(end, right_);
-    air.start = left_.air;
-    air.end = right_.air;
+    if (!goes_on || !same_stretch) tell_end(*left_);
+    tell_end(*right_);
+    air.start = left_->air;
+    air.end = right_->air;
     made_.air.push_back(air);
     if (tell_light_) tell_piece_light();
     for (std::size_t l = 0; l < setup_.loads.size(); ++l) {
-      made_.gains[l].push_back({left_.absorbed[l], right_.absorbed[l]});
+      made_.gains[l].push_back({left_->absorbed[l], right_->absorbed[l]});
     }
   }
 
+  /// The sky at a time of a segment.
+  static void set_state(const sky::SkySegment& segment, double time_s, PieceEnd& end) {
+    const double share = (time_s - segment.start_s) / (segment.end_s - segment.start_s);
+    if (share <= 0.0 || share >= 1.0) {
+      end.state = share <= 0.0 ? &segment.start : &segment.end;
+      return;
+    }
+    end.between = mix(segment.start, segment.end, share);
+    end.state = &end.between;
+  }
+
   void tell_piece_light() {
-    made_.light.push_back({{left_.visible, right_.visible},
-                           {left_.beam_mouth_Wm2, right_.beam_mouth_Wm2},
-                           {left_.open_beam_mouth_Wm2, right_.open_beam_mouth_Wm2},
-                           {left_.diffuse_mouth_Wm2, right_.diffuse_mouth_Wm2},
-                           {left_.dni_Wm2, right_.dni_Wm2}});
+    made_.light.push_back({{left_->visible, right_->visible},
+                           {left_->beam_mouth_Wm2, right_->beam_mouth_Wm2},
+                           {left_->open_beam_mouth_Wm2, right_->open_beam_mouth_Wm2},
+                           {left_->diffuse_mouth_Wm2, right_->diffuse_mouth_Wm2},
+                           {left_->dni_Wm2, right_->dni_Wm2}});
   }
 
   /// Aim, flaps and diffuse gains in force at a time; looked up again only where they change.
@@ -220,8 +228,8 @@ class DayMaker {
     return false;
   }
 
-  void tell_end(const sky::SkyState& s, PieceEnd& made) const {
-    made.state = s;
+  void tell_end(PieceEnd& made) const {
+    const sky::SkyState& s = *made.state;
     const Light light = light_of(s, without_.cloud);
     const double beam_normal = light.dni + light.circumsolar;
     made.absorbed.assign(setup_.loads.size(), Areas{});
@@ -229,7 +237,7 @@ class DayMaker {
     const Surrounding around =
         surrounding_of(s, light, made.visible, mask().sky_view_factor, day_.albedo);
     const base::Vec3 sun = stretch_.frame.local_from_world(s.to_sun);
-    const bool lit = light.dhi > 0.0 || light.dni > 0.0;
+    const bool lit = light.any();
     if (lit && stretch_.out) absorb(sun, beam_normal * made.visible, light, around, made.absorbed);
     if (tell_light_) tell_light(sun, lit ? beam_normal : 0.0, light, around, made);
     made.air = surroundings(s, light, around);
@@ -289,7 +297,7 @@ class DayMaker {
     const double skin_share = 0.5 * mask().sky_view_factor;  // upright walls see half a sky
     out.skin_env_K4 = skin_share * sky_K4 + (1.0 - skin_share) * air_K4;
     out.wind_ms = without_.wind ? 0.0 : s.wind_ms * setup_.c->spot.wind_factor;
-    if (stretch_.out) {
+    if (stretch_.out && light.any()) {
       // Upright faces looking evenly all round: mean of max(0, cos) over azimuth is 1/pi.
       const double beam =
           (light.dni + light.circumsolar) * around.visible * std::sin(s.zenith_rad) / base::kPi;
@@ -309,7 +317,9 @@ class DayMaker {
   double vapour_Pa_;
   GainDay made_;
   std::vector<double> cuts_s_;  ///< of the segment being added
-  PieceEnd left_, right_;       ///< of the piece last made
+  std::array<PieceEnd, 2> ends_;
+  PieceEnd* left_ = &ends_[0];  ///< of the piece last made
+  PieceEnd* right_ = &ends_[1];
   Stretch stretch_{};
 };
 }  // namespace

@@ -7,6 +7,7 @@
 #include "kept_parts.h"
 #include "ovendays/base/air.h"
 #include "ovendays/base/constants.h"
+#include "trace.h"
 
 namespace ovendays::season {
 namespace {
@@ -108,13 +109,24 @@ void make_days(const SeasonOptions& options, Setup& setup) {
   for (int d = 0; d < kDays; ++d)
     setup.stay_in[static_cast<std::size_t>(d)] = reason_to_stay_in(*setup.c, d, setup.sky_day(d));
   setup.days.resize(kDays);
+  if (!options.days_only) {
+    setup.hours.resize(std::size_t{kDays} * 24);
+    setup.day.resize(kDays);
+  }
   parallel(kDays, setup.threads, [&](int d) {
     const auto today = static_cast<std::size_t>(d);
     // The empty oven of the next day starts at this one's noon.
     const bool needed =
         setup.stay_in[today] == Cause::kNone || setup.stay_in[(today + 1) % kDays] == Cause::kNone;
     if (options.days_only && !needed) return;
-    setup.days[today] = make_gain_day(setup.gains, setup.sky_day(d), {}, !options.days_only);
+    GainDay& day = setup.days[today];
+    day = make_gain_day(setup.gains, setup.sky_day(d), {}, !options.days_only);
+    if (options.days_only) return;
+    trace_light(
+        day, setup.sky_day(d), std::span(setup.hours).subspan(today * 24, 24), setup.day[today]);
+    day.air = {};
+    day.gains = {};
+    day.light = {};
   });
 }
 }  // namespace

@@ -34,7 +34,11 @@ struct Setup {
   std::vector<double> load_times_s;
   double boiling_K = 373.15;
   std::vector<Cause> stay_in;  ///< why nobody sets out to cook on a day; else kNone
-  std::vector<GainDay> days;   ///< of the year as it is; with days_only, those that a cook needs
+  /// Of the year as it is, but for the finest pieces; with days_only, those that a cook needs.
+  std::vector<GainDay> days;
+  /// What reached the oven hour by hour and day by day; with days_only empty.
+  std::vector<HourTrace> hours;
+  std::vector<DaySummary> day;
 };
 
 /// @throws base::RunError

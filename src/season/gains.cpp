@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "join_pieces.h"
 #include "ovendays/base/air.h"
@@ -108,28 +109,29 @@ struct PieceEnd {
 
 class DayMaker {
  public:
-  DayMaker(const GainSetup& setup, const sky::SkyDay& day, const Without& without, bool tell_light)
+  /// @param room where the day is made
+  DayMaker(const GainSetup& setup,
+           const sky::SkyDay& day,
+           const Without& without,
+           bool tell_light,
+           GainDay& room)
       : setup_(setup),
         day_(day),
         without_(without),
         tell_light_(tell_light),
         month_(day.date.month),
-        vapour_Pa_(base::saturation_pressure_Pa(day.dew_point_K)) {}
+        vapour_Pa_(base::saturation_pressure_Pa(day.dew_point_K)),
+        made_(room) {}
 
-  GainDay make() {
+  void make() {
     made_.aims = without_.aim ? task::perfect_aims(setup_.c->oven, day_)
                               : task::day_aims(setup_.c->routine, setup_.c->oven, day_);
+    made_.air.clear();
+    made_.light.clear();
     made_.gains.resize(setup_.loads.size());
-    const std::size_t pieces = day_.segments.size() + made_.aims.size() + 1;
-    made_.air.reserve(pieces);
-    if (tell_light_) made_.light.reserve(pieces);
-    for (auto& gains : made_.gains) gains.reserve(pieces);
+    for (auto& gains : made_.gains) gains.clear();
     for (const sky::SkySegment& segment : day_.segments) add_segment(segment);
     join_pieces(made_);
-    // Finely, only the empty oven's is told of.
-    for (std::size_t l = tell_light_ ? 1 : 0; l < made_.gains.size(); ++l) made_.gains[l] = {};
-    if (!tell_light_) made_.air = {};
-    return std::move(made_);
   }
 
  private:
@@ -315,7 +317,7 @@ class DayMaker {
   bool tell_light_;
   int month_;
   double vapour_Pa_;
-  GainDay made_;
+  GainDay& made_;
   std::vector<double> cuts_s_;  ///< of the segment being added
   std::array<PieceEnd, 2> ends_;
   PieceEnd* left_ = &ends_[0];  ///< of the piece last made
@@ -327,7 +329,23 @@ class DayMaker {
 GainDay make_gain_day(const GainSetup& setup,
                       const sky::SkyDay& day,
                       const Without& without,
-                      bool tell_light) {
-  return DayMaker(setup, day, without, tell_light).make();
+                      const std::function<void(const GainDay&)>& look) {
+  thread_local GainDay room;  // a day's finest pieces make way for the next day's
+  DayMaker(setup, day, without, look != nullptr, room).make();
+  if (look) look(room);
+  GainDay kept;
+  kept.aims = std::move(room.aims);
+  kept.joined = room.joined;
+  return kept;
+}
+
+GainDay make_gain_day(const GainSetup& setup,
+                      const sky::SkyDay& day,
+                      const Without& without,
+                      bool whole) {
+  if (!whole) return make_gain_day(setup, day, without, nullptr);
+  GainDay all;
+  make_gain_day(setup, day, without, [&all](const GainDay& made) { all = made; });
+  return all;
 }
 }  // namespace ovendays::season

@@ -39,7 +39,10 @@ bool stays(const heat::AirSegment& a, const heat::AirSegment& b) {
 /// so that all quantities go side by side.
 class Group {
  public:
-  explicit Group(const GainDay& day) : day_(day), place_(day.gains.size()) {
+  /// Turns to another day; room is kept.
+  void start(const GainDay& day) {
+    day_ = &day;
+    place_.assign(day.gains.size(), {});
     find_lit();
     for (std::vector<double>* line : {&from_, &to_, &slope_, &worst_}) line->resize(row_);
     lay_out();
@@ -65,8 +68,8 @@ class Group {
 
   /// The joined piece's surroundings.
   [[nodiscard]] heat::AirSegment air() const {
-    heat::AirSegment air = day_.air[first_];
-    air.end_s = day_.air[first_ + count_ - 1].end_s;
+    heat::AirSegment air = day_->air[first_];
+    air.end_s = day_->air[first_ + count_ - 1].end_s;
     for (std::size_t q = 0; q < kAirQuantities.size(); ++q) {
       air.start.*kAirQuantities[q].member = from_[q];
       air.end.*kAirQuantities[q].member = to_[q];
@@ -91,12 +94,14 @@ class Group {
  private:
   /// What is ever lit, and the pieces in which nothing is.
   void find_lit() {
+    tolerance_.clear();
+    lit_.clear();
     for (const AirQuantity& air : kAirQuantities) tolerance_.push_back(air.tolerance);
-    dark_.assign(day_.air.size(), 1);
-    for (std::size_t load = 0; load < day_.gains.size(); ++load) {
+    dark_.assign(day_->air.size(), 1);
+    for (std::size_t load = 0; load < day_->gains.size(); ++load) {
       std::array<double, oven::kSurfaces> most{};
-      for (std::size_t piece = 0; piece < day_.gains[load].size(); ++piece) {
-        const heat::GainSegment& gains = day_.gains[load][piece];
+      for (std::size_t piece = 0; piece < day_->gains[load].size(); ++piece) {
+        const heat::GainSegment& gains = day_->gains[load][piece];
         double sum = 0.0;
         for (std::size_t s = 0; s < oven::kSurfaces; ++s) {
           const double larger = std::max(gains.start_W[s], gains.end_W[s]);
@@ -117,11 +122,11 @@ class Group {
 
   /// Lays out the quantities at both ends of every piece.
   void lay_out() {
-    const std::size_t pieces = day_.air.size();
+    const std::size_t pieces = day_->air.size();
     starts_.resize(pieces * row_);
     ends_.resize(pieces * row_);
     for (std::size_t piece = 0; piece < pieces; ++piece) {
-      const heat::AirSegment& air = day_.air[piece];
+      const heat::AirSegment& air = day_->air[piece];
       double* start = starts_.data() + piece * row_;
       double* end = ends_.data() + piece * row_;
       for (const AirQuantity& a : kAirQuantities) {
@@ -129,7 +134,7 @@ class Group {
         *end++ = air.end.*a.member;
       }
       for (const Lit& lit : lit_) {
-        const heat::GainSegment& gains = day_.gains[lit.load][piece];
+        const heat::GainSegment& gains = day_->gains[lit.load][piece];
         *start++ = gains.start_W[lit.surface];
         *end++ = gains.end_W[lit.surface];
       }
@@ -139,7 +144,7 @@ class Group {
   /// How each piece begins: may it follow the one before it in a group, and does it go on from
   /// there without the least jump?
   void find_edges() {
-    const std::size_t pieces = day_.air.size();
+    const std::size_t pieces = day_->air.size();
     follows_.assign(pieces, 0);
     goes_on_.assign(pieces, 0);
     for (std::size_t piece = 1; piece < pieces; ++piece) {
@@ -150,16 +155,16 @@ class Group {
       bool jumps = false;
       for (std::size_t q = 0; q < row_ && goes_on_[piece] == 0; ++q)
         jumps = jumps || std::abs(after[q] - before[q]) > 2.0 * tolerance_[q];
-      const bool follows =
-          stays(day_.air[piece - 1], day_.air[piece]) && dark_[piece] == dark_[piece - 1] && !jumps;
+      const bool follows = stays(day_->air[piece - 1], day_->air[piece]) &&
+                           dark_[piece] == dark_[piece - 1] && !jumps;
       follows_[piece] = follows ? 1 : 0;
     }
   }
 
   [[nodiscard]] bool may_take(std::size_t piece) const {
     if (count_ == 0) return true;
-    return piece < day_.air.size() && follows_[piece] != 0 &&
-           day_.air[piece].end_s - day_.air[first_].start_s <= base::kSecondsPerHour;
+    return piece < day_->air.size() && follows_[piece] != 0 &&
+           day_->air[piece].end_s - day_->air[first_].start_s <= base::kSecondsPerHour;
   }
 
   /// Adds a piece to the integrals and moments of those before it.
@@ -171,8 +176,8 @@ class Group {
     }
     const double* start = starts_.data() + piece * row_;
     const double* end = ends_.data() + piece * row_;
-    const double start_s = from_start_s(day_.air[piece].start_s);
-    const double end_s = from_start_s(day_.air[piece].end_s);
+    const double start_s = from_start_s(day_->air[piece].start_s);
+    const double end_s = from_start_s(day_->air[piece].end_s);
     const double half_width_s = 0.5 * (end_s - start_s);
     const double middle_s = 0.5 * (start_s + end_s);
     const double by_slope_s2 = half_width_s * half_width_s / 3.0;
@@ -195,7 +200,7 @@ class Group {
   }
 
   [[nodiscard]] double from_start_s(double time_s) const {
-    return time_s - day_.air[first_].start_s;
+    return time_s - day_->air[first_].start_s;
   }
 
   /// The lines with the first pieces' integrals and first moments about the group's start.
@@ -211,7 +216,7 @@ class Group {
     double* from = from_.data();
     double* to = to_.data();
     double* slope = slope_.data();
-    const double span_s = from_start_s(day_.air[first_ + count - 1].end_s);
+    const double span_s = from_start_s(day_->air[first_ + count - 1].end_s);
     const double per_span = 1.0 / span_s;
     const double per_square = 6.0 / (span_s * span_s);
     for (std::size_t q = 0; q < size; ++q) {
@@ -230,8 +235,8 @@ class Group {
     for (std::size_t i = first_; i < first_ + count; ++i) {
       // Where nothing jumps, a piece's start is the end of the one before it.
       if (i == first_ || goes_on_[i] == 0)
-        stray(starts_.data() + i * row_, from_start_s(day_.air[i].start_s));
-      stray(ends_.data() + i * row_, from_start_s(day_.air[i].end_s));
+        stray(starts_.data() + i * row_, from_start_s(day_->air[i].start_s));
+      stray(ends_.data() + i * row_, from_start_s(day_->air[i].end_s));
     }
     for (std::size_t q = 0; q < size_; ++q) {
       if (worst_[q] > tolerance_[q]) return false;
@@ -256,7 +261,7 @@ class Group {
     std::size_t load, surface;
   };
 
-  const GainDay& day_;
+  const GainDay* day_ = nullptr;
   std::vector<double> tolerance_;  ///< by quantity: those of the air, then what is lit
   std::vector<Lit> lit_;
   std::vector<std::array<std::size_t, oven::kSurfaces>> place_;  ///< of what is lit; else 0
@@ -272,17 +277,16 @@ class Group {
 }  // namespace
 
 void join_pieces(GainDay& day) {
-  Group group(day);
-  GainDay::Joined joined;
-  joined.air.reserve(day.air.size());
-  joined.gains.resize(day.gains.size());
-  for (auto& gains : joined.gains) gains.reserve(day.air.size());
+  thread_local Group group;  // a day's room serves the next
+  group.start(day);
+  day.joined.air.clear();
+  day.joined.gains.resize(day.gains.size());
+  for (auto& gains : day.joined.gains) gains.clear();
   for (std::size_t first = 0; first < day.air.size();) {
     first += group.join(first);
-    joined.air.push_back(group.air());
-    for (std::size_t l = 0; l < day.gains.size(); ++l) joined.gains[l].push_back(group.gains(l));
+    day.joined.air.push_back(group.air());
+    for (std::size_t l = 0; l < day.gains.size(); ++l)
+      day.joined.gains[l].push_back(group.gains(l));
   }
-  // Years of days are kept: without the room that was not needed.
-  day.joined = joined;
 }
 }  // namespace ovendays::season

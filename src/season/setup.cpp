@@ -119,14 +119,12 @@ void make_days(const SeasonOptions& options, Setup& setup) {
     const bool needed =
         setup.stay_in[today] == Cause::kNone || setup.stay_in[(today + 1) % kDays] == Cause::kNone;
     if (options.days_only && !needed) return;
-    GainDay& day = setup.days[today];
-    day = make_gain_day(setup.gains, setup.sky_day(d), {}, !options.days_only);
-    if (options.days_only) return;
-    trace_light(
-        day, setup.sky_day(d), std::span(setup.hours).subspan(today * 24, 24), setup.day[today]);
-    day.air = {};
-    day.gains = {};
-    day.light = {};
+    const sky::SkyDay& sky = setup.sky_day(d);
+    const auto tell = [&](const GainDay& day) {
+      trace_light(day, sky, std::span(setup.hours).subspan(today * 24, 24), setup.day[today]);
+    };
+    setup.days[today] = options.days_only ? make_gain_day(setup.gains, sky, {}, false)
+                                          : make_gain_day(setup.gains, sky, {}, tell);
   });
 }
 }  // namespace

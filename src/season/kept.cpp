@@ -52,13 +52,14 @@ OvenOptics KeptParts::make_optics(const OvenRequest& request, const OpticsKey& k
   spot::Spot nothing;
   const auto open = std::make_shared<const spot::SpotMask>(
       spot::Scene(nothing).mask(std::vector{nothing.mouth}, 1));
+  const auto open_parts = std::make_shared<const MaskParts>(*open);
   parallel(static_cast<int>(loads), threads, [&](int job) {
     LoadTable& load = tables[static_cast<std::size_t>(job)];
     const double pane_ir_m2 = outer_pane_infrared_m2(load.table);
     for (const double tilt_rad : key.glazing_tilt_rad)
       load.light.emplace_back(load.table, pane_ir_m2, tilt_rad);
     load.open_mask = open;
-    load.open = DiffuseTable(load.light, *open);
+    load.open = DiffuseTable(load.light, open_parts);
   });
   for (LoadTable& load : tables)
     made.loads.push_back(std::make_shared<const LoadTable>(std::move(load)));

@@ -53,12 +53,14 @@ void make_masks(Setup& setup) {
 
 /// An oven's optics at the spot: its diffuse tables behind each mask.
 std::vector<LoadOptics> at_spot(const Setup& setup, const OvenOptics& optics) {
+  std::vector<std::shared_ptr<const MaskParts>> masks;
+  for (const spot::SpotMask& mask : setup.gains.masks)
+    masks.push_back(std::make_shared<const MaskParts>(mask));
   std::vector<LoadOptics> loads;
   for (const auto& anywhere : optics.loads) {
     LoadOptics& load = loads.emplace_back();
     load.anywhere = anywhere;
-    for (const spot::SpotMask& mask : setup.gains.masks)
-      load.diffuse.emplace_back(anywhere->light, mask);
+    for (const auto& mask : masks) load.diffuse.emplace_back(anywhere->light, mask);
   }
   return loads;
 }

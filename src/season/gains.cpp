@@ -91,7 +91,7 @@ Surrounding surrounding_of(
 struct Stretch {
   const task::Aim* aim;
   base::Frame frame;
-  std::vector<base::Point> points;
+  spot::MouthGrid mouth;
   bool stowed = false;
   bool out = true;                   ///< the oven stands outside
   std::vector<DiffuseGain> diffuse;  ///< by load
@@ -211,14 +211,14 @@ class DayMaker {
     const bool out = time_s >= setup_.c->routine.set_out_s;
     const bool same_out = stretch_.out == out;
     stretch_.out = out;
-    if (stretch_.aim == aim && stretch_.stowed == stowed && !stretch_.points.empty())
+    if (stretch_.aim == aim && stretch_.stowed == stowed && !stretch_.mouth.points.empty())
       return same_out;
     stretch_.aim = aim;
     stretch_.stowed = stowed;
     stretch_.frame =
         oven::mouth_frame(setup_.c->spot.mouth, aim->azimuth_rad, aim->glazing_tilt_rad);
-    stretch_.points =
-        spot::mouth_points(stretch_.frame, setup_.mouth_width_m, setup_.mouth_length_m, kMouthGrid);
+    stretch_.mouth =
+        spot::mouth_grid(stretch_.frame, setup_.mouth_width_m, setup_.mouth_length_m, kMouthGrid);
     stretch_.diffuse.resize(setup_.loads.size());
     const std::size_t mask = setup_.mask_of_month[static_cast<std::size_t>(month_ - 1)];
     for (std::size_t l = 0; l < setup_.loads.size(); ++l) {
@@ -247,8 +247,7 @@ class DayMaker {
 
   [[nodiscard]] double visible_share(const sky::SkyState& s) const {
     if (without_.obstruction || s.to_sun.z <= 0.0) return 1.0;
-    return setup_.scene->visible_share(
-        stretch_.points, stretch_.frame.origin, setup_.mouth_radius_m, s.to_sun, month_);
+    return setup_.scene->visible_share(stretch_.mouth, s.to_sun, month_);
   }
 
   void absorb(const base::Vec3& sun,

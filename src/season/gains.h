@@ -44,7 +44,7 @@ struct GainSetup {
   spot::SpotMask open_mask;
   std::vector<LoadOptics> loads;   ///< "empty" first
   std::vector<LoadOptics> stowed;  ///< the same with flaps laid in; empty where never needed
-  double mouth_width_m = 0.4, mouth_length_m = 0.4, mouth_radius_m = 0.3;
+  double mouth_width_m = 0.4, mouth_length_m = 0.4;
   double wall_skin_m2 = 0.5;
 };
 

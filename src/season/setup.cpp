@@ -89,7 +89,6 @@ void make_models(const weather::WeatherYear& year, const OvenOptics& optics, Set
   }
   setup.gains.mouth_width_m = geometry[0].mouth_width_m;
   setup.gains.mouth_length_m = geometry[0].mouth_length_m;
-  setup.gains.mouth_radius_m = geometry[0].mouth_radius_m;
   setup.gains.wall_skin_m2 = setup.empty.wall_skin_m2;
 }
 /// Why the oven stays in on a day whatever the task; kNone where it is set out.

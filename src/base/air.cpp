@@ -58,19 +58,20 @@ double dew_point_K(double temperature_K, double relative_humidity) {
       saturation_pressure_Pa(temperature_K) * std::clamp(relative_humidity, 1e-4, 1.0);
   // Solved for the temperature, the equation says on which side of it a point lies that is not
   // within a margin far beyond rounding.
-  constexpr double kMargin_K = 1e-9;
+  constexpr double kMargin_K = 2e-12;
   const double l = std::log(target / kSaturationAtZero_Pa);
   const double b = 0.5 * kBuckSquare_K * (kBuckLinear - l);
-  const double root_K =
-      kZeroCelsius_K + b - std::sqrt(std::max(0.0, b * b - kBuckSquare_K * kBuckPole_K * l));
+  const double product = kBuckSquare_K * kBuckPole_K * l;
+  const double root_K = kZeroCelsius_K + product / (b + std::sqrt(std::max(0.0, b * b - product)));
   double low = 180.0;
   double high = temperature_K;
   for (int i = 0; i < 50; ++i) {
     const double middle = 0.5 * (low + high);
     const double beyond_K = middle - root_K;
-    const bool below =
-        std::abs(beyond_K) > kMargin_K ? beyond_K < 0.0 : saturation_pressure_Pa(middle) < target;
-    (below ? low : high) = middle;
+    bool below = beyond_K < 0.0;
+    if (std::abs(beyond_K) <= kMargin_K) below = saturation_pressure_Pa(middle) < target;
+    low = below ? middle : low;
+    high = below ? high : middle;
   }
   return 0.5 * (low + high);
 }

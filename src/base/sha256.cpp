@@ -32,20 +32,13 @@ void absorb(std::array<std::uint32_t, 8>& hash, const unsigned char* block) {
     w[i] = w[i - 16] + s0 + w[i - 7] + s1;
   }
   auto v = hash;
-  for (std::size_t i = 0; i < 64; i += 8) {
-    // Eight rounds bring the words back to their places: none is moved, their names go round.
-    for (std::size_t k = 0; k < 8; ++k) {
-      const auto word = [&v, k](std::size_t n) -> std::uint32_t& { return v[(n + 8 - k) % 8]; };
-      const std::uint32_t e = word(4);
-      const std::uint32_t s1 = std::rotr(e, 6) ^ std::rotr(e, 11) ^ std::rotr(e, 25);
-      const std::uint32_t choose = (e & word(5)) ^ (~e & word(6));
-      const std::uint32_t t1 = word(7) + s1 + choose + kRound[i + k] + w[i + k];
-      const std::uint32_t a = word(0);
-      const std::uint32_t s0 = std::rotr(a, 2) ^ std::rotr(a, 13) ^ std::rotr(a, 22);
-      const std::uint32_t majority = (a & word(1)) ^ (a & word(2)) ^ (word(1) & word(2));
-      word(3) += t1;
-      word(7) = t1 + s0 + majority;
-    }
+  for (std::size_t i = 0; i < 64; ++i) {
+    const std::uint32_t s1 = std::rotr(v[4], 6) ^ std::rotr(v[4], 11) ^ std::rotr(v[4], 25);
+    const std::uint32_t choose = (v[4] & v[5]) ^ (~v[4] & v[6]);
+    const std::uint32_t t1 = v[7] + s1 + choose + kRound[i] + w[i];
+    const std::uint32_t s0 = std::rotr(v[0], 2) ^ std::rotr(v[0], 13) ^ std::rotr(v[0], 22);
+    const std::uint32_t majority = (v[0] & v[1]) ^ (v[0] & v[2]) ^ (v[1] & v[2]);
+    v = {t1 + s0 + majority, v[0], v[1], v[2], v[3] + t1, v[4], v[5], v[6]};
   }
   for (std::size_t i = 0; i < 8; ++i) hash[i] += v[i];
 }

@@ -219,10 +219,13 @@ void make_temperature(const AirPlan& plan, std::vector<WeatherHour>& hours) {
   for (int pass = 0; pass < kPasses; ++pass) {
     days.fill(high, low, hours_K);
     const Extremes got = month_extremes(hours_K);
+    const Months high_before = high;
+    const Months low_before = low;
     for (std::size_t m = 0; m < 12; ++m) {
       high[m] += 0.7 * (plan.normals.dry_bulb_max_K[m] - got.high[m]);
       low[m] += 0.7 * (plan.normals.dry_bulb_min_K[m] - got.low[m]);
     }
+    if (high == high_before && low == low_before) break;  // another pass would change nothing
   }
   for (std::size_t i = 0; i < hours.size(); ++i) hours[i].dry_bulb_K = hours_K[i];
 }
@@ -256,10 +259,12 @@ void make_humidity(const AirPlan& plan, std::vector<WeatherHour>& hours) {
       return std::clamp(
           base::saturation_pressure_Pa(hours[i].dew_point_K) / saturated_Pa[i], 0.0, 1.0);
     });
+    const Months before = level;
     for (std::size_t m = 0; m < 12; ++m) {
       const double ratio = plan.normals.relative_humidity[m] / got[m];
       level[m] = std::clamp(level[m] * std::pow(ratio, 0.7), 0.02, 1.5);
     }
+    if (level == before) break;
   }
 }
 

@@ -55,10 +55,10 @@ void check_season_targets(const Arguments& arguments,
   outputs.check();
 }
 
-season::SeasonResult simulate_season(const Arguments& arguments, const Inputs& inputs) {
+season::SeasonResult simulate_season(const Arguments& arguments,
+                                     const Inputs& inputs,
+                                     season::SeasonOptions options) {
   Progress progress;
-  season::SeasonOptions options;
-  options.threads = chosen_threads(arguments);
   options.causes = !arguments.has("no-causes");
   if (!arguments.has("quiet")) {
     options.progress = [&progress](double share_done) { progress.show(share_done); };
@@ -90,10 +90,15 @@ void run_season(const Arguments& arguments) {
   SpreadPart spread(arguments);
   check_season_targets(arguments, inputs.c, targets, spread);
   add_demo_page(arguments, targets);
-  inputs.year = chosen_weather(arguments, inputs.c);
+  const season::Kept kept;
+  season::SeasonOptions season_options;
+  season_options.threads = chosen_threads(arguments);
+  season_options.kept = &kept;
+  season::prepare_optics(
+      inputs.c, season_options, [&] { inputs.year = chosen_weather(arguments, inputs.c); });
   spread.read_years(inputs.c, inputs.year);
 
-  const season::SeasonResult result = simulate_season(arguments, inputs);
+  const season::SeasonResult result = simulate_season(arguments, inputs, season_options);
   const results::StoredSeason stored = results::stored_season(inputs.c, inputs.year, result);
   write_targets(stored, options, targets, season::thread_count(chosen_threads(arguments)));
   const std::string how_sure = spread.run(inputs.c, options.width);

@@ -63,6 +63,10 @@ Light light_of(const sky::SkyState& s, bool clear) {
           s.clear_horizon_Wm2};
 }
 
+void add_light(double light_Wm2, const Areas& areas_m2, Areas& sum_W) {
+  for (std::size_t s = 0; s < oven::kSurfaces; ++s) sum_W[s] += light_Wm2 * areas_m2[s];
+}
+
 /// What the ground and each facing of the obstructions send out or receive [W/m2].
 struct Surrounding {
   double visible = 1.0;
@@ -258,15 +262,16 @@ class DayMaker {
     for (std::size_t l = 0; l < setup_.loads.size(); ++l) {
       const LoadOptics& optics = stretch_.stowed ? setup_.stowed[l] : setup_.loads[l];
       const DiffuseGain& d = stretch_.diffuse[l];
-      Areas direct{};
-      if (beam_Wm2 > 0.0 && sun.z > 0.0) direct = optics.anywhere->table.at(sun).absorbed_m2;
-      for (std::size_t s = 0; s < oven::kSurfaces; ++s) {
-        double sum = beam_Wm2 * direct[s] + light.isotropic * d.isotropic_m2[s] +
-                     light.horizon * d.horizon_m2[s] + around.ground_Wm2 * d.ground_m2[s];
-        for (std::size_t f = 0; f < spot::kFacings; ++f)
-          sum += around.facing_Wm2[f] * d.facing_m2[f][s];
-        absorbed[l][s] = std::max(0.0, sum);  // a dark horizon band may not outweigh the rest
-      }
+      Areas sum{};
+      if (beam_Wm2 > 0.0 && sun.z > 0.0)
+        add_light(beam_Wm2, optics.anywhere->table.at(sun).absorbed_m2, sum);
+      add_light(light.isotropic, d.isotropic_m2, sum);
+      add_light(light.horizon, d.horizon_m2, sum);
+      add_light(around.ground_Wm2, d.ground_m2, sum);
+      for (std::size_t f = 0; f < spot::kFacings; ++f)
+        add_light(around.facing_Wm2[f], d.facing_m2[f], sum);
+      // A dark horizon band may not outweigh the rest.
+      for (std::size_t s = 0; s < oven::kSurfaces; ++s) absorbed[l][s] = std::max(0.0, sum[s]);
     }
   }
 

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <deque>
+#include <functional>
 #include <memory>
 #include <mutex>
 #include <vector>
@@ -66,10 +67,15 @@ class Shelf {
 
 class KeptParts {
  public:
+  /// @param meanwhile is done by one thread while others make what is asked for; before this
+  /// returns, also where nothing is to be made; what it throws passes through
   std::shared_ptr<const SkyYear> sky(const weather::WeatherYear& year,
                                      const sky::SkyOptions& options,
-                                     int threads);
-  std::shared_ptr<const OvenOptics> optics(const OvenRequest& request, int threads);
+                                     int threads,
+                                     const std::function<void()>& meanwhile);
+  std::shared_ptr<const OvenOptics> optics(const OvenRequest& request,
+                                           int threads,
+                                           const std::function<void()>& meanwhile);
 
  private:
   struct SkyKey {
@@ -87,7 +93,10 @@ class KeptParts {
     optics::OpticsOptions options;
     bool operator==(const OpticsKey&) const = default;
   };
-  static OvenOptics make_optics(const OvenRequest& request, const OpticsKey& key, int threads);
+  static OvenOptics make_optics(const OvenRequest& request,
+                                const OpticsKey& key,
+                                int threads,
+                                const std::function<void()>& meanwhile);
 
   Shelf<SkyKey, SkyYear> skies_{2};
   Shelf<OpticsKey, OvenOptics> ovens_{8};

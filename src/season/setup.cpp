@@ -6,6 +6,7 @@
 
 #include "kept_parts.h"
 #include "ovendays/base/air.h"
+#include "ovendays/base/check.h"
 #include "ovendays/base/constants.h"
 #include "trace.h"
 
@@ -13,17 +14,21 @@ namespace ovendays::season {
 namespace {
 
 /// One load for each vessel that some task uses, after the empty oven.
-void choose_loads(const Case& c, Setup& setup) {
-  setup.loads = {nullptr};
-  setup.load_names = {"empty"};
+std::vector<const oven::Vessel*> loads_of(const Case& c) {
+  std::vector<const oven::Vessel*> loads = {nullptr};
   for (const task::Task& t : c.tasks) {
     const oven::Vessel* vessel = c.oven.vessel(t.vessel);
-    auto it = std::find(setup.loads.begin(), setup.loads.end(), vessel);
-    if (it == setup.loads.end()) {
-      setup.loads.push_back(vessel);
-      setup.load_names.push_back(vessel->name);
-      it = setup.loads.end() - 1;
-    }
+    if (std::find(loads.begin(), loads.end(), vessel) == loads.end()) loads.push_back(vessel);
+  }
+  return loads;
+}
+
+void choose_loads(const Case& c, Setup& setup) {
+  setup.loads = loads_of(c);
+  for (const oven::Vessel* load : setup.loads)
+    setup.load_names.push_back(load == nullptr ? "empty" : load->name);
+  for (const task::Task& t : c.tasks) {
+    const auto it = std::find(setup.loads.begin(), setup.loads.end(), c.oven.vessel(t.vessel));
     setup.load_of_task.push_back(static_cast<std::size_t>(it - setup.loads.begin()));
   }
 }
@@ -130,6 +135,14 @@ void make_days(const SeasonOptions& options, Setup& setup) {
 }
 }  // namespace
 
+void prepare_optics(const Case& c,
+                    const SeasonOptions& options,
+                    const std::function<void()>& meanwhile) {
+  OVENDAYS_CHECK(options.kept != nullptr);
+  options.kept->parts().optics(
+      {&c.oven, loads_of(c), false, options.optics}, thread_count(options.threads), meanwhile);
+}
+
 void make_setup(const Case& c,
                 const weather::WeatherYear& year,
                 const SeasonOptions& options,
@@ -141,16 +154,15 @@ void make_setup(const Case& c,
   choose_loads(c, setup);
   Kept own;
   KeptParts& kept = (options.kept != nullptr ? *options.kept : own).parts();
-  setup.sky_year = kept.sky(year, c.sky, setup.threads);
   OvenRequest request{&c.oven, setup.loads, false, options.optics};
-  const std::shared_ptr<const OvenOptics> optics = kept.optics(request, setup.threads);
+  const std::shared_ptr<const OvenOptics> optics = kept.optics(request, setup.threads, {});
   make_models(year, *optics, setup);
-  make_masks(setup);
+  setup.sky_year = kept.sky(year, c.sky, setup.threads, [&setup] { make_masks(setup); });
   setup.gains.loads = at_spot(setup, *optics);
   const double wind_limit_ms = c.routine.flaps_wind_ms / std::max(1e-9, c.spot.wind_factor);
   if (!c.oven.flaps.empty() && ever_windier(year, wind_limit_ms)) {
     request.stowed = true;
-    setup.gains.stowed = at_spot(setup, *kept.optics(request, setup.threads));
+    setup.gains.stowed = at_spot(setup, *kept.optics(request, setup.threads, {}));
   }
   make_days(options, setup);
 }

@@ -2,7 +2,7 @@
 #include "ovendays/season/kept.h"
 
 #include "kept_parts.h"
-#include "setup.h"
+#include "ovendays/season/parallel.h"
 
 namespace ovendays::season {
 

@@ -11,6 +11,7 @@
 #include "gains.h"
 #include "ovendays/optics/exchange.h"
 #include "ovendays/season/kept.h"
+#include "ovendays/season/season.h"
 
 namespace ovendays::season {
 
@@ -21,6 +22,26 @@ struct OvenOptics {
   std::vector<oven::OvenGeometry> geometry;
   std::vector<optics::ExchangeAreas> exchange;
   std::vector<std::shared_ptr<const LoadTable>> loads;
+};
+
+/// A year's days at a spot, as they drive an oven.
+struct YearDays {
+  std::vector<GainDay> days;  ///< but for the finest pieces; with days_only, those a cook needs
+  /// What reached the oven hour by hour and day by day; with days_only empty.
+  std::vector<HourTrace> hours;
+  std::vector<DaySummary> day;
+};
+
+/// All that YearDays depend on.
+struct DaysKey {
+  std::shared_ptr<const SkyYear> sky;  ///< this and the optics: the very ones that are kept
+  std::shared_ptr<const OvenOptics> optics, stowed;
+  spot::Spot spot;
+  task::Routine routine;
+  oven::AimDesign aim;
+  double glazing_slope_rad, skin_absorptance, wall_skin_m2;
+  bool days_only;
+  bool operator==(const DaysKey&) const = default;
 };
 
 /// What OvenOptics are made from.
@@ -77,6 +98,11 @@ class KeptParts {
                                            int threads,
                                            const std::function<void()>& meanwhile);
 
+  template <class Make>
+  std::shared_ptr<const YearDays> days(const DaysKey& key, Make make) {
+    return days_.get(key, make);
+  }
+
  private:
   struct SkyKey {
     sun::Place place;
@@ -100,5 +126,6 @@ class KeptParts {
 
   Shelf<SkyKey, SkyYear> skies_{2};
   Shelf<OpticsKey, OvenOptics> ovens_{8};
+  Shelf<DaysKey, YearDays> days_{2};
 };
 }  // namespace ovendays::season

@@ -3,7 +3,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <utility>
 
 #include "ovendays/base/constants.h"
 #include "trace.h"
@@ -128,8 +127,8 @@ SeasonResult run_season(const Case& c,
   const std::size_t tasks = c.tasks.size();
   result.days.resize(tasks * kDays);
   if (!options.days_only) {
-    result.hours = std::move(setup.hours);
-    std::copy(setup.day.begin(), setup.day.end(), result.day.begin());
+    result.hours = setup.year_days->hours;
+    std::copy(setup.year_days->day.begin(), setup.year_days->day.end(), result.day.begin());
   }
   std::vector<DayAudit> audits(kDays);
   std::vector<double> peak_liner_K(kDays);

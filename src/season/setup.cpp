@@ -4,7 +4,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "kept_parts.h"
 #include "ovendays/base/air.h"
 #include "ovendays/base/check.h"
 #include "ovendays/base/constants.h"
@@ -110,14 +109,12 @@ Cause reason_to_stay_in(const Case& c, int day_index, const sky::SkyDay& sky) {
   return windiest_ms > routine.stay_in_wind_ms ? Cause::kWind : Cause::kNone;
 }
 
-void make_days(const SeasonOptions& options, Setup& setup) {
-  setup.stay_in.resize(kDays);
-  for (int d = 0; d < kDays; ++d)
-    setup.stay_in[static_cast<std::size_t>(d)] = reason_to_stay_in(*setup.c, d, setup.sky_day(d));
-  setup.days.resize(kDays);
+YearDays make_days(const SeasonOptions& options, const Setup& setup) {
+  YearDays year;
+  year.days.resize(kDays);
   if (!options.days_only) {
-    setup.hours.resize(std::size_t{kDays} * 24);
-    setup.day.resize(kDays);
+    year.hours.resize(std::size_t{kDays} * 24);
+    year.day.resize(kDays);
   }
   parallel(kDays, setup.threads, [&](int d) {
     const auto today = static_cast<std::size_t>(d);
@@ -127,11 +124,12 @@ void make_days(const SeasonOptions& options, Setup& setup) {
     if (options.days_only && !needed) return;
     const sky::SkyDay& sky = setup.sky_day(d);
     const auto tell = [&](const GainDay& day) {
-      trace_light(day, sky, std::span(setup.hours).subspan(today * 24, 24), setup.day[today]);
+      trace_light(day, sky, std::span(year.hours).subspan(today * 24, 24), year.day[today]);
     };
-    setup.days[today] = options.days_only ? make_gain_day(setup.gains, sky, {}, false)
-                                          : make_gain_day(setup.gains, sky, {}, tell);
+    year.days[today] = options.days_only ? make_gain_day(setup.gains, sky, {}, false)
+                                         : make_gain_day(setup.gains, sky, {}, tell);
   });
+  return year;
 }
 }  // namespace
 
@@ -159,11 +157,27 @@ void make_setup(const Case& c,
   make_models(year, *optics, setup);
   setup.sky_year = kept.sky(year, c.sky, setup.threads, [&setup] { make_masks(setup); });
   setup.gains.loads = at_spot(setup, *optics);
+  std::shared_ptr<const OvenOptics> stowed;
   const double wind_limit_ms = c.routine.flaps_wind_ms / std::max(1e-9, c.spot.wind_factor);
   if (!c.oven.flaps.empty() && ever_windier(year, wind_limit_ms)) {
     request.stowed = true;
-    setup.gains.stowed = at_spot(setup, *kept.optics(request, setup.threads, {}));
+    stowed = kept.optics(request, setup.threads, {});
+    setup.gains.stowed = at_spot(setup, *stowed);
   }
-  make_days(options, setup);
+  setup.stay_in.resize(kDays);
+  for (int d = 0; d < kDays; ++d)
+    setup.stay_in[static_cast<std::size_t>(d)] = reason_to_stay_in(c, d, setup.sky_day(d));
+  const DaysKey key{setup.sky_year,
+                    optics,
+                    stowed,
+                    c.spot,
+                    c.routine,
+                    c.oven.aim,
+                    c.oven.box.glazing_slope_rad,
+                    c.oven.box.skin_absorptance,
+                    setup.gains.wall_skin_m2,
+                    options.days_only};
+  setup.year_days = kept.days(key, [&] { return make_days(options, setup); });
+  setup.days = setup.year_days->days;
 }
 }  // namespace ovendays::season

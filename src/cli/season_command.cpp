@@ -7,6 +7,7 @@
 #include "ovendays/base/error.h"
 #include "ovendays/base/file.h"
 #include "ovendays/results/results.h"
+#include "ovendays/season/parallel.h"
 #include "spread_part.h"
 #include "terminal.h"
 
@@ -54,10 +55,10 @@ void check_season_targets(const Arguments& arguments,
   outputs.check();
 }
 
-season::SeasonResult simulate_season(const Arguments& arguments, const Inputs& inputs) {
+season::SeasonResult simulate_season(const Arguments& arguments,
+                                     const Inputs& inputs,
+                                     season::SeasonOptions options) {
   Progress progress;
-  season::SeasonOptions options;
-  options.threads = chosen_threads(arguments);
   options.causes = !arguments.has("no-causes");
   if (!arguments.has("quiet")) {
     options.progress = [&progress](double share_done) { progress.show(share_done); };
@@ -67,14 +68,17 @@ season::SeasonResult simulate_season(const Arguments& arguments, const Inputs& i
 
 void write_targets(const results::StoredSeason& stored,
                    const report::ReportOptions& options,
-                   const std::vector<SeasonTarget>& targets) {
-  for (const SeasonTarget& target : targets) {
+                   const std::vector<SeasonTarget>& targets,
+                   int threads) {
+  // Side by side: one waits for the disk while another is made.
+  season::parallel(static_cast<int>(targets.size()), threads, [&](int i) {
+    const SeasonTarget& target = targets[static_cast<std::size_t>(i)];
     const std::string option = target.option;
     if (option == "--out") results::write_results(target.file, stored);
     if (option == "csv") base::write_file(target.file, report::season_csv(stored, options));
     if (option == "svg") base::write_file(target.file, report::season_svg(stored));
     if (option == "html") base::write_file(target.file, report::season_page(stored, options));
-  }
+  });
 }
 
 void run_season(const Arguments& arguments) {
@@ -86,12 +90,17 @@ void run_season(const Arguments& arguments) {
   SpreadPart spread(arguments);
   check_season_targets(arguments, inputs.c, targets, spread);
   add_demo_page(arguments, targets);
-  inputs.year = chosen_weather(arguments, inputs.c);
+  const season::Kept kept;
+  season::SeasonOptions season_options;
+  season_options.threads = chosen_threads(arguments);
+  season_options.kept = &kept;
+  season::prepare_optics(
+      inputs.c, season_options, [&] { inputs.year = chosen_weather(arguments, inputs.c); });
   spread.read_years(inputs.c, inputs.year);
 
-  const season::SeasonResult result = simulate_season(arguments, inputs);
+  const season::SeasonResult result = simulate_season(arguments, inputs, season_options);
   const results::StoredSeason stored = results::stored_season(inputs.c, inputs.year, result);
-  write_targets(stored, options, targets);
+  write_targets(stored, options, targets, season::thread_count(chosen_threads(arguments)));
   const std::string how_sure = spread.run(inputs.c, options.width);
   if (arguments.has("quiet")) return;
   std::string text = report::season_table(stored, options) + how_sure + "\n";

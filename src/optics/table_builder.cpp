@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
 #include <cmath>
+#include <optional>
 #include <utility>
 
 #include "ovendays/base/check.h"
@@ -98,7 +99,7 @@ struct TableBuilder::Plan {
   std::vector<base::Direction> checks;
   RayNumbers numbers;
   RayNumbers fine_numbers;
-  RayNumbers check_numbers;
+  std::optional<RayNumbers> check_numbers;  // where something is checked
   std::vector<AcceptanceTable> tables;
   std::vector<std::vector<Acceptance>> check_values;  // by check, by load
 
@@ -109,10 +110,12 @@ struct TableBuilder::Plan {
         numbers(start_runs(*scenes.front(), wanted.rays), RayNumbers::Purpose::kSunlight),
         fine_numbers(start_runs(*scenes.front(), kFineRays * wanted.rays),
                      RayNumbers::Purpose::kSunlight),
-        check_numbers(start_runs(*scenes.front(), kFineRays * wanted.rays),
-                      RayNumbers::Purpose::kSunlight,
-                      kCheckShift),
-        check_values(checks.size()) {}
+        check_values(checks.size()) {
+    if (checks.empty()) return;
+    check_numbers.emplace(start_runs(*scenes.front(), kFineRays * wanted.rays),
+                          RayNumbers::Purpose::kSunlight,
+                          kCheckShift);
+  }
 
   [[nodiscard]] int node_jobs() const {
     return (static_cast<int>(nodes.size()) + kNodesPerJob - 1) / kNodesPerJob;
@@ -188,7 +191,7 @@ void TableBuilder::run(int job) {
   OVENDAYS_CHECK(job >= 0 && job < jobs());
   if (job >= plan_->node_jobs()) {
     const auto check = static_cast<std::size_t>(job - plan_->node_jobs());
-    plan_->check_values[check] = plan_->trace(plan_->checks[check], plan_->check_numbers);
+    plan_->check_values[check] = plan_->trace(plan_->checks[check], *plan_->check_numbers);
     return;
   }
   const int end = std::min((job + 1) * kNodesPerJob, static_cast<int>(plan_->nodes.size()));

@@ -128,9 +128,9 @@ constexpr std::array<TaskText, 4> kTaskText = {{
 
 void add_bits(std::string& bytes, double value) {
   const auto bits = std::bit_cast<std::uint32_t>(static_cast<float>(value));
-  for (unsigned shift = 0; shift < 32; shift += 8) {
-    bytes += static_cast<char>((bits >> shift) & 0xFFU);
-  }
+  std::array<char, 4> four{};
+  for (unsigned i = 0; i < 4; ++i) four[i] = static_cast<char>((bits >> (8 * i)) & 0xFFU);
+  bytes.append(four.data(), four.size());
 }
 }  // namespace
 
@@ -144,6 +144,7 @@ std::span<const TaskText> task_texts() { return kTaskText; }
 
 std::string weather_digest(const weather::WeatherYear& year) {
   std::string bytes;
+  bytes.reserve(4 * (kWeather.size() + kSparse.size()) * year.hours.size());
   for (const weather::WeatherHour& hour : year.hours) {
     for (const WeatherColumn& column : kWeather) add_bits(bytes, hour.*column.member);
     // No quantity of the sparse columns is negative, so that -1 can stand for "not given".

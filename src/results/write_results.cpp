@@ -228,7 +228,8 @@ void write_results(const std::string& file, const StoredSeason& stored) {
   } catch (const h5::Failure& failure) {
     throw base::RunError(file + ": cannot be made: " + failure.what());
   }
-  base::write_file(file, bytes + seal_of(bytes));
+  bytes += seal_of(bytes);
+  base::write_file(file, bytes);
 }
 
 void write_results(const std::string& file,

@@ -27,10 +27,9 @@ class SunWatch {
     if (sun.z <= 0.0) return 0.0;
     const task::Aim& aim = task::aim_at(aims_, time_s);
     const base::Frame frame = oven::mouth_frame(mouth_, aim.azimuth_rad, aim.glazing_tilt_rad);
-    const std::vector<base::Point> points =
-        spot::mouth_points(frame, geometry_.mouth_width_m, geometry_.mouth_length_m, kMouthGrid);
-    return scene_.visible_share(
-        points, frame.origin, geometry_.mouth_radius_m, sun, day_.date.month);
+    const spot::MouthGrid mouth =
+        spot::mouth_grid(frame, geometry_.mouth_width_m, geometry_.mouth_length_m, kMouthGrid);
+    return scene_.visible_share(mouth, sun, day_.date.month);
   }
 
   [[nodiscard]] std::vector<SunSpell> spells() const {

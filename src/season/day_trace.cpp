@@ -192,7 +192,8 @@ DayTrace trace_one_day(const Case& c,
   const std::size_t candidate = candidate_of(load_s, setup.load_times_s);
   const GainDay& gains = setup.days[static_cast<std::size_t>(question.day_index)];
   trace.aims = gains.aims;
-  tell_minute_light(gains, setup.sky_day(question.day_index), trace.minutes);
+  const sky::SkyDay& sky = setup.sky_day(question.day_index);
+  tell_minute_light(make_gain_day(setup.gains, sky, {}), sky, trace.minutes);
   MinuteReader empty_reader(trace.minutes, {{heat::kNodeAir, &MinuteTrace::empty_air_K}});
   const EmptyJob job{question.day_index, &gains, &empty_reader};
   const std::vector<EmptyDay> empty =

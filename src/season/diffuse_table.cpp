@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "ovendays/base/check.h"
 #include "ovendays/base/constants.h"
@@ -43,52 +44,69 @@ struct Half {
   const std::vector<PatchLight::Share>& light;
   const std::vector<std::size_t>& place;
   const std::vector<double>& visible;
-  const std::vector<std::array<double, spot::kFacings>>& blocked;
+  std::span<const MaskParts::Blocked> blocked;
 };
 
 /// Adds the patches of one half of the sphere. @return the open part of the outer pane's infrared
 /// [m2]
 double add_patches(const Half& half, Areas& open_m2, double& open_plane, DiffuseGain& gain) {
+  Areas open = open_m2;
+  double plane = open_plane;
   double infrared_m2 = 0.0;
   for (std::size_t p = 0; p < half.place.size(); ++p) {
     const PatchLight::Share& share = half.light[half.place[p]];
+    const double visible = half.visible[p];
+    if (share.plane <= 0.0 || visible == 0.0) continue;
+    add(open, visible, share.absorbed_m2);
+    plane += visible * share.plane;
+    infrared_m2 += visible * share.outer_ir_m2;
+  }
+  open_m2 = open;
+  open_plane = plane;
+  for (const MaskParts::Blocked& blocked : half.blocked) {
+    const PatchLight::Share& share = half.light[half.place[blocked.patch]];
     if (share.plane <= 0.0) continue;
-    add(open_m2, half.visible[p], share.absorbed_m2);
-    open_plane += half.visible[p] * share.plane;
-    infrared_m2 += half.visible[p] * share.outer_ir_m2;
-    for (std::size_t f = 0; f < spot::kFacings; ++f) {
-      if (half.blocked[p][f] <= 0.0) continue;
-      add(gain.facing_m2[f], half.blocked[p][f], share.absorbed_m2);
-      gain.plane_facing[f] += half.blocked[p][f] * share.plane;
-    }
+    add(gain.facing_m2[blocked.facing], blocked.share, share.absorbed_m2);
+    gain.plane_facing[blocked.facing] += blocked.share * share.plane;
   }
   return infrared_m2;
+}
+
+/// The sphere cut into patches, once for all.
+struct Sphere {
+  std::vector<sky::Patch> sky = sky::sky_patches();
+  std::vector<sky::Patch> ground = sky::ground_patches();
+  std::vector<base::Direction> horizon = sky::horizon_directions();
+};
+
+const Sphere& sphere() {
+  static const Sphere all;
+  return all;
 }
 
 /// For each azimuth where its patches lie for an oven that faces north.
 struct PatchTurns {
   PatchTurns() {
-    const std::vector<sky::Patch> upper = sky::sky_patches();
-    const std::vector<sky::Patch> lower = sky::ground_patches();
     for (int turn = 0; turn < sky::kPatchTurns; ++turn) {
-      sky[static_cast<std::size_t>(turn)] = sky::turned_patches(upper, turn);
-      ground[static_cast<std::size_t>(turn)] = sky::turned_patches(lower, turn);
+      sky[static_cast<std::size_t>(turn)] = sky::turned_patches(sphere().sky, turn);
+      ground[static_cast<std::size_t>(turn)] = sky::turned_patches(sphere().ground, turn);
     }
   }
   std::array<std::vector<std::size_t>, sky::kPatchTurns> sky, ground;
 };
 
-DiffuseGain integrate(const PatchLight& light, const spot::SpotMask& mask, int turn) {
+DiffuseGain integrate(const PatchLight& light, const MaskParts& parts, int turn) {
+  const spot::SpotMask& mask = *parts.mask;
   static const PatchTurns turns;
   DiffuseGain gain{};
   gain.plane_isotropic = 0.0;
   const auto which = static_cast<std::size_t>(turn);
   const double sky_m2 =
-      add_patches({light.sky, turns.sky[which], mask.sky_visible, mask.sky_blocked},
+      add_patches({light.sky, turns.sky[which], mask.sky_visible, parts.sky_blocked},
                   gain.isotropic_m2,
                   gain.plane_isotropic,
                   gain);
-  add_patches({light.ground, turns.ground[which], mask.ground_visible, mask.ground_blocked},
+  add_patches({light.ground, turns.ground[which], mask.ground_visible, parts.ground_blocked},
               gain.ground_m2,
               gain.plane_ground,
               gain);
@@ -117,7 +135,7 @@ PatchLight::Share share_of(const optics::AcceptanceTable& table,
 
 double outer_pane_infrared_m2(const optics::AcceptanceTable& table) {
   double sum_m2 = 0.0;
-  for (const sky::Patch& patch : sky::sky_patches())
+  for (const sky::Patch& patch : sphere().sky)
     sum_m2 += patch.solid_angle_sr / base::kPi * table.at(patch.direction).outer_ir_m2;
   return sum_m2;
 }
@@ -129,25 +147,42 @@ PatchLight::PatchLight(const optics::AcceptanceTable& table,
   const base::Frame frame = oven::mouth_frame({}, 0.0, glazing_tilt_rad);
   const auto shares = [&](const std::vector<sky::Patch>& patches) {
     std::vector<Share> out;
+    out.reserve(patches.size());
     for (const sky::Patch& patch : patches) {
       const base::Vec3 local = frame.local_from_world(patch.direction);
       out.push_back(share_of(table, local, patch.solid_angle_sr / base::kPi));
     }
     return out;
   };
-  sky = shares(sky::sky_patches());
-  ground = shares(sky::ground_patches());
-  const std::vector<base::Direction> band = sky::horizon_directions();
+  sky = shares(sphere().sky);
+  ground = shares(sphere().ground);
+  const std::vector<base::Direction>& band = sphere().horizon;
   for (const base::Direction& direction : band) {
     const double each = base::kPi / static_cast<double>(band.size());
     horizon.push_back(share_of(table, frame.local_from_world(direction), each));
   }
 }
 
-DiffuseTable::DiffuseTable(std::span<const PatchLight> light, const spot::SpotMask& mask)
+MaskParts::MaskParts(const spot::SpotMask& whole) : mask(&whole) {
+  const auto blocked = [](const std::vector<std::array<double, spot::kFacings>>& patches) {
+    std::vector<Blocked> out;
+    for (std::size_t p = 0; p < patches.size(); ++p) {
+      for (std::size_t f = 0; f < spot::kFacings; ++f) {
+        if (patches[p][f] > 0.0) out.push_back({p, f, patches[p][f]});
+      }
+    }
+    return out;
+  };
+  sky_blocked = blocked(whole.sky_blocked);
+  ground_blocked = blocked(whole.ground_blocked);
+}
+
+DiffuseTable::DiffuseTable(std::span<const PatchLight> light,
+                           std::shared_ptr<const MaskParts> parts)
     : light_(light),
-      mask_(&mask),
+      parts_(std::move(parts)),
       cells_(std::make_unique<Cell[]>(light.size() * static_cast<std::size_t>(kAzimuths))) {
+  const spot::SpotMask& mask = *parts_->mask;
   for (const PatchLight& tilt : light) {
     OVENDAYS_CHECK(mask.sky.size() == tilt.sky.size() && mask.ground.size() == tilt.ground.size() &&
                    mask.horizon.size() == tilt.horizon.size() &&
@@ -157,8 +192,10 @@ DiffuseTable::DiffuseTable(std::span<const PatchLight> light, const spot::SpotMa
 
 const DiffuseGain& DiffuseTable::gain(std::size_t tilt_index, int turn) const {
   Cell& cell = cells_[tilt_index * kAzimuths + static_cast<std::size_t>(turn)];
-  std::call_once(cell.once, [&] { cell.gain = integrate(light_[tilt_index], *mask_, turn); });
-  return cell.gain;
+  std::call_once(cell.once, [&] {
+    cell.gain = std::make_unique<const DiffuseGain>(integrate(light_[tilt_index], *parts_, turn));
+  });
+  return *cell.gain;
 }
 
 DiffuseGain DiffuseTable::at(int tilt_index, double azimuth_rad) const {

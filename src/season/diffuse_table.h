@@ -47,6 +47,18 @@ class PatchLight {
   double outer_ir_m2;  ///< through the whole mouth
 };
 
+/// A spot's mask, and what blocks in it in a short list.
+struct MaskParts {
+  /// @param whole must outlive this and stay where it is
+  explicit MaskParts(const spot::SpotMask& whole);
+  struct Blocked {
+    std::size_t patch, facing;
+    double share;  ///< times the reflectance, see SpotMask
+  };
+  const spot::SpotMask* mask;
+  std::vector<Blocked> sky_blocked, ground_blocked;
+};
+
 /// DiffuseGain over azimuth (36 steps, linear between) for each notch of the prop. Each is made
 /// when somebody first asks, since a year of aims needs a third of them. Thread-safe; the same bits
 /// whoever asks first.
@@ -54,19 +66,19 @@ class DiffuseTable {
  public:
   static constexpr int kAzimuths = sky::kPatchTurns;
   DiffuseTable() = default;
-  /// @param light by notch; it and the mask must outlive the table and stay where they are
-  DiffuseTable(std::span<const PatchLight> light, const spot::SpotMask& mask);
+  /// @param light by notch; it must outlive the table and stay where it is
+  DiffuseTable(std::span<const PatchLight> light, std::shared_ptr<const MaskParts> parts);
   [[nodiscard]] DiffuseGain at(int tilt_index, double azimuth_rad) const;
 
  private:
   struct Cell {
     std::once_flag once;
-    DiffuseGain gain;
+    std::unique_ptr<const DiffuseGain> gain;
   };
   [[nodiscard]] const DiffuseGain& gain(std::size_t tilt_index, int turn) const;
 
   std::span<const PatchLight> light_;
-  const spot::SpotMask* mask_ = nullptr;
+  std::shared_ptr<const MaskParts> parts_;
   std::unique_ptr<Cell[]> cells_;
 };
 }  // namespace ovendays::season

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "join_pieces.h"
 #include "ovendays/base/air.h"
@@ -17,8 +18,6 @@ double fourth(double x) { return x * x * x * x; }
 
 /// Between the ends of a sky segment.
 sky::SkyState mix(const sky::SkyState& a, const sky::SkyState& b, double share) {
-  if (share <= 0.0) return a;
-  if (share >= 1.0) return b;
   sky::SkyState m;
   const auto at = [share](double x, double y) { return x + (y - x) * share; };
   m.to_sun = base::normalized((1.0 - share) * a.to_sun + share * b.to_sun);
@@ -45,6 +44,7 @@ sky::SkyState mix(const sky::SkyState& a, const sky::SkyState& b, double share) 
 /// The light of one instant, with or without its cloud.
 struct Light {
   double dni, dhi, ghi, circumsolar, isotropic, horizon;
+  [[nodiscard]] bool any() const { return dhi > 0.0 || dni > 0.0; }
 };
 Light light_of(const sky::SkyState& s, bool clear) {
   if (!clear) {
@@ -63,6 +63,10 @@ Light light_of(const sky::SkyState& s, bool clear) {
           s.clear_horizon_Wm2};
 }
 
+void add_light(double light_Wm2, const Areas& areas_m2, Areas& sum_W) {
+  for (std::size_t s = 0; s < oven::kSurfaces; ++s) sum_W[s] += light_Wm2 * areas_m2[s];
+}
+
 /// What the ground and each facing of the obstructions send out or receive [W/m2].
 struct Surrounding {
   double visible = 1.0;
@@ -74,6 +78,7 @@ Surrounding surrounding_of(
     const sky::SkyState& s, const Light& light, double visible, double sky_view, double albedo) {
   Surrounding around;
   around.visible = visible;
+  if (!light.any()) return around;
   const double beam = light.dni * std::max(0.0, std::cos(s.zenith_rad));
   // The ground by the oven stands in the same shade as the oven.
   around.ground_Wm2 = albedo * (beam * visible + light.dhi * sky_view);
@@ -90,7 +95,7 @@ Surrounding surrounding_of(
 struct Stretch {
   const task::Aim* aim;
   base::Frame frame;
-  std::vector<base::Point> points;
+  spot::MouthGrid mouth;
   bool stowed = false;
   bool out = true;                   ///< the oven stands outside
   std::vector<DiffuseGain> diffuse;  ///< by load
@@ -98,7 +103,8 @@ struct Stretch {
 
 /// One end of a piece.
 struct PieceEnd {
-  sky::SkyState state;
+  const sky::SkyState* state = nullptr;
+  sky::SkyState between;  ///< room for a state that is no segment's end
   heat::Surroundings air;
   std::vector<Areas> absorbed;  ///< [W] by load
   double visible = 1.0;
@@ -107,28 +113,29 @@ struct PieceEnd {
 
 class DayMaker {
  public:
-  DayMaker(const GainSetup& setup, const sky::SkyDay& day, const Without& without, bool tell_light)
+  /// @param room where the day is made
+  DayMaker(const GainSetup& setup,
+           const sky::SkyDay& day,
+           const Without& without,
+           bool tell_light,
+           GainDay& room)
       : setup_(setup),
         day_(day),
         without_(without),
         tell_light_(tell_light),
         month_(day.date.month),
-        vapour_Pa_(base::saturation_pressure_Pa(day.dew_point_K)) {}
+        vapour_Pa_(base::saturation_pressure_Pa(day.dew_point_K)),
+        made_(room) {}
 
-  GainDay make() {
+  void make() {
     made_.aims = without_.aim ? task::perfect_aims(setup_.c->oven, day_)
                               : task::day_aims(setup_.c->routine, setup_.c->oven, day_);
+    made_.air.clear();
+    made_.light.clear();
     made_.gains.resize(setup_.loads.size());
-    const std::size_t pieces = day_.segments.size() + made_.aims.size() + 1;
-    made_.air.reserve(pieces);
-    if (tell_light_) made_.light.reserve(pieces);
-    for (auto& gains : made_.gains) gains.reserve(pieces);
+    for (auto& gains : made_.gains) gains.clear();
     for (const sky::SkySegment& segment : day_.segments) add_segment(segment);
     join_pieces(made_);
-    // Finely, only the empty oven's is told of.
-    for (std::size_t l = tell_light_ ? 1 : 0; l < made_.gains.size(); ++l) made_.gains[l] = {};
-    if (!tell_light_) made_.air = {};
-    return std::move(made_);
   }
 
  private:
@@ -154,12 +161,12 @@ class DayMaker {
   }
 
   void add_piece(const sky::SkySegment& segment, double from_s, double to_s) {
-    const double span_s = segment.end_s - segment.start_s;
-    const sky::SkyState start =
-        mix(segment.start, segment.end, (from_s - segment.start_s) / span_s);
-    const sky::SkyState end = mix(segment.start, segment.end, (to_s - segment.start_s) / span_s);
+    set_state(segment, from_s, *left_);
+    const bool goes_on = !made_.air.empty() && *right_->state == *left_->state;
+    if (goes_on) std::swap(left_, right_);
+    set_state(segment, to_s, *right_);
     const bool same_stretch =
-        set_stretch(0.5 * (from_s + to_s), 0.5 * (start.wind_ms + end.wind_ms));
+        set_stretch(0.5 * (from_s + to_s), 0.5 * (left_->state->wind_ms + right_->state->wind_ms));
     heat::AirSegment air;
     air.start_s = from_s;
     air.end_s = to_s;
@@ -168,27 +175,34 @@ class DayMaker {
     const bool sheltered = !setup_.c->oven.flaps.empty() && !stretch_.stowed;
     air.pane_wind_factor = sheltered ? heat::kFlapWindFactor : 1.0;
     // Most pieces begin as the one before them ended.
-    if (same_stretch && !made_.air.empty() && right_.state == start) {
-      std::swap(left_, right_);
-    } else {
-      tell_end(start, left_);
-    }
-    tell_end(end, right_);
-    air.start = left_.air;
-    air.end = right_.air;
+    if (!goes_on || !same_stretch) tell_end(*left_);
+    tell_end(*right_);
+    air.start = left_->air;
+    air.end = right_->air;
     made_.air.push_back(air);
     if (tell_light_) tell_piece_light();
     for (std::size_t l = 0; l < setup_.loads.size(); ++l) {
-      made_.gains[l].push_back({left_.absorbed[l], right_.absorbed[l]});
+      made_.gains[l].push_back({left_->absorbed[l], right_->absorbed[l]});
     }
   }
 
+  /// The sky at a time of a segment.
+  static void set_state(const sky::SkySegment& segment, double time_s, PieceEnd& end) {
+    const double share = (time_s - segment.start_s) / (segment.end_s - segment.start_s);
+    if (share <= 0.0 || share >= 1.0) {
+      end.state = share <= 0.0 ? &segment.start : &segment.end;
+      return;
+    }
+    end.between = mix(segment.start, segment.end, share);
+    end.state = &end.between;
+  }
+
   void tell_piece_light() {
-    made_.light.push_back({{left_.visible, right_.visible},
-                           {left_.beam_mouth_Wm2, right_.beam_mouth_Wm2},
-                           {left_.open_beam_mouth_Wm2, right_.open_beam_mouth_Wm2},
-                           {left_.diffuse_mouth_Wm2, right_.diffuse_mouth_Wm2},
-                           {left_.dni_Wm2, right_.dni_Wm2}});
+    made_.light.push_back({{left_->visible, right_->visible},
+                           {left_->beam_mouth_Wm2, right_->beam_mouth_Wm2},
+                           {left_->open_beam_mouth_Wm2, right_->open_beam_mouth_Wm2},
+                           {left_->diffuse_mouth_Wm2, right_->diffuse_mouth_Wm2},
+                           {left_->dni_Wm2, right_->dni_Wm2}});
   }
 
   /// Aim, flaps and diffuse gains in force at a time; looked up again only where they change.
@@ -201,14 +215,14 @@ class DayMaker {
     const bool out = time_s >= setup_.c->routine.set_out_s;
     const bool same_out = stretch_.out == out;
     stretch_.out = out;
-    if (stretch_.aim == aim && stretch_.stowed == stowed && !stretch_.points.empty())
+    if (stretch_.aim == aim && stretch_.stowed == stowed && !stretch_.mouth.points.empty())
       return same_out;
     stretch_.aim = aim;
     stretch_.stowed = stowed;
     stretch_.frame =
         oven::mouth_frame(setup_.c->spot.mouth, aim->azimuth_rad, aim->glazing_tilt_rad);
-    stretch_.points =
-        spot::mouth_points(stretch_.frame, setup_.mouth_width_m, setup_.mouth_length_m, kMouthGrid);
+    stretch_.mouth =
+        spot::mouth_grid(stretch_.frame, setup_.mouth_width_m, setup_.mouth_length_m, kMouthGrid);
     stretch_.diffuse.resize(setup_.loads.size());
     const std::size_t mask = setup_.mask_of_month[static_cast<std::size_t>(month_ - 1)];
     for (std::size_t l = 0; l < setup_.loads.size(); ++l) {
@@ -220,8 +234,8 @@ class DayMaker {
     return false;
   }
 
-  void tell_end(const sky::SkyState& s, PieceEnd& made) const {
-    made.state = s;
+  void tell_end(PieceEnd& made) const {
+    const sky::SkyState& s = *made.state;
     const Light light = light_of(s, without_.cloud);
     const double beam_normal = light.dni + light.circumsolar;
     made.absorbed.assign(setup_.loads.size(), Areas{});
@@ -229,7 +243,7 @@ class DayMaker {
     const Surrounding around =
         surrounding_of(s, light, made.visible, mask().sky_view_factor, day_.albedo);
     const base::Vec3 sun = stretch_.frame.local_from_world(s.to_sun);
-    const bool lit = light.dhi > 0.0 || light.dni > 0.0;
+    const bool lit = light.any();
     if (lit && stretch_.out) absorb(sun, beam_normal * made.visible, light, around, made.absorbed);
     if (tell_light_) tell_light(sun, lit ? beam_normal : 0.0, light, around, made);
     made.air = surroundings(s, light, around);
@@ -237,8 +251,7 @@ class DayMaker {
 
   [[nodiscard]] double visible_share(const sky::SkyState& s) const {
     if (without_.obstruction || s.to_sun.z <= 0.0) return 1.0;
-    return setup_.scene->visible_share(
-        stretch_.points, stretch_.frame.origin, setup_.mouth_radius_m, s.to_sun, month_);
+    return setup_.scene->visible_share(stretch_.mouth, s.to_sun, month_);
   }
 
   void absorb(const base::Vec3& sun,
@@ -249,15 +262,16 @@ class DayMaker {
     for (std::size_t l = 0; l < setup_.loads.size(); ++l) {
       const LoadOptics& optics = stretch_.stowed ? setup_.stowed[l] : setup_.loads[l];
       const DiffuseGain& d = stretch_.diffuse[l];
-      Areas direct{};
-      if (beam_Wm2 > 0.0 && sun.z > 0.0) direct = optics.anywhere->table.at(sun).absorbed_m2;
-      for (std::size_t s = 0; s < oven::kSurfaces; ++s) {
-        double sum = beam_Wm2 * direct[s] + light.isotropic * d.isotropic_m2[s] +
-                     light.horizon * d.horizon_m2[s] + around.ground_Wm2 * d.ground_m2[s];
-        for (std::size_t f = 0; f < spot::kFacings; ++f)
-          sum += around.facing_Wm2[f] * d.facing_m2[f][s];
-        absorbed[l][s] = std::max(0.0, sum);  // a dark horizon band may not outweigh the rest
-      }
+      Areas sum{};
+      if (beam_Wm2 > 0.0 && sun.z > 0.0)
+        add_light(beam_Wm2, optics.anywhere->table.at(sun).absorbed_m2, sum);
+      add_light(light.isotropic, d.isotropic_m2, sum);
+      add_light(light.horizon, d.horizon_m2, sum);
+      add_light(around.ground_Wm2, d.ground_m2, sum);
+      for (std::size_t f = 0; f < spot::kFacings; ++f)
+        add_light(around.facing_Wm2[f], d.facing_m2[f], sum);
+      // A dark horizon band may not outweigh the rest.
+      for (std::size_t s = 0; s < oven::kSurfaces; ++s) absorbed[l][s] = std::max(0.0, sum[s]);
     }
   }
 
@@ -289,7 +303,7 @@ class DayMaker {
     const double skin_share = 0.5 * mask().sky_view_factor;  // upright walls see half a sky
     out.skin_env_K4 = skin_share * sky_K4 + (1.0 - skin_share) * air_K4;
     out.wind_ms = without_.wind ? 0.0 : s.wind_ms * setup_.c->spot.wind_factor;
-    if (stretch_.out) {
+    if (stretch_.out && light.any()) {
       // Upright faces looking evenly all round: mean of max(0, cos) over azimuth is 1/pi.
       const double beam =
           (light.dni + light.circumsolar) * around.visible * std::sin(s.zenith_rad) / base::kPi;
@@ -307,9 +321,11 @@ class DayMaker {
   bool tell_light_;
   int month_;
   double vapour_Pa_;
-  GainDay made_;
+  GainDay& made_;
   std::vector<double> cuts_s_;  ///< of the segment being added
-  PieceEnd left_, right_;       ///< of the piece last made
+  std::array<PieceEnd, 2> ends_;
+  PieceEnd* left_ = &ends_[0];  ///< of the piece last made
+  PieceEnd* right_ = &ends_[1];
   Stretch stretch_{};
 };
 }  // namespace
@@ -317,7 +333,23 @@ class DayMaker {
 GainDay make_gain_day(const GainSetup& setup,
                       const sky::SkyDay& day,
                       const Without& without,
-                      bool tell_light) {
-  return DayMaker(setup, day, without, tell_light).make();
+                      const std::function<void(const GainDay&)>& look) {
+  thread_local GainDay room;  // a day's finest pieces make way for the next day's
+  DayMaker(setup, day, without, look != nullptr, room).make();
+  if (look) look(room);
+  GainDay kept;
+  kept.aims = std::move(room.aims);
+  kept.joined = room.joined;
+  return kept;
+}
+
+GainDay make_gain_day(const GainSetup& setup,
+                      const sky::SkyDay& day,
+                      const Without& without,
+                      bool whole) {
+  if (!whole) return make_gain_day(setup, day, without, nullptr);
+  GainDay all;
+  make_gain_day(setup, day, without, [&all](const GainDay& made) { all = made; });
+  return all;
 }
 }  // namespace ovendays::season

@@ -4,6 +4,7 @@
 #pragma once
 
 #include <array>
+#include <functional>
 #include <memory>
 #include <vector>
 
@@ -43,7 +44,7 @@ struct GainSetup {
   spot::SpotMask open_mask;
   std::vector<LoadOptics> loads;   ///< "empty" first
   std::vector<LoadOptics> stowed;  ///< the same with flaps laid in; empty where never needed
-  double mouth_width_m = 0.4, mouth_length_m = 0.4, mouth_radius_m = 0.3;
+  double mouth_width_m = 0.4, mouth_length_m = 0.4;
   double wall_skin_m2 = 0.5;
 };
 
@@ -55,16 +56,18 @@ struct Without {
   bool wind = false;
 };
 
-/// The pieces of one day, 0 h to 24 h.
+/// One day, 0 h to 24 h.
 struct GainDay {
+  // As finely as the sky is cut; empty where nobody asked to keep it.
   std::vector<heat::AirSegment> air;
-  std::vector<std::vector<heat::GainSegment>> gains;  ///< of the empty oven: [0][piece]
-  std::vector<task::Aim> aims;
-  /// For the results, one per piece: at start and end; empty where nobody wants it.
+  std::vector<std::vector<heat::GainSegment>> gains;  ///< by load
+  /// For the results, one per piece: at start and end.
   struct Light {
     double visible[2], beam_mouth_Wm2[2], open_beam_mouth_Wm2[2], diffuse_mouth_Wm2[2], dni_Wm2[2];
   };
   std::vector<Light> light;
+
+  std::vector<task::Aim> aims;
   /// What drives the oven: air and gains in as few pieces as serve (join_pieces.h).
   struct Joined {
     std::vector<heat::AirSegment> air;
@@ -72,10 +75,15 @@ struct GainDay {
   } joined;
 };
 
-/// Under every load. @param tell_light fills GainDay::light, which only the results ask for; else
-/// nothing but `joined` and the aims is left
+/// A day under every load: its aims and what drives the oven. @param look sees the day with all its
+/// pieces and their light, which are not kept; empty: light is not told
 GainDay make_gain_day(const GainSetup& setup,
                       const sky::SkyDay& day,
                       const Without& without,
-                      bool tell_light = true);
+                      const std::function<void(const GainDay&)>& look);
+/// @param whole keeps all pieces and their light
+GainDay make_gain_day(const GainSetup& setup,
+                      const sky::SkyDay& day,
+                      const Without& without,
+                      bool whole = true);
 }  // namespace ovendays::season

@@ -39,40 +39,21 @@ bool stays(const heat::AirSegment& a, const heat::AirSegment& b) {
 /// so that all quantities go side by side.
 class Group {
  public:
-  explicit Group(const GainDay& day) : day_(day), place_(day.gains.size()) {
-    for (const AirQuantity& air : kAirQuantities) tolerance_.push_back(air.tolerance);
-    dark_.assign(day.air.size(), 1);
-    for (std::size_t load = 0; load < day.gains.size(); ++load) {
-      std::array<double, oven::kSurfaces> most{};
-      for (std::size_t piece = 0; piece < day.gains[load].size(); ++piece) {
-        const heat::GainSegment& gains = day.gains[load][piece];
-        double sum = 0.0;
-        for (std::size_t s = 0; s < oven::kSurfaces; ++s) {
-          const double larger = std::max(gains.start_W[s], gains.end_W[s]);
-          most[s] = std::max(most[s], larger);
-          sum += larger;
-        }
-        if (sum > 0.0) dark_[piece] = 0;
-      }
-      for (std::size_t s = 0; s < oven::kSurfaces; ++s) {
-        if (most[s] <= 0.0) continue;
-        place_[load][s] = tolerance_.size();
-        lit_.push_back({load, s});
-        tolerance_.push_back(kGain_W);
-      }
-    }
-    from_.resize(tolerance_.size());
-    to_.resize(tolerance_.size());
-    slope_.resize(tolerance_.size());
-    worst_.resize(tolerance_.size());
+  /// Turns to another day; room is kept.
+  void start(const GainDay& day) {
+    day_ = &day;
+    place_.assign(day.gains.size(), {});
+    find_lit();
+    for (std::vector<double>* line : {&from_, &to_, &slope_, &worst_}) line->resize(row_);
+    lay_out();
+    find_edges();
   }
 
   /// Joins as many pieces from `first` on as serve. @return how many
   std::size_t join(std::size_t first) {
     first_ = first;
-    size_ = dark_[first] != 0 ? kAirQuantities.size() : tolerance_.size();
+    size_ = dark_[first] != 0 ? kAirQuantities.size() : row_;
     count_ = 0;
-    edges_s_.clear();
     while (may_take(first + count_)) take(first + count_);
     std::size_t good = 1;
     std::size_t too_many = count_ + 1;
@@ -87,8 +68,8 @@ class Group {
 
   /// The joined piece's surroundings.
   [[nodiscard]] heat::AirSegment air() const {
-    heat::AirSegment air = day_.air[first_];
-    air.end_s = day_.air[first_ + count_ - 1].end_s;
+    heat::AirSegment air = day_->air[first_];
+    air.end_s = day_->air[first_ + count_ - 1].end_s;
     for (std::size_t q = 0; q < kAirQuantities.size(); ++q) {
       air.start.*kAirQuantities[q].member = from_[q];
       air.end.*kAirQuantities[q].member = to_[q];
@@ -111,129 +92,184 @@ class Group {
   }
 
  private:
+  /// What is ever lit, and the pieces in which nothing is.
+  void find_lit() {
+    tolerance_.clear();
+    lit_.clear();
+    for (const AirQuantity& air : kAirQuantities) tolerance_.push_back(air.tolerance);
+    dark_.assign(day_->air.size(), 1);
+    for (std::size_t load = 0; load < day_->gains.size(); ++load) {
+      std::array<double, oven::kSurfaces> most{};
+      for (std::size_t piece = 0; piece < day_->gains[load].size(); ++piece) {
+        const heat::GainSegment& gains = day_->gains[load][piece];
+        double sum = 0.0;
+        for (std::size_t s = 0; s < oven::kSurfaces; ++s) {
+          const double larger = std::max(gains.start_W[s], gains.end_W[s]);
+          most[s] = std::max(most[s], larger);
+          sum += larger;
+        }
+        if (sum > 0.0) dark_[piece] = 0;
+      }
+      for (std::size_t s = 0; s < oven::kSurfaces; ++s) {
+        if (most[s] <= 0.0) continue;
+        place_[load][s] = tolerance_.size();
+        lit_.push_back({load, s});
+        tolerance_.push_back(kGain_W);
+      }
+    }
+    row_ = tolerance_.size();
+  }
+
+  /// Lays out the quantities at both ends of every piece.
+  void lay_out() {
+    const std::size_t pieces = day_->air.size();
+    starts_.resize(pieces * row_);
+    ends_.resize(pieces * row_);
+    for (std::size_t piece = 0; piece < pieces; ++piece) {
+      const heat::AirSegment& air = day_->air[piece];
+      double* start = starts_.data() + piece * row_;
+      double* end = ends_.data() + piece * row_;
+      for (const AirQuantity& a : kAirQuantities) {
+        *start++ = air.start.*a.member;
+        *end++ = air.end.*a.member;
+      }
+      for (const Lit& lit : lit_) {
+        const heat::GainSegment& gains = day_->gains[lit.load][piece];
+        *start++ = gains.start_W[lit.surface];
+        *end++ = gains.end_W[lit.surface];
+      }
+    }
+  }
+
+  /// How each piece begins: may it follow the one before it in a group, and does it go on from
+  /// there without the least jump?
+  void find_edges() {
+    const std::size_t pieces = day_->air.size();
+    follows_.assign(pieces, 0);
+    goes_on_.assign(pieces, 0);
+    for (std::size_t piece = 1; piece < pieces; ++piece) {
+      const double* before = ends_.data() + (piece - 1) * row_;
+      const double* after = starts_.data() + piece * row_;
+      goes_on_[piece] = std::equal(before, before + row_, after) ? 1 : 0;
+      // A jump so far that no line serves on both sides ends a group.
+      bool jumps = false;
+      for (std::size_t q = 0; q < row_ && goes_on_[piece] == 0; ++q)
+        jumps = jumps || std::abs(after[q] - before[q]) > 2.0 * tolerance_[q];
+      const bool follows = stays(day_->air[piece - 1], day_->air[piece]) &&
+                           dark_[piece] == dark_[piece - 1] && !jumps;
+      follows_[piece] = follows ? 1 : 0;
+    }
+  }
+
   [[nodiscard]] bool may_take(std::size_t piece) const {
     if (count_ == 0) return true;
-    return piece < day_.air.size() && stays(day_.air[piece - 1], day_.air[piece]) &&
-           dark_[piece] == dark_[first_] &&
-           day_.air[piece].end_s - day_.air[first_].start_s <= base::kSecondsPerHour &&
-           !jumps(piece);
+    return piece < day_->air.size() && follows_[piece] != 0 &&
+           day_->air[piece].end_s - day_->air[first_].start_s <= base::kSecondsPerHour;
   }
 
-  /// Does a quantity jump as a piece begins, so far that no line serves on both sides?
-  [[nodiscard]] bool jumps(std::size_t piece) const {
-    const heat::Surroundings& before = day_.air[piece - 1].end;
-    const heat::Surroundings& after = day_.air[piece].start;
-    for (const AirQuantity& a : kAirQuantities) {
-      if (std::abs(after.*a.member - before.*a.member) > 2.0 * a.tolerance) return true;
-    }
-    if (size_ == kAirQuantities.size()) return false;
-    return std::any_of(lit_.begin(), lit_.end(), [&](const Lit& lit) {
-      const std::vector<heat::GainSegment>& gains = day_.gains[lit.load];
-      return std::abs(gains[piece].start_W[lit.surface] - gains[piece - 1].end_W[lit.surface]) >
-             2.0 * kGain_W;
-    });
-  }
-
+  /// Adds a piece to the integrals and moments of those before it.
   void take(std::size_t piece) {
-    const std::size_t size = size_;
-    if (starts_.size() < (count_ + 1) * size) {
-      const std::size_t room = (2 * count_ + 8) * size;
-      for (std::vector<double>* row : {&starts_, &ends_, &integrals_, &moments_}) row->resize(room);
+    if (integrals_.size() < (count_ + 1) * row_) {
+      const std::size_t room = (2 * count_ + 8) * row_;
+      integrals_.resize(room);
+      moments_.resize(room);
     }
-    const heat::AirSegment& air = day_.air[piece];
-    const double start_s = air.start_s - day_.air[first_].start_s;
-    const double end_s = air.end_s - day_.air[first_].start_s;
-    edges_s_.push_back({start_s, end_s});
-    double* start = starts_.data() + count_ * size;
-    double* end = ends_.data() + count_ * size;
-    std::size_t next = 0;
-    for (const AirQuantity& a : kAirQuantities) {
-      start[next] = air.start.*a.member;
-      end[next++] = air.end.*a.member;
-    }
-    for (std::size_t i = 0; next < size; ++i) {
-      const Lit& lit = lit_[i];
-      const heat::GainSegment& gains = day_.gains[lit.load][piece];
-      start[next] = gains.start_W[lit.surface];
-      end[next++] = gains.end_W[lit.surface];
-    }
+    const double* start = starts_.data() + piece * row_;
+    const double* end = ends_.data() + piece * row_;
+    const double start_s = from_start_s(day_->air[piece].start_s);
+    const double end_s = from_start_s(day_->air[piece].end_s);
     const double half_width_s = 0.5 * (end_s - start_s);
     const double middle_s = 0.5 * (start_s + end_s);
     const double by_slope_s2 = half_width_s * half_width_s / 3.0;
-    double* integral = integrals_.data() + count_ * size;
-    double* moment = moments_.data() + count_ * size;
+    const std::size_t size = size_;
+    double* integral = integrals_.data() + count_ * row_;
+    double* moment = moments_.data() + count_ * row_;
     for (std::size_t q = 0; q < size; ++q) {
       integral[q] = half_width_s * (start[q] + end[q]);
       moment[q] = integral[q] * middle_s + by_slope_s2 * (end[q] - start[q]);
     }
     if (count_ > 0) {
+      const double* integral_before = integral - row_;
+      const double* moment_before = moment - row_;
       for (std::size_t q = 0; q < size; ++q) {
-        integral[q] += integrals_[(count_ - 1) * size + q];
-        moment[q] += moments_[(count_ - 1) * size + q];
+        integral[q] += integral_before[q];
+        moment[q] += moment_before[q];
       }
     }
     ++count_;
+  }
+
+  [[nodiscard]] double from_start_s(double time_s) const {
+    return time_s - day_->air[first_].start_s;
   }
 
   /// The lines with the first pieces' integrals and first moments about the group's start.
   void fit(std::size_t count) {
     const std::size_t size = size_;
     if (count == 1) {
-      std::copy_n(starts_.begin(), size, from_.begin());
-      std::copy_n(ends_.begin(), size, to_.begin());
+      std::copy_n(starts_.data() + first_ * row_, size, from_.begin());
+      std::copy_n(ends_.data() + first_ * row_, size, to_.begin());
       return;
     }
-    const double* integral = integrals_.data() + (count - 1) * size;
-    const double* moment = moments_.data() + (count - 1) * size;
-    const double span_s = edges_s_[count - 1].end;
+    const double* integral = integrals_.data() + (count - 1) * row_;
+    const double* moment = moments_.data() + (count - 1) * row_;
+    double* from = from_.data();
+    double* to = to_.data();
+    double* slope = slope_.data();
+    const double span_s = from_start_s(day_->air[first_ + count - 1].end_s);
     const double per_span = 1.0 / span_s;
     const double per_square = 6.0 / (span_s * span_s);
     for (std::size_t q = 0; q < size; ++q) {
       const double mean = integral[q] * per_span;
       const double half = (moment[q] - 0.5 * span_s * integral[q]) * per_square;
-      from_[q] = mean - half;
-      to_[q] = mean + half;
-      slope_[q] = 2.0 * half * per_span;
+      from[q] = mean - half;
+      to[q] = mean + half;
+      slope[q] = 2.0 * half * per_span;
     }
   }
 
   /// Do lines over the first pieces stay near enough to each?
   bool fits(std::size_t count) {
     fit(count);
-    const std::size_t size = size_;
     std::fill(worst_.begin(), worst_.end(), 0.0);
-    for (std::size_t i = 0; i < count; ++i) {
-      const double* start = starts_.data() + i * size;
-      const double* end = ends_.data() + i * size;
-      const auto [start_s, end_s] = edges_s_[i];
-      for (std::size_t q = 0; q < size; ++q) {
-        const double at_start = std::abs(start[q] - from_[q] - slope_[q] * start_s);
-        const double at_end = std::abs(end[q] - from_[q] - slope_[q] * end_s);
-        worst_[q] = std::max(worst_[q], std::max(at_start, at_end));
-      }
+    for (std::size_t i = first_; i < first_ + count; ++i) {
+      // Where nothing jumps, a piece's start is the end of the one before it.
+      if (i == first_ || goes_on_[i] == 0)
+        stray(starts_.data() + i * row_, from_start_s(day_->air[i].start_s));
+      stray(ends_.data() + i * row_, from_start_s(day_->air[i].end_s));
     }
-    for (std::size_t q = 0; q < size; ++q) {
+    for (std::size_t q = 0; q < size_; ++q) {
       if (worst_[q] > tolerance_[q]) return false;
     }
     return true;
+  }
+
+  /// How far the lines are from the quantities of one instant, where farther than so far.
+  void stray(const double* values, double time_s) {
+    const std::size_t size = size_;
+    const double* from = from_.data();
+    const double* slope = slope_.data();
+    double* worst = worst_.data();
+    for (std::size_t q = 0; q < size; ++q) {
+      const double off = std::abs(values[q] - from[q] - slope[q] * time_s);
+      worst[q] = std::max(worst[q], off);
+    }
   }
 
   /// A surface under a load that takes in sun at some time of the day.
   struct Lit {
     std::size_t load, surface;
   };
-  struct Edges {
-    double start, end;
-  };
 
-  const GainDay& day_;
+  const GainDay* day_ = nullptr;
   std::vector<double> tolerance_;  ///< by quantity: those of the air, then what is lit
   std::vector<Lit> lit_;
   std::vector<std::array<std::size_t, oven::kSurfaces>> place_;  ///< of what is lit; else 0
-  std::vector<double> starts_, ends_;                            ///< by piece and quantity
-  std::vector<double> integrals_, moments_;                      ///< of the pieces up to each
-  std::vector<Edges> edges_s_;                     ///< of the pieces, from the group's start
-  std::vector<char> dark_;                         ///< by piece: nothing takes in sun
+  std::size_t row_ = 0;                                          ///< quantities of a piece
+  std::vector<double> starts_, ends_;                            ///< of the day's pieces
+  std::vector<char> dark_;                                       ///< nothing takes in sun
+  std::vector<char> follows_, goes_on_;
+  std::vector<double> integrals_, moments_;        ///< of the group's pieces up to each
   std::vector<double> from_, to_, slope_, worst_;  ///< of the line last fitted
   std::size_t first_ = 0, count_ = 0;
   std::size_t size_ = 0;  ///< quantities that count in this group: in the dark those of the air
@@ -241,9 +277,11 @@ class Group {
 }  // namespace
 
 void join_pieces(GainDay& day) {
-  day.joined = {};
+  thread_local Group group;  // a day's room serves the next
+  group.start(day);
+  day.joined.air.clear();
   day.joined.gains.resize(day.gains.size());
-  Group group(day);
+  for (auto& gains : day.joined.gains) gains.clear();
   for (std::size_t first = 0; first < day.air.size();) {
     first += group.join(first);
     day.joined.air.push_back(group.air());

@@ -2,26 +2,50 @@
 #include "ovendays/season/kept.h"
 
 #include "kept_parts.h"
-#include "setup.h"
+#include "ovendays/season/parallel.h"
 
 namespace ovendays::season {
 
 Kept::Kept() : parts_(std::make_unique<KeptParts>()) {}
 Kept::~Kept() = default;
 
+namespace {
+
+/// Does something once, whoever comes to it.
+class Meanwhile {
+ public:
+  explicit Meanwhile(const std::function<void()>& what) : what_(what) {}
+  void operator()() {
+    if (what_ && !done_) what_();
+    done_ = true;
+  }
+
+ private:
+  const std::function<void()>& what_;
+  bool done_ = false;
+};
+}  // namespace
+
 std::shared_ptr<const SkyYear> KeptParts::sky(const weather::WeatherYear& year,
                                               const sky::SkyOptions& options,
-                                              int threads) {
-  return skies_.get({year.place, options, year.hours}, [&] {
+                                              int threads,
+                                              const std::function<void()>& meanwhile) {
+  Meanwhile other(meanwhile);
+  auto kept = skies_.get({year.place, options, year.hours}, [&] {
     SkyYear days(kDays);
-    parallel(kDays, threads, [&](int d) {
-      days[static_cast<std::size_t>(d)] = sky::make_sky_day(year, d, options);
+    parallel(1 + kDays, threads, [&](int job) {
+      if (job == 0) return other();
+      days[static_cast<std::size_t>(job - 1)] = sky::make_sky_day(year, job - 1, options);
     });
     return days;
   });
+  other();
+  return kept;
 }
 
-std::shared_ptr<const OvenOptics> KeptParts::optics(const OvenRequest& request, int threads) {
+std::shared_ptr<const OvenOptics> KeptParts::optics(const OvenRequest& request,
+                                                    int threads,
+                                                    const std::function<void()>& meanwhile) {
   OpticsKey key;
   for (const oven::Vessel* load : request.loads)
     key.geometry.push_back(oven::build_geometry(*request.design, load, request.stowed));
@@ -30,10 +54,17 @@ std::shared_ptr<const OvenOptics> KeptParts::optics(const OvenRequest& request, 
   for (const double notch_rad : request.design->aim.notch_tilt_rad)
     key.glazing_tilt_rad.push_back(notch_rad + request.design->box.glazing_slope_rad);
   key.options = request.options;
-  return ovens_.get(key, [&] { return make_optics(request, key, threads); });
+  Meanwhile other(meanwhile);
+  auto kept =
+      ovens_.get(key, [&] { return make_optics(request, key, threads, [&other] { other(); }); });
+  other();
+  return kept;
 }
 
-OvenOptics KeptParts::make_optics(const OvenRequest& request, const OpticsKey& key, int threads) {
+OvenOptics KeptParts::make_optics(const OvenRequest& request,
+                                  const OpticsKey& key,
+                                  int threads,
+                                  const std::function<void()>& meanwhile) {
   OvenOptics made;
   made.geometry = key.geometry;
   const std::size_t loads = key.geometry.size();
@@ -41,9 +72,10 @@ OvenOptics KeptParts::make_optics(const OvenRequest& request, const OpticsKey& k
   // Also with the flaps laid in, though nobody asks then: an oven that has none is the same oven.
   made.exchange.resize(loads);
   const int exchanges = static_cast<int>(loads);
-  parallel(exchanges + builder.jobs(), threads, [&](int job) {
-    if (job >= exchanges) return builder.run(job - exchanges);
-    const auto load = static_cast<std::size_t>(job);
+  parallel(1 + exchanges + builder.jobs(), threads, [&](int job) {
+    if (job == 0) return meanwhile();
+    if (job > exchanges) return builder.run(job - 1 - exchanges);
+    const auto load = static_cast<std::size_t>(job - 1);
     made.exchange[load] = optics::exchange_areas(key.geometry[load], key.panes);
   });
   std::vector<LoadTable> tables(loads);
@@ -52,13 +84,14 @@ OvenOptics KeptParts::make_optics(const OvenRequest& request, const OpticsKey& k
   spot::Spot nothing;
   const auto open = std::make_shared<const spot::SpotMask>(
       spot::Scene(nothing).mask(std::vector{nothing.mouth}, 1));
+  const auto open_parts = std::make_shared<const MaskParts>(*open);
   parallel(static_cast<int>(loads), threads, [&](int job) {
     LoadTable& load = tables[static_cast<std::size_t>(job)];
     const double pane_ir_m2 = outer_pane_infrared_m2(load.table);
     for (const double tilt_rad : key.glazing_tilt_rad)
       load.light.emplace_back(load.table, pane_ir_m2, tilt_rad);
     load.open_mask = open;
-    load.open = DiffuseTable(load.light, *open);
+    load.open = DiffuseTable(load.light, open_parts);
   });
   for (LoadTable& load : tables)
     made.loads.push_back(std::make_shared<const LoadTable>(std::move(load)));

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <deque>
+#include <functional>
 #include <memory>
 #include <mutex>
 #include <vector>
@@ -10,6 +11,7 @@
 #include "gains.h"
 #include "ovendays/optics/exchange.h"
 #include "ovendays/season/kept.h"
+#include "ovendays/season/season.h"
 
 namespace ovendays::season {
 
@@ -20,6 +22,26 @@ struct OvenOptics {
   std::vector<oven::OvenGeometry> geometry;
   std::vector<optics::ExchangeAreas> exchange;
   std::vector<std::shared_ptr<const LoadTable>> loads;
+};
+
+/// A year's days at a spot, as they drive an oven.
+struct YearDays {
+  std::vector<GainDay> days;  ///< but for the finest pieces; with days_only, those a cook needs
+  /// What reached the oven hour by hour and day by day; with days_only empty.
+  std::vector<HourTrace> hours;
+  std::vector<DaySummary> day;
+};
+
+/// All that YearDays depend on.
+struct DaysKey {
+  std::shared_ptr<const SkyYear> sky;  ///< this and the optics: the very ones that are kept
+  std::shared_ptr<const OvenOptics> optics, stowed;
+  spot::Spot spot;
+  task::Routine routine;
+  oven::AimDesign aim;
+  double glazing_slope_rad, skin_absorptance, wall_skin_m2;
+  bool days_only;
+  bool operator==(const DaysKey&) const = default;
 };
 
 /// What OvenOptics are made from.
@@ -66,10 +88,20 @@ class Shelf {
 
 class KeptParts {
  public:
+  /// @param meanwhile is done by one thread while others make what is asked for; before this
+  /// returns, also where nothing is to be made; what it throws passes through
   std::shared_ptr<const SkyYear> sky(const weather::WeatherYear& year,
                                      const sky::SkyOptions& options,
-                                     int threads);
-  std::shared_ptr<const OvenOptics> optics(const OvenRequest& request, int threads);
+                                     int threads,
+                                     const std::function<void()>& meanwhile);
+  std::shared_ptr<const OvenOptics> optics(const OvenRequest& request,
+                                           int threads,
+                                           const std::function<void()>& meanwhile);
+
+  template <class Make>
+  std::shared_ptr<const YearDays> days(const DaysKey& key, Make make) {
+    return days_.get(key, make);
+  }
 
  private:
   struct SkyKey {
@@ -87,9 +119,13 @@ class KeptParts {
     optics::OpticsOptions options;
     bool operator==(const OpticsKey&) const = default;
   };
-  static OvenOptics make_optics(const OvenRequest& request, const OpticsKey& key, int threads);
+  static OvenOptics make_optics(const OvenRequest& request,
+                                const OpticsKey& key,
+                                int threads,
+                                const std::function<void()>& meanwhile);
 
   Shelf<SkyKey, SkyYear> skies_{2};
   Shelf<OpticsKey, OvenOptics> ovens_{8};
+  Shelf<DaysKey, YearDays> days_{2};
 };
 }  // namespace ovendays::season

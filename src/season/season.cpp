@@ -66,10 +66,13 @@ double overnight_memory_K(const Setup& setup, const SeasonOptions& options) {
       heat::integrate(setup.empty, one, options.integrator);
       state = one.state;
     };
-    heat::State carried = heat::uniform_state(before.air.front().start.ambient_K);
+    const auto cool = [&](int day) {
+      return heat::uniform_state(setup.sky_day(day).segments.front().start.dry_bulb_K);
+    };
+    heat::State carried = cool(d - 1);
     run(before, 43200.0, base::kSecondsPerDay, carried);
     run(today, 0.0, setup.load_times_s.front(), carried);
-    heat::State fresh = heat::uniform_state(today.air.front().start.ambient_K);
+    heat::State fresh = cool(d);
     run(today, 0.0, setup.load_times_s.front(), fresh);
     for (std::size_t i = 0; i < heat::kNodes; ++i) {
       if (setup.empty.present[i]) {
@@ -123,7 +126,10 @@ SeasonResult run_season(const Case& c,
   if (!options.days_only) tell_light_tables(setup, result);
   const std::size_t tasks = c.tasks.size();
   result.days.resize(tasks * kDays);
-  if (!options.days_only) result.hours.resize(std::size_t{kDays} * 24);
+  if (!options.days_only) {
+    result.hours = setup.year_days->hours;
+    std::copy(setup.year_days->day.begin(), setup.year_days->day.end(), result.day.begin());
+  }
   std::vector<DayAudit> audits(kDays);
   std::vector<double> peak_liner_K(kDays);
   Progress progress(kDays, options.progress);
@@ -141,11 +147,10 @@ SeasonResult run_season(const Case& c,
       audits[day] = run.audit(in_week);
       peak_liner_K[day] = run.empty(in_week).peak_liner_K;
       if (options.days_only) continue;
-      trace_day(setup,
-                first + i,
-                run.empty(in_week),
-                std::span(result.hours).subspan(day * 24, 24),
-                result.day[day]);
+      trace_oven(run.empty(in_week),
+                 setup.empty.present[heat::kNodeTray],
+                 std::span(result.hours).subspan(day * 24, 24),
+                 result.day[day]);
     }
     progress.add(days);
   });

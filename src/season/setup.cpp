@@ -4,25 +4,30 @@
 #include <algorithm>
 #include <cmath>
 
-#include "kept_parts.h"
 #include "ovendays/base/air.h"
+#include "ovendays/base/check.h"
 #include "ovendays/base/constants.h"
+#include "trace.h"
 
 namespace ovendays::season {
 namespace {
 
 /// One load for each vessel that some task uses, after the empty oven.
-void choose_loads(const Case& c, Setup& setup) {
-  setup.loads = {nullptr};
-  setup.load_names = {"empty"};
+std::vector<const oven::Vessel*> loads_of(const Case& c) {
+  std::vector<const oven::Vessel*> loads = {nullptr};
   for (const task::Task& t : c.tasks) {
     const oven::Vessel* vessel = c.oven.vessel(t.vessel);
-    auto it = std::find(setup.loads.begin(), setup.loads.end(), vessel);
-    if (it == setup.loads.end()) {
-      setup.loads.push_back(vessel);
-      setup.load_names.push_back(vessel->name);
-      it = setup.loads.end() - 1;
-    }
+    if (std::find(loads.begin(), loads.end(), vessel) == loads.end()) loads.push_back(vessel);
+  }
+  return loads;
+}
+
+void choose_loads(const Case& c, Setup& setup) {
+  setup.loads = loads_of(c);
+  for (const oven::Vessel* load : setup.loads)
+    setup.load_names.push_back(load == nullptr ? "empty" : load->name);
+  for (const task::Task& t : c.tasks) {
+    const auto it = std::find(setup.loads.begin(), setup.loads.end(), c.oven.vessel(t.vessel));
     setup.load_of_task.push_back(static_cast<std::size_t>(it - setup.loads.begin()));
   }
 }
@@ -52,12 +57,14 @@ void make_masks(Setup& setup) {
 
 /// An oven's optics at the spot: its diffuse tables behind each mask.
 std::vector<LoadOptics> at_spot(const Setup& setup, const OvenOptics& optics) {
+  std::vector<std::shared_ptr<const MaskParts>> masks;
+  for (const spot::SpotMask& mask : setup.gains.masks)
+    masks.push_back(std::make_shared<const MaskParts>(mask));
   std::vector<LoadOptics> loads;
   for (const auto& anywhere : optics.loads) {
     LoadOptics& load = loads.emplace_back();
     load.anywhere = anywhere;
-    for (const spot::SpotMask& mask : setup.gains.masks)
-      load.diffuse.emplace_back(anywhere->light, mask);
+    for (const auto& mask : masks) load.diffuse.emplace_back(anywhere->light, mask);
   }
   return loads;
 }
@@ -86,7 +93,6 @@ void make_models(const weather::WeatherYear& year, const OvenOptics& optics, Set
   }
   setup.gains.mouth_width_m = geometry[0].mouth_width_m;
   setup.gains.mouth_length_m = geometry[0].mouth_length_m;
-  setup.gains.mouth_radius_m = geometry[0].mouth_radius_m;
   setup.gains.wall_skin_m2 = setup.empty.wall_skin_m2;
 }
 /// Why the oven stays in on a day whatever the task; kNone where it is set out.
@@ -103,21 +109,37 @@ Cause reason_to_stay_in(const Case& c, int day_index, const sky::SkyDay& sky) {
   return windiest_ms > routine.stay_in_wind_ms ? Cause::kWind : Cause::kNone;
 }
 
-void make_days(const SeasonOptions& options, Setup& setup) {
-  setup.stay_in.resize(kDays);
-  for (int d = 0; d < kDays; ++d)
-    setup.stay_in[static_cast<std::size_t>(d)] = reason_to_stay_in(*setup.c, d, setup.sky_day(d));
-  setup.days.resize(kDays);
+YearDays make_days(const SeasonOptions& options, const Setup& setup) {
+  YearDays year;
+  year.days.resize(kDays);
+  if (!options.days_only) {
+    year.hours.resize(std::size_t{kDays} * 24);
+    year.day.resize(kDays);
+  }
   parallel(kDays, setup.threads, [&](int d) {
     const auto today = static_cast<std::size_t>(d);
     // The empty oven of the next day starts at this one's noon.
     const bool needed =
         setup.stay_in[today] == Cause::kNone || setup.stay_in[(today + 1) % kDays] == Cause::kNone;
     if (options.days_only && !needed) return;
-    setup.days[today] = make_gain_day(setup.gains, setup.sky_day(d), {}, !options.days_only);
+    const sky::SkyDay& sky = setup.sky_day(d);
+    const auto tell = [&](const GainDay& day) {
+      trace_light(day, sky, std::span(year.hours).subspan(today * 24, 24), year.day[today]);
+    };
+    year.days[today] = options.days_only ? make_gain_day(setup.gains, sky, {}, false)
+                                         : make_gain_day(setup.gains, sky, {}, tell);
   });
+  return year;
 }
 }  // namespace
+
+void prepare_optics(const Case& c,
+                    const SeasonOptions& options,
+                    const std::function<void()>& meanwhile) {
+  OVENDAYS_CHECK(options.kept != nullptr);
+  options.kept->parts().optics(
+      {&c.oven, loads_of(c), false, options.optics}, thread_count(options.threads), meanwhile);
+}
 
 void make_setup(const Case& c,
                 const weather::WeatherYear& year,
@@ -130,17 +152,32 @@ void make_setup(const Case& c,
   choose_loads(c, setup);
   Kept own;
   KeptParts& kept = (options.kept != nullptr ? *options.kept : own).parts();
-  setup.sky_year = kept.sky(year, c.sky, setup.threads);
   OvenRequest request{&c.oven, setup.loads, false, options.optics};
-  const std::shared_ptr<const OvenOptics> optics = kept.optics(request, setup.threads);
+  const std::shared_ptr<const OvenOptics> optics = kept.optics(request, setup.threads, {});
   make_models(year, *optics, setup);
-  make_masks(setup);
+  setup.sky_year = kept.sky(year, c.sky, setup.threads, [&setup] { make_masks(setup); });
   setup.gains.loads = at_spot(setup, *optics);
+  std::shared_ptr<const OvenOptics> stowed;
   const double wind_limit_ms = c.routine.flaps_wind_ms / std::max(1e-9, c.spot.wind_factor);
   if (!c.oven.flaps.empty() && ever_windier(year, wind_limit_ms)) {
     request.stowed = true;
-    setup.gains.stowed = at_spot(setup, *kept.optics(request, setup.threads));
+    stowed = kept.optics(request, setup.threads, {});
+    setup.gains.stowed = at_spot(setup, *stowed);
   }
-  make_days(options, setup);
+  setup.stay_in.resize(kDays);
+  for (int d = 0; d < kDays; ++d)
+    setup.stay_in[static_cast<std::size_t>(d)] = reason_to_stay_in(c, d, setup.sky_day(d));
+  const DaysKey key{setup.sky_year,
+                    optics,
+                    stowed,
+                    c.spot,
+                    c.routine,
+                    c.oven.aim,
+                    c.oven.box.glazing_slope_rad,
+                    c.oven.box.skin_absorptance,
+                    setup.gains.wall_skin_m2,
+                    options.days_only};
+  setup.year_days = kept.days(key, [&] { return make_days(options, setup); });
+  setup.days = setup.year_days->days;
 }
 }  // namespace ovendays::season

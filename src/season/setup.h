@@ -5,9 +5,11 @@
 
 #include <functional>
 #include <memory>
+#include <span>
 #include <vector>
 
 #include "gains.h"
+#include "kept_parts.h"
 #include "ovendays/heat/model.h"
 #include "ovendays/season/parallel.h"
 #include "ovendays/season/season.h"
@@ -34,7 +36,8 @@ struct Setup {
   std::vector<double> load_times_s;
   double boiling_K = 373.15;
   std::vector<Cause> stay_in;  ///< why nobody sets out to cook on a day; else kNone
-  std::vector<GainDay> days;   ///< of the year as it is; with days_only, those that a cook needs
+  std::shared_ptr<const YearDays> year_days;
+  std::span<const GainDay> days;  ///< of *year_days
 };
 
 /// @throws base::RunError

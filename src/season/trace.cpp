@@ -20,9 +20,10 @@ struct HourSums {
   std::array<double, oven::kSurfaces> absorbed_J{};
 };
 
-HourSums sum_hour(const GainDay& day, double from_s, double to_s) {
+/// @param first the first piece that reaches into the hour
+HourSums sum_hour(const GainDay& day, std::size_t first, double from_s, double to_s) {
   HourSums sums;
-  for (std::size_t i = 0; i < day.air.size(); ++i) {
+  for (std::size_t i = first; i < day.air.size() && day.air[i].start_s < to_s; ++i) {
     const double a = std::max(from_s, day.air[i].start_s);
     const double b = std::min(to_s, day.air[i].end_s);
     if (b <= a) continue;
@@ -44,23 +45,19 @@ HourSums sum_hour(const GainDay& day, double from_s, double to_s) {
   return sums;
 }
 
-std::size_t piece_at(const GainDay& day, double time_s) {
-  for (std::size_t i = 0; i < day.air.size(); ++i) {
-    if (time_s < day.air[i].end_s) return i;
-  }
-  return day.air.size() - 1;
+/// The first piece from `from` on that ends after a time; the last where none does.
+std::size_t piece_after(const GainDay& day, std::size_t from, double time_s) {
+  while (from + 1 < day.air.size() && day.air[from].end_s <= time_s) ++from;
+  return from;
 }
 
-void fill_hour(const Setup& setup,
-               const GainDay& day,
-               const sky::SkyDay& sky,
-               int hour,
-               const EmptyDay& empty,
-               HourTrace& out) {
+/// @param first the first piece that reaches into the hour
+void tell_hour_light(
+    const GainDay& day, const sky::SkyDay& sky, int hour, std::size_t first, HourTrace& out) {
   const double from_s = hour * base::kSecondsPerHour;
   const double middle_s = from_s + 0.5 * base::kSecondsPerHour;
-  const HourSums sums = sum_hour(day, from_s, from_s + base::kSecondsPerHour);
-  const std::size_t piece = piece_at(day, middle_s);
+  const HourSums sums = sum_hour(day, first, from_s, from_s + base::kSecondsPerHour);
+  const std::size_t piece = piece_after(day, first, middle_s);
   const heat::AirSegment& air = day.air[piece];
   const double share = (middle_s - air.start_s) / (air.end_s - air.start_s);
   const base::Direction sun = sky::sun_at(sky, middle_s);
@@ -78,26 +75,20 @@ void fill_hour(const Setup& setup,
   const task::Aim& aim = task::aim_at(day.aims, middle_s);
   out.aim_azimuth_rad = narrow(aim.azimuth_rad);
   out.aim_tilt_rad = narrow(aim.glazing_tilt_rad);
-  const heat::State& state = empty.hour_end[static_cast<std::size_t>(hour)];
-  out.air_K = narrow(state[heat::kNodeAir]);
-  out.liner_K = narrow(state[heat::kNodeLiner]);
-  out.tray_K = narrow(setup.empty.present[heat::kNodeTray] ? state[heat::kNodeTray]
-                                                           : state[heat::kNodeLiner]);
-  out.pane_K = narrow(state[heat::kNodePane]);
   out.ambient_K = narrow(air.start.ambient_K + (air.end.ambient_K - air.start.ambient_K) * share);
   out.wind_ms = narrow(air.start.wind_ms + (air.end.wind_ms - air.start.wind_ms) * share);
 }
 }  // namespace
 
-void trace_day(const Setup& setup,
-               int day_index,
-               const EmptyDay& empty,
-               std::span<HourTrace> hours,
-               DaySummary& summary) {
-  const GainDay& day = setup.days[static_cast<std::size_t>(day_index)];
-  const sky::SkyDay& sky = setup.sky_day(day_index);
-  for (int hour = 0; hour < 24; ++hour)
-    fill_hour(setup, day, sky, hour, empty, hours[static_cast<std::size_t>(hour)]);
+void trace_light(const GainDay& day,
+                 const sky::SkyDay& sky,
+                 std::span<HourTrace> hours,
+                 DaySummary& summary) {
+  std::size_t first = 0;
+  for (int hour = 0; hour < 24; ++hour) {
+    first = piece_after(day, first, hour * base::kSecondsPerHour);
+    tell_hour_light(day, sky, hour, first, hours[static_cast<std::size_t>(hour)]);
+  }
   double open_s = 0.0;
   double here_s = 0.0;
   for (std::size_t i = 0; i < day.air.size(); ++i) {
@@ -111,6 +102,20 @@ void trace_day(const Setup& setup,
   summary.sunset_s = narrow(sky.light.up ? sky.light.sunset_s : 0.0);
   summary.beam_hours_open_s = narrow(open_s);
   summary.beam_hours_here_s = narrow(here_s);
+}
+
+void trace_oven(const EmptyDay& empty,
+                bool with_tray,
+                std::span<HourTrace> hours,
+                DaySummary& summary) {
+  for (std::size_t hour = 0; hour < 24; ++hour) {
+    const heat::State& state = empty.hour_end[hour];
+    HourTrace& out = hours[hour];
+    out.air_K = narrow(state[heat::kNodeAir]);
+    out.liner_K = narrow(state[heat::kNodeLiner]);
+    out.tray_K = narrow(state[with_tray ? heat::kNodeTray : heat::kNodeLiner]);
+    out.pane_K = narrow(state[heat::kNodePane]);
+  }
   summary.peak_air_K = narrow(empty.peak_air_K);
   summary.audit_residual_J = narrow(empty.run.audit.residual_J());
   summary.audit_in_J = narrow(empty.run.audit.in_J);

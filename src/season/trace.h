@@ -7,9 +7,14 @@
 #include "empty_days.h"
 
 namespace ovendays::season {
-void trace_day(const Setup& setup,
-               int day_index,
-               const EmptyDay& empty,
-               std::span<HourTrace> hours,
-               DaySummary& summary);
+/// What reached the oven. @param day with all its pieces and their light
+void trace_light(const GainDay& day,
+                 const sky::SkyDay& sky,
+                 std::span<HourTrace> hours,
+                 DaySummary& summary);
+/// How warm it was.
+void trace_oven(const EmptyDay& empty,
+                bool with_tray,
+                std::span<HourTrace> hours,
+                DaySummary& summary);
 }  // namespace ovendays::season

@@ -3,38 +3,49 @@
 #include <cmath>
 
 #include "ovendays/base/constants.h"
-#include "ovendays/sky/sky_model.h"
-#include "ovendays/sun/sun.h"
+#include "sun_height.h"
 
 namespace ovendays::sky {
 double clear_beam_shape(double zenith_rad) {
   if (zenith_rad > base::kPi / 2.0) return 0.0;
+  return clear_beam_shape(SunHeight(zenith_rad));
+}
+
+double clear_beam_shape(const SunHeight& sun) {
   constexpr double ln_07 = -0.35667494393873245;  // ln 0.7
-  return std::exp(ln_07 * std::pow(sun::relative_air_mass(zenith_rad), 0.678));
+  return std::exp(ln_07 * std::pow(sun.air_mass, 0.678));
 }
 
 double clear_diffuse_shape(double zenith_rad) { return std::max(0.0, std::cos(zenith_rad)); }
 
-// Eqs. 5, 8 and 9; symbols as in the paper: tl Linke turbidity, am absolute air mass.
 ClearSky clear_sky(const ClearSkyInput& input) {
-  const double cos_z = std::cos(input.zenith_rad);
-  if (cos_z <= 0.0) return {};
-  const double tl = input.linke_turbidity;
-  const double am =
-      sun::relative_air_mass(input.zenith_rad) * input.pressure_Pa / base::kStandardPressure_Pa;
-  const double fh1 = std::exp(-input.elevation_m / 8000.0);
-  const double fh2 = std::exp(-input.elevation_m / 1250.0);
-  const double cg1 = 5.09e-5 * input.elevation_m + 0.868;
-  const double cg2 = 3.92e-5 * input.elevation_m + 0.0387;
+  if (std::cos(input.zenith_rad) <= 0.0) return {};
+  return ClearSite(input.elevation_m, input.pressure_Pa, input.linke_turbidity)
+      .at(SunHeight(input.zenith_rad), input.dni_extra_Wm2);
+}
+
+// Eqs. 5, 8 and 9; symbols as in the paper: tl Linke turbidity, am absolute air mass.
+ClearSite::ClearSite(double elevation_m, double pressure_Pa, double linke_turbidity)
+    : pressure_Pa_(pressure_Pa),
+      turbidity_(linke_turbidity),
+      fh1_(std::exp(-elevation_m / 8000.0)),
+      fh2_(std::exp(-elevation_m / 1250.0)),
+      cg1_(5.09e-5 * elevation_m + 0.868),
+      cg2_(3.92e-5 * elevation_m + 0.0387),
+      b_(0.664 + 0.163 / fh1_),
+      // The beam may not exceed what leaves a least share of diffuse light.
+      share_(1.0 - (0.1 - 0.2 * std::exp(-linke_turbidity)) / (0.1 + 0.882 / fh1_)) {}
+
+ClearSky ClearSite::at(const SunHeight& sun, double dni_extra_Wm2) const {
+  if (sun.cos_zenith <= 0.0) return {};
+  const double tl = turbidity_;
+  const double am = sun.air_mass * pressure_Pa_ / base::kStandardPressure_Pa;
   const double global_over_cos_Wm2 =
-      cg1 * input.dni_extra_Wm2 * std::exp(-cg2 * am * (fh1 + fh2 * (tl - 1.0)));
-  const double b = 0.664 + 0.163 / fh1;
-  const double direct_Wm2 = input.dni_extra_Wm2 * b * std::exp(-0.09 * am * (tl - 1.0));
-  // The beam may not exceed what leaves a least share of diffuse light.
-  const double share = 1.0 - (0.1 - 0.2 * std::exp(-tl)) / (0.1 + 0.882 / fh1);
+      cg1_ * dni_extra_Wm2 * std::exp(-cg2_ * am * (fh1_ + fh2_ * (tl - 1.0)));
+  const double direct_Wm2 = dni_extra_Wm2 * b_ * std::exp(-0.09 * am * (tl - 1.0));
   ClearSky clear;
-  clear.dni_Wm2 = std::min(direct_Wm2, global_over_cos_Wm2 * std::max(0.0, share));
-  clear.dhi_Wm2 = (global_over_cos_Wm2 - clear.dni_Wm2) * cos_z;
+  clear.dni_Wm2 = std::min(direct_Wm2, global_over_cos_Wm2 * std::max(0.0, share_));
+  clear.dhi_Wm2 = (global_over_cos_Wm2 - clear.dni_Wm2) * sun.cos_zenith;
   return clear;
 }
 

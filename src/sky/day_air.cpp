@@ -22,8 +22,12 @@ DayAir::DayAir(const weather::WeatherYear& year,
                const SkyOptions& options)
     : year_(year), day_(day), frame_(frame), shift_s_(interval_shift_s(year)) {
   bool infrared_given = true;
-  for (long hour = 24 * day - 2; hour < 24 * day + 26; ++hour) {
-    infrared_given = infrared_given && wrapped_hour(year, hour).horizontal_ir_Wm2.has_value();
+  for (long hour = kFirstHour; hour < kFirstHour + kHours; ++hour) {
+    const weather::WeatherHour& record = wrapped_hour(year, 24 * day + hour);
+    hours_[static_cast<std::size_t>(hour - kFirstHour)] = {
+        kHour_s * static_cast<double>(hour) + shift_s_ + record.met_s, &record};
+    const bool may_be_asked = hour >= -2 && hour < 26;
+    infrared_given = infrared_given && (!may_be_asked || record.horizontal_ir_Wm2.has_value());
   }
   if (!infrared_given) find_cloud(options);
 }
@@ -70,23 +74,19 @@ double DayAir::cloud_at(double t_s) const {
   return previous.fraction + share * (next->fraction - previous.fraction);
 }
 
-double DayAir::met_instant_s(long hour) const {
-  return kHour_s * static_cast<double>(hour - 24 * day_) + shift_s_ +
-         wrapped_hour(year_, hour).met_s;
-}
-
 DayAir::Between DayAir::between(double t_s) const {
-  long hour = 24 * day_ + static_cast<long>(std::floor((t_s - shift_s_) / kHour_s));
-  while (met_instant_s(hour) > t_s) --hour;
-  while (met_instant_s(hour + 1) <= t_s) ++hour;
-  const double from_s = met_instant_s(hour);
-  return {hour, (t_s - from_s) / (met_instant_s(hour + 1) - from_s)};
+  const double passed = std::floor((t_s - shift_s_) / kHour_s);
+  auto hour = static_cast<std::size_t>(static_cast<long>(passed) - kFirstHour);
+  while (hour > 0 && hours_[hour].met_s > t_s) --hour;
+  while (hour + 2 < hours_.size() && hours_[hour + 1].met_s <= t_s) ++hour;
+  const double from_s = hours_[hour].met_s;
+  return {hour, (t_s - from_s) / (hours_[hour + 1].met_s - from_s)};
 }
 
 void DayAir::fill(double t_s, SkyState& state) const {
   const Between place = between(t_s);
-  const weather::WeatherHour& a = wrapped_hour(year_, place.hour);
-  const weather::WeatherHour& b = wrapped_hour(year_, place.hour + 1);
+  const weather::WeatherHour& a = *hours_[place.hour].record;
+  const weather::WeatherHour& b = *hours_[place.hour + 1].record;
   const auto mix = [&place](double x, double y) { return x + place.share * (y - x); };
   state.dry_bulb_K = mix(a.dry_bulb_K, b.dry_bulb_K);
   state.wind_ms = mix(a.wind_ms, b.wind_ms);

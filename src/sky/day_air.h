@@ -2,6 +2,7 @@
 // Dry bulb, wind and sky temperature at any instant of one day.
 #pragma once
 
+#include <array>
 #include <vector>
 
 #include "day_frame.h"
@@ -24,12 +25,16 @@ class DayAir {
     double t_s;
     double fraction;
   };
-  // Records a and a + 1 around an instant, and the share of the latter.
+  // A record with the instant its air refers to, in seconds of the day.
+  struct AirHour {
+    double met_s;
+    const weather::WeatherHour* record;
+  };
+  // Records a and a + 1 of hours_ around an instant, and the share of the latter.
   struct Between {
-    long hour;
+    std::size_t hour;
     double share;
   };
-  [[nodiscard]] double met_instant_s(long hour) const;
   [[nodiscard]] Between between(double t_s) const;
   [[nodiscard]] double cloud_at(double t_s) const;
   bool add_cloud_point(long hour, const SkyOptions& options);
@@ -38,6 +43,11 @@ class DayAir {
   const weather::WeatherYear& year_;
   long day_;
   const DayFrame& frame_;
+  // From a few hours before the day to a few after it: intervals start up to half an hour off the
+  // full hour.
+  static constexpr long kFirstHour = -4;
+  static constexpr long kHours = 32;
+  std::array<AirHour, kHours> hours_{};
   double shift_s_;
   std::vector<CloudPoint> cloud_;  // in order of time; empty in the polar night
 };

@@ -50,9 +50,9 @@ HourPoint make_point(const HourQuestion& q, double t_s) {
   point.t_s = t_s;
   point.sun = q.frame.sun_at(t_s, q.place);
   point.extra_Wm2 = sun::extraterrestrial_normal_Wm2(point.sun.distance_au);
-  const double zenith_rad = std::min(point.sun.zenith_rad, base::kPi / 2.0);
-  point.beam_shape = clear_beam_shape(zenith_rad);
-  point.diffuse_shape = clear_diffuse_shape(zenith_rad);
+  point.height = SunHeight(point.sun.zenith_rad);
+  point.beam_shape = clear_beam_shape(point.height);
+  point.diffuse_shape = std::max(0.0, point.height.cos_zenith);
   return point;
 }
 
@@ -130,8 +130,9 @@ Spread choose_spread(const LitSums& sums, double energy_Jm2, double most_shape) 
 }
 }  // namespace
 
-HourLight spread_hour(const HourQuestion& question) {
-  HourLight light;
+void spread_hour(const HourQuestion& question, HourLight& light) {
+  light.points.clear();
+  light.pieces.clear();
   cut_hour(question, light);
   const auto beam_shape = [](const HourPoint& p) { return p.beam_shape; };
   const auto diffuse_shape = [](const HourPoint& p) { return p.diffuse_shape; };
@@ -159,6 +160,5 @@ HourLight spread_hour(const HourQuestion& question) {
     piece.start_dhi_Wm2 = value_Wm2(diffuse, a.diffuse_shape, a.extra_Wm2);
     piece.end_dhi_Wm2 = value_Wm2(diffuse, b.diffuse_shape, b.extra_Wm2);
   }
-  return light;
 }
 }  // namespace ovendays::sky

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "day_frame.h"
+#include "sun_height.h"
 
 namespace ovendays::sky {
 
@@ -13,8 +14,9 @@ namespace ovendays::sky {
 struct HourPoint {
   double t_s = 0.0;
   sun::SunPosition sun;
+  SunHeight height;            ///< the zenith held at 90 deg or less
   double extra_Wm2 = 0.0;      ///< extraterrestrial normal
-  double beam_shape = 0.0;     ///< clear_beam_shape, the zenith held at 90 deg or less
+  double beam_shape = 0.0;     ///< clear_beam_shape at that height
   double diffuse_shape = 0.0;  ///< clear_diffuse_shape, likewise
 };
 
@@ -47,5 +49,6 @@ struct HourQuestion {
 /// the trapezoid over the lit pieces gives the hour's mean. Where that would pass the
 /// extraterrestrial light at any end, the light is constant over the lit part instead; and where
 /// even that would, the excess is not placed.
-HourLight spread_hour(const HourQuestion& question);
+/// @param light is made anew; its room serves again
+void spread_hour(const HourQuestion& question, HourLight& light);
 }  // namespace ovendays::sky

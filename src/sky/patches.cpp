@@ -18,19 +18,23 @@ struct Ring {
   int count;
 };
 
-Patch make_patch(const Ring& ring, int index) {
+void add_ring(const Ring& ring, std::vector<Patch>& patches) {
   const double sin_low = std::sin(ring.low_rad);
   const double sin_high = std::sin(ring.high_rad);
   const double width_rad = kTwoPi / ring.count;
-  const double azimuth_rad = (index + 0.5) * width_rad;
   Patch patch{};
-  patch.azimuth_rad = azimuth_rad;
   patch.elevation_rad = std::asin(0.5 * (sin_low + sin_high));
-  patch.direction = base::direction_from_sky(azimuth_rad, patch.elevation_rad);
   patch.half_height_rad = 0.5 * (ring.high_rad - ring.low_rad);
   patch.half_width_rad = 0.5 * width_rad;
   patch.solid_angle_sr = (sin_high - sin_low) * width_rad;
-  return patch;
+  const double cosine = std::cos(patch.elevation_rad);
+  const double sine = std::sin(patch.elevation_rad);
+  for (int k = 0; k < ring.count; ++k) {
+    patch.azimuth_rad = (k + 0.5) * width_rad;
+    patch.direction = {
+        cosine * std::sin(patch.azimuth_rad), cosine * std::cos(patch.azimuth_rad), sine};
+    patches.push_back(patch);
+  }
 }
 }  // namespace
 
@@ -42,8 +46,7 @@ std::vector<Patch> sky_patches(int rings) {
     const double low_rad = i * height_rad;
     const double around = kTwoPi * std::cos(low_rad + 0.5 * height_rad) / height_rad;
     const int turns = std::max(1, static_cast<int>(std::lround(around / kPatchTurns)));
-    const Ring ring{low_rad, low_rad + height_rad, kPatchTurns * turns};
-    for (int k = 0; k < ring.count; ++k) patches.push_back(make_patch(ring, k));
+    add_ring({low_rad, low_rad + height_rad, kPatchTurns * turns}, patches);
   }
   return patches;
 }

@@ -5,8 +5,8 @@
 
 #include "ovendays/base/check.h"
 #include "ovendays/base/constants.h"
-#include "ovendays/sky/sky_model.h"
 #include "ovendays/sun/sun.h"
+#include "sun_height.h"
 
 namespace ovendays::sky {
 namespace {
@@ -26,22 +26,33 @@ constexpr double kKappa = 1.041;                              // per rad^3, eq. 
 constexpr double kCircumsolarCosZenith = 0.0871557427476582;  // cos 85 deg
 }  // namespace
 
+SunHeight::SunHeight(double apparent_zenith_rad)
+    : zenith_rad(std::min(apparent_zenith_rad, base::kPi / 2.0)),
+      cos_zenith(std::cos(zenith_rad)),
+      air_mass(sun::relative_air_mass(zenith_rad)) {}
+
 PerezParts perez_parts(const SkyInstant& instant) {
-  OVENDAYS_DCHECK(instant.dni_extra_Wm2 > 0.0);
+  if (!(instant.dhi_Wm2 > 0.0)) return {};
+  return perez_parts(
+      SunHeight(instant.zenith_rad), instant.dni_Wm2, instant.dhi_Wm2, instant.dni_extra_Wm2);
+}
+
+PerezParts perez_parts(const SunHeight& sun, double dni_Wm2, double dhi_Wm2, double dni_extra_Wm2) {
+  OVENDAYS_DCHECK(dni_extra_Wm2 > 0.0);
   PerezParts parts;
-  const double dhi_Wm2 = instant.dhi_Wm2;
   if (!(dhi_Wm2 > 0.0)) return parts;
-  const double z = std::min(instant.zenith_rad, base::kPi / 2.0);
+  const double z = sun.zenith_rad;
   const double kz3 = kKappa * z * z * z;
-  parts.epsilon = ((dhi_Wm2 + instant.dni_Wm2) / dhi_Wm2 + kz3) / (1.0 + kz3);
-  parts.delta = dhi_Wm2 * sun::relative_air_mass(z) / instant.dni_extra_Wm2;
+  parts.epsilon = ((dhi_Wm2 + dni_Wm2) / dhi_Wm2 + kz3) / (1.0 + kz3);
+  parts.delta = dhi_Wm2 * sun.air_mass / dni_extra_Wm2;
   const auto edge = std::upper_bound(kBinEdges.begin(), kBinEdges.end(), parts.epsilon);
   const auto bin = static_cast<std::size_t>(edge - kBinEdges.begin());
   parts.bin = static_cast<int>(bin) + 1;
   const auto& c = kCoefficients[bin];
   parts.f1 = std::clamp(c[0] + c[1] * parts.delta + c[2] * z, 0.0, 1.0);
   parts.f2 = c[3] + c[4] * parts.delta + c[5] * z;
-  parts.circumsolar_normal_Wm2 = dhi_Wm2 * parts.f1 / std::max(std::cos(z), kCircumsolarCosZenith);
+  parts.circumsolar_normal_Wm2 =
+      dhi_Wm2 * parts.f1 / std::max(sun.cos_zenith, kCircumsolarCosZenith);
   parts.isotropic_horizontal_Wm2 = dhi_Wm2 * (1.0 - parts.f1);
   parts.horizon_Wm2 = dhi_Wm2 * parts.f2;
   return parts;

@@ -38,8 +38,7 @@ void fill_day_means(const weather::WeatherYear& year, const SkyOptions& options,
 // Builds the states at the ends of one day's pieces.
 class StateMaker {
  public:
-  StateMaker(const weather::WeatherYear& year, const SkyOptions& options, const DayAir& air)
-      : year_(year), options_(options), air_(air) {}
+  StateMaker(const DayAir& air, const ClearSite& clear) : air_(air), clear_(clear) {}
 
   // Sun and air; no light.
   [[nodiscard]] SkyState dark_state(const HourPoint& point, double t_s) const {
@@ -52,25 +51,19 @@ class StateMaker {
   }
 
   void add_light(const HourPoint& point, double dni_Wm2, double dhi_Wm2, SkyState& state) const {
-    const double zenith_rad = std::min(point.sun.zenith_rad, base::kPi / 2.0);
     state.dni_Wm2 = dni_Wm2;
     state.dhi_Wm2 = dhi_Wm2;
     state.ghi_Wm2 = dni_Wm2 * point.diffuse_shape + dhi_Wm2;  // the shape is cos z, 0 at least
-    const PerezParts parts = perez_parts({zenith_rad, dni_Wm2, dhi_Wm2, point.extra_Wm2});
+    const PerezParts parts = perez_parts(point.height, dni_Wm2, dhi_Wm2, point.extra_Wm2);
     state.circumsolar_normal_Wm2 = parts.circumsolar_normal_Wm2;
     state.isotropic_horizontal_Wm2 = parts.isotropic_horizontal_Wm2;
     state.horizon_Wm2 = parts.horizon_Wm2;
   }
 
-  void add_clear_light(const HourPoint& point, double pressure_Pa, SkyState& state) const {
-    const double zenith_rad = std::min(point.sun.zenith_rad, base::kPi / 2.0);
-    const ClearSky clear = clear_sky({zenith_rad,
-                                      point.extra_Wm2,
-                                      year_.place.elevation_m,
-                                      pressure_Pa,
-                                      options_.linke_turbidity});
+  void add_clear_light(const HourPoint& point, SkyState& state) const {
+    const ClearSky clear = clear_.at(point.height, point.extra_Wm2);
     const PerezParts parts =
-        perez_parts({zenith_rad, clear.dni_Wm2, clear.dhi_Wm2, point.extra_Wm2});
+        perez_parts(point.height, clear.dni_Wm2, clear.dhi_Wm2, point.extra_Wm2);
     state.clear_dni_Wm2 = clear.dni_Wm2;
     state.clear_dhi_Wm2 = clear.dhi_Wm2;
     state.clear_circumsolar_normal_Wm2 = parts.circumsolar_normal_Wm2;
@@ -79,9 +72,8 @@ class StateMaker {
   }
 
  private:
-  const weather::WeatherYear& year_;
-  const SkyOptions& options_;
   const DayAir& air_;
+  const ClearSite& clear_;
 };
 
 // Appends the pieces of an hour that lie in the day. @param offset_s from the hour's frame to the
@@ -94,24 +86,31 @@ void append_pieces(const HourLight& light, double offset_s, const StateMaker& ma
     const double end_s = b.t_s + offset_s;
     if (start_s < 0.0 || end_s > kSecondsPerDay) continue;  // pieces end at midnight
     const HourPiece& piece = light.pieces[i];
-    SkySegment segment;
-    segment.start_s = start_s;
-    segment.end_s = end_s;
     // Inside an hour the light does not jump: the last end serves as this start.
     const bool joined = i > 0 && !day.segments.empty() && light.pieces[i - 1].lit == piece.lit;
-    segment.start = joined ? day.segments.back().end : maker.dark_state(a, start_s);
+    SkySegment& segment = day.segments.emplace_back();
+    segment.start_s = start_s;
+    segment.end_s = end_s;
+    segment.start = joined ? (&segment - 1)->end : maker.dark_state(a, start_s);
     segment.end = maker.dark_state(b, end_s);
     if (piece.lit) {
       if (!joined) {
         maker.add_light(a, piece.start_dni_Wm2, piece.start_dhi_Wm2, segment.start);
-        maker.add_clear_light(a, day.pressure_Pa, segment.start);
+        maker.add_clear_light(a, segment.start);
       }
       maker.add_light(b, piece.end_dni_Wm2, piece.end_dhi_Wm2, segment.end);
-      maker.add_clear_light(b, day.pressure_Pa, segment.end);
+      maker.add_clear_light(b, segment.end);
     }
-    day.segments.push_back(segment);
   }
 }
+
+// No more than that are made: the hours' own, the grid's while the sun may be up, and a few cuts.
+std::size_t most_segments(const DayFrame& frame, double step_s) {
+  double lit_s = 0.0;
+  for (const Stretch& lit : frame.lit) lit_s += lit.to_s - lit.from_s;
+  return 32 + static_cast<std::size_t>(std::min(lit_s, kSecondsPerDay) / step_s);
+}
+
 // The frame of the day an hour belongs to: this day's own, or a neighbour's for an interval that
 // reaches across midnight.
 class Frames {
@@ -140,7 +139,10 @@ void fill_segments(const weather::WeatherYear& year,
                    Frames& frames,
                    SkyDay& day) {
   const DayAir air(year, day.day_index, frames.own(), options);
-  const StateMaker maker(year, options, air);
+  const ClearSite clear(year.place.elevation_m, day.pressure_Pa, options.linke_turbidity);
+  const StateMaker maker(air, clear);
+  HourLight light;
+  day.segments.reserve(most_segments(frames.own(), options.step_s));
   const double shift_s = interval_shift_s(year);
   const long before = std::lround(std::floor(-shift_s / kSecondsPerHour));
   std::optional<HourPoint> known;  // an interval's last sun is the next one's first
@@ -152,8 +154,7 @@ void fill_segments(const weather::WeatherYear& year,
     const weather::WeatherHour& record = wrapped_hour(year, hour);
     OVENDAYS_CHECK(std::abs(record.length_s - kSecondsPerHour) < 1e-6);
     OVENDAYS_CHECK(std::abs(std::remainder(record.start_s - start_s, kSecondsPerDay)) < 1e-3);
-    const HourLight light =
-        spread_hour({frames.of(owner), year.place, record, start_s, options.step_s, known});
+    spread_hour({frames.of(owner), year.place, record, start_s, options.step_s, known}, light);
     known = light.points.back();
     append_pieces(light, offset_s, maker, day);
     if (start_s + offset_s < 0.0) continue;  // counted on the day it starts

@@ -129,21 +129,28 @@ double Scene::transmission(const base::Point& point,
   return share;
 }
 
-// Where a ray from the ball's centre meets the facet's plane, and how far from there the others can
-// meet it, say of most facets that they hide all of the ball or none. A margin keeps rounding out.
-Scene::Cover Scene::cover(const Facet& facet, const Ball& ball, const base::Direction& towards) {
+// Where a ray from the grid's centre meets the facet's plane, and how far from there the others can
+// meet it, say of most facets that they hide all of the grid or none. A margin keeps rounding out.
+Scene::Cover Scene::cover(const Facet& facet,
+                          const MouthGrid& grid,
+                          const base::Direction& towards) {
   constexpr double kMargin = 1e-9;
   const double approach = base::dot(facet.normal, towards);
   if (std::abs(approach) < 1e-6) return Cover::kSome;  // along the plane: every ray is asked
-  const double t = (facet.offset - base::dot(facet.normal, ball.centre)) / approach;
-  const double t_reach = ball.radius / std::abs(approach) + kMargin * (1.0 + std::abs(t));
+  // How far a quantity that goes evenly over the rectangle can be from that at its centre.
+  const auto over_grid = [&grid](const base::Vec3& slope) {
+    return std::abs(base::dot(slope, grid.half_across)) + std::abs(base::dot(slope, grid.half_up));
+  };
+  const double t = (facet.offset - base::dot(facet.normal, grid.centre)) / approach;
+  const double t_reach =
+      over_grid(facet.normal) / std::abs(approach) + kMargin * (1.0 + std::abs(t));
   if (t + t_reach < 0.0) return Cover::kNone;
-  const base::Vec3 from_corner = ball.centre + t * towards - facet.corner;
+  const base::Vec3 from_corner = grid.centre + t * towards - facet.corner;
   bool within = t - t_reach > kRayStart_m;
   for (const base::Vec3& along : {facet.along_u, facet.along_v}) {
     const double place = base::dot(along, from_corner);
     const base::Vec3 slope = along - (base::dot(along, towards) / approach) * facet.normal;
-    const double reach = ball.radius * base::norm(slope) + kMargin * (1.0 + std::abs(place));
+    const double reach = over_grid(slope) + kMargin * (1.0 + std::abs(place));
     if (place + reach < 0.0 || place - reach > 1.0) return Cover::kNone;
     within = within && place - reach > 0.0 && place + reach < 1.0;
   }
@@ -171,13 +178,14 @@ Scene::Cover Scene::cover(const Crown& crown, const Ball& ball, const base::Dire
   return aside + reach < 1.0 && ahead - reach > 0.0 ? Cover::kAll : Cover::kSome;
 }
 
-Scene::Cover Scene::cover_by_solids(const Ball& ball,
+Scene::Cover Scene::cover_by_solids(const MouthGrid& grid,
                                     const base::Direction& towards,
                                     Penumbra& some) const {
+  const Ball ball{grid.centre, grid.radius_m};
   for (const Solid& solid : solids_) {
     if (!may_meet(solid.ball, ball, towards)) continue;
     for (std::size_t i = solid.first; i < solid.first + solid.count; ++i) {
-      const Cover covers = cover(facets_[i], ball, towards);
+      const Cover covers = cover(facets_[i], grid, towards);
       if (covers == Cover::kAll) return Cover::kAll;
       if (covers == Cover::kSome) some.facets.push_back(&facets_[i]);
     }
@@ -200,18 +208,16 @@ Scene::Cover Scene::cover_by_crowns(const Ball& ball,
   return asked ? Cover::kSome : Cover::kAll;
 }
 
-double Scene::visible_share(std::span<const base::Point> points,
-                            const base::Point& centre,
-                            double radius_m,
+double Scene::visible_share(const MouthGrid& grid,
                             const base::Direction& towards,
                             int month) const {
+  const std::vector<base::Point>& points = grid.points;
   OVENDAYS_CHECK(month >= 1 && month <= 12 && !points.empty());
   if (below_horizon(towards)) return 0.0;
-  const Ball ball{centre, radius_m};
   Penumbra some;  // allocates only in penumbras
-  const Cover solids = cover_by_solids(ball, towards, some);
+  const Cover solids = cover_by_solids(grid, towards, some);
   if (solids == Cover::kAll) return 0.0;
-  const Cover crowns = cover_by_crowns(ball, towards, some);
+  const Cover crowns = cover_by_crowns({grid.centre, grid.radius_m}, towards, some);
   if (solids == Cover::kNone && crowns == Cover::kNone) return 1.0;
   double sum = 0.0;
   if (solids == Cover::kSome || crowns == Cover::kSome) {
@@ -288,5 +294,17 @@ std::vector<base::Point> mouth_points(const base::Frame& frame,
     }
   }
   return points;
+}
+
+MouthGrid mouth_grid(const base::Frame& frame, double width_m, double height_m, int n) {
+  // From the middle to the outermost points.
+  const double share = 0.5 * (1.0 - 1.0 / n);
+  MouthGrid grid;
+  grid.points = mouth_points(frame, width_m, height_m, n);
+  grid.centre = frame.origin;
+  grid.half_across = (share * width_m) * frame.x;
+  grid.half_up = (share * height_m) * frame.y;
+  grid.radius_m = share * std::hypot(width_m, height_m);
+  return grid;
 }
 }  // namespace ovendays::spot

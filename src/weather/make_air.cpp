@@ -61,13 +61,29 @@ double day_course(double solar_h) {
 constexpr double kCoolest_h = 5.64;
 constexpr double kWarmest_h = 15.16;
 
-/// A daily series read at any time; days stand at `anchor_h` o'clock, the year is a ring.
-double along_days(const std::vector<double>& days, int day, double hour, double anchor_h) {
-  const double x = (hour - anchor_h) / 24.0;
-  const int from = day + static_cast<int>(std::floor(x));
-  const double part = x - std::floor(x);
+/// Where an hour of the day stands in a daily series whose days stand at `anchor_h` o'clock.
+struct DayPlace {
+  int from = 0;  ///< days after its own; the next one follows
+  double part = 0.0;
+};
+using DayPlaces = std::array<DayPlace, 24>;
+
+template <typename HourOf>
+DayPlaces places_of(HourOf hour_of, double anchor_h) {
+  DayPlaces places;
+  for (int h = 0; h < 24; ++h) {
+    const double x = (hour_of(h) - anchor_h) / 24.0;
+    places[static_cast<std::size_t>(h)] = {static_cast<int>(std::floor(x)), x - std::floor(x)};
+  }
+  return places;
+}
+
+/// A daily series between its days; the year is a ring.
+double along_days(const std::vector<double>& days, int day, const DayPlace& place) {
   const auto ring = [](int d) { return static_cast<std::size_t>((d + kDays) % kDays); };
-  return days[ring(from)] + part * (days[ring(from + 1)] - days[ring(from)]);
+  const int from = day + place.from;
+  const double before = days[ring(from)];
+  return before + place.part * (days[ring(from + 1)] - before);
 }
 
 struct DayNoise {
@@ -118,109 +134,137 @@ double day_deviation_K(const MonthlyNormals& normals) {
   return 1.0 + 0.09 * (most - least);
 }
 
-// Highs hang at the warmest hour and lows at the coolest one, each series running on from day to
-// day, so that midnight has no step.
-void fill_temperature(const AirPlan& plan,
-                      const DayNoise& noise,
-                      const Months& high,
-                      const Months& low,
-                      std::vector<WeatherHour>& hours) {
-  constexpr double kLeastSwing_K = 1.0;
-  const double deviation_K = day_deviation_K(plan.normals);
-  std::vector<double> day_high(kDays);
-  std::vector<double> day_low(kDays);
-  for (int day = 0; day < kDays; ++day) {
-    const auto d = static_cast<std::size_t>(day);
-    const auto on_earth = [](double t_K) { return std::clamp(t_K, kColdest_K, kHottest_K); };
-    day_high[d] = on_earth(along_months(high, day) + deviation_K * noise.high[d]);
-    day_low[d] = on_earth(along_months(low, day) + deviation_K * noise.low[d]);
-    if (day_high[d] - day_low[d] < kLeastSwing_K) {
-      const double mean = 0.5 * (day_high[d] + day_low[d]);
-      day_high[d] = mean + 0.5 * kLeastSwing_K;
-      day_low[d] = mean - 0.5 * kLeastSwing_K;
+/// The course of the temperature through the days: highs hang at the warmest hour and lows at the
+/// coolest one, each series running on from day to day, so that midnight has no step.
+class DayTemperatures {
+ public:
+  explicit DayTemperatures(const AirPlan& plan)
+      : deviation_K_(day_deviation_K(plan.normals)), noise_(draw_noise(plan)) {
+    const auto hour_of = [&](int h) { return solar_hour(plan.normals.place, h); };
+    warmest_ = places_of(hour_of, kWarmest_h);
+    coolest_ = places_of(hour_of, kCoolest_h);
+    for (int h = 0; h < 24; ++h) course_[static_cast<std::size_t>(h)] = day_course(hour_of(h));
+  }
+
+  /// Hour by hour from months' mean highs and lows [K].
+  void fill(const Months& high, const Months& low, std::vector<double>& hours_K) {
+    fill_extremes(high, low);
+    for (int day = 0; day < kDays; ++day) {
+      for (std::size_t h = 0; h < 24; ++h) {
+        const double top = along_days(day_high_K_, day, warmest_[h]);
+        const double bottom = along_days(day_low_K_, day, coolest_[h]);
+        hours_K[static_cast<std::size_t>(day) * 24 + h] = bottom + (top - bottom) * course_[h];
+      }
     }
   }
-  std::array<double, 24> course{};
-  for (std::size_t h = 0; h < course.size(); ++h)
-    course[h] = day_course(solar_hour(plan.normals.place, static_cast<int>(h)));
-  for (int i = 0; i < kHours; ++i) {
-    const double hour = solar_hour(plan.normals.place, i % 24);
-    const double top = along_days(day_high, i / 24, hour, kWarmest_h);
-    const double bottom = along_days(day_low, i / 24, hour, kCoolest_h);
-    hours[static_cast<std::size_t>(i)].dry_bulb_K =
-        bottom + (top - bottom) * course[static_cast<std::size_t>(i % 24)];
-  }
-}
 
-/// Month means of the days' highest (or lowest) dry bulb.
-Months month_extremes(const std::vector<WeatherHour>& hours, bool highest) {
-  Months sums{};
+ private:
+  void fill_extremes(const Months& high, const Months& low) {
+    constexpr double kLeastSwing_K = 1.0;
+    const auto on_earth = [](double t_K) { return std::clamp(t_K, kColdest_K, kHottest_K); };
+    for (int day = 0; day < kDays; ++day) {
+      const auto d = static_cast<std::size_t>(day);
+      day_high_K_[d] = on_earth(along_months(high, day) + deviation_K_ * noise_.high[d]);
+      day_low_K_[d] = on_earth(along_months(low, day) + deviation_K_ * noise_.low[d]);
+      if (day_high_K_[d] - day_low_K_[d] < kLeastSwing_K) {
+        const double mean = 0.5 * (day_high_K_[d] + day_low_K_[d]);
+        day_high_K_[d] = mean + 0.5 * kLeastSwing_K;
+        day_low_K_[d] = mean - 0.5 * kLeastSwing_K;
+      }
+    }
+  }
+
+  double deviation_K_;
+  DayNoise noise_;
+  DayPlaces warmest_, coolest_;
+  std::array<double, 24> course_{};
+  std::vector<double> day_high_K_ = std::vector<double>(kDays);
+  std::vector<double> day_low_K_ = std::vector<double>(kDays);
+};
+
+struct Extremes {
+  Months high{}, low{};
+};
+
+/// Month means of the days' highest and lowest dry bulb.
+Extremes month_extremes(const std::vector<double>& hours_K) {
+  Extremes means;
   for (int day = 0; day < kDays; ++day) {
     const std::size_t m = month_of_day(day);
-    const auto first = hours.begin() + 24L * day;
-    const auto cooler = [](const WeatherHour& a, const WeatherHour& b) {
-      return a.dry_bulb_K < b.dry_bulb_K;
-    };
-    const auto it = highest ? std::max_element(first, first + 24, cooler)
-                            : std::min_element(first, first + 24, cooler);
-    sums[m] += it->dry_bulb_K / (kMonthStart[m + 1] - kMonthStart[m]);
+    const int days = kMonthStart[m + 1] - kMonthStart[m];
+    const auto first = hours_K.begin() + 24L * day;
+    means.high[m] += *std::max_element(first, first + 24) / days;
+    means.low[m] += *std::min_element(first, first + 24) / days;
   }
-  return sums;
+  return means;
 }
 
 // Plain means over all hours, as normals are defined.
 template <typename Value>
-Months month_means(const std::vector<WeatherHour>& hours, Value value) {
+Months month_means(Value value_of_hour) {
   Months means{};
-  for (int i = 0; i < kHours; ++i) {
-    const std::size_t m = month_of_day(i / 24);
-    means[m] +=
-        value(hours[static_cast<std::size_t>(i)]) / (24.0 * (kMonthStart[m + 1] - kMonthStart[m]));
+  for (std::size_t i = 0; i < kHours; ++i) {
+    const std::size_t m = month_of_day(static_cast<int>(i) / 24);
+    means[m] += value_of_hour(i) / (24.0 * (kMonthStart[m + 1] - kMonthStart[m]));
   }
   return means;
 }
 }  // namespace
 
 void make_temperature(const AirPlan& plan, std::vector<WeatherHour>& hours) {
-  const DayNoise noise = draw_noise(plan);
+  DayTemperatures days(plan);
   Months high = plan.normals.dry_bulb_max_K;
   Months low = plan.normals.dry_bulb_min_K;
+  std::vector<double> hours_K(kHours);
   for (int pass = 0; pass < kPasses; ++pass) {
-    fill_temperature(plan, noise, high, low, hours);
-    const Months got_high = month_extremes(hours, true);
-    const Months got_low = month_extremes(hours, false);
+    days.fill(high, low, hours_K);
+    const Extremes got = month_extremes(hours_K);
+    const Months high_before = high;
+    const Months low_before = low;
     for (std::size_t m = 0; m < 12; ++m) {
-      high[m] += 0.7 * (plan.normals.dry_bulb_max_K[m] - got_high[m]);
-      low[m] += 0.7 * (plan.normals.dry_bulb_min_K[m] - got_low[m]);
+      high[m] += 0.7 * (plan.normals.dry_bulb_max_K[m] - got.high[m]);
+      low[m] += 0.7 * (plan.normals.dry_bulb_min_K[m] - got.low[m]);
     }
+    if (high == high_before && low == low_before) break;  // another pass would change nothing
   }
+  for (std::size_t i = 0; i < hours.size(); ++i) hours[i].dry_bulb_K = hours_K[i];
 }
 
 // The day's dew point is that of its mean temperature at a humidity that is higher on cloudy days
 // (by 12 % per standard deviation of clearness; our own choice, no source).
 void make_humidity(const AirPlan& plan, std::vector<WeatherHour>& hours) {
+  const DayPlaces places = places_of([](int h) { return h + 1.0; }, 12.0);
+  std::vector<double> mean_K(kDays, 0.0);
+  std::vector<double> cloudiness(kDays);
+  std::vector<double> saturated_Pa(kHours);
+  for (std::size_t i = 0; i < kHours; ++i) {
+    mean_K[i / 24] += hours[i].dry_bulb_K / 24.0;
+    saturated_Pa[i] = base::saturation_pressure_Pa(hours[i].dry_bulb_K);
+  }
+  for (std::size_t d = 0; d < kDays; ++d) cloudiness[d] = std::exp(-0.12 * plan.day_score[d]);
   Months level = plan.normals.relative_humidity;
   std::vector<double> dew(kDays);
   for (int pass = 0; pass < kPasses; ++pass) {
     for (int day = 0; day < kDays; ++day) {
       const auto d = static_cast<std::size_t>(day);
-      double mean_K = 0.0;
-      for (std::size_t h = 0; h < 24; ++h) mean_K += hours[d * 24 + h].dry_bulb_K / 24.0;
-      const double humidity = along_months(level, day) * std::exp(-0.12 * plan.day_score[d]);
+      const double humidity = along_months(level, day) * cloudiness[d];
       dew[d] = std::clamp(
-          base::dew_point_K(mean_K, std::clamp(humidity, 0.02, 1.0)), kDriest_K, kMuggiest_K);
+          base::dew_point_K(mean_K[d], std::clamp(humidity, 0.02, 1.0)), kDriest_K, kMuggiest_K);
     }
-    for (int i = 0; i < kHours; ++i) {
-      WeatherHour& hour = hours[static_cast<std::size_t>(i)];
-      hour.dew_point_K = std::min(hour.dry_bulb_K, along_days(dew, i / 24, i % 24 + 1.0, 12.0));
+    for (std::size_t i = 0; i < kHours; ++i) {
+      hours[i].dew_point_K =
+          std::min(hours[i].dry_bulb_K, along_days(dew, static_cast<int>(i / 24), places[i % 24]));
     }
-    const Months got = month_means(hours, [](const WeatherHour& h) {
-      return base::relative_humidity(h.dry_bulb_K, h.dew_point_K);
+    const Months got = month_means([&](std::size_t i) {
+      return std::clamp(
+          base::saturation_pressure_Pa(hours[i].dew_point_K) / saturated_Pa[i], 0.0, 1.0);
     });
+    const Months before = level;
     for (std::size_t m = 0; m < 12; ++m) {
       const double ratio = plan.normals.relative_humidity[m] / got[m];
       level[m] = std::clamp(level[m] * std::pow(ratio, 0.7), 0.02, 1.5);
     }
+    if (level == before) break;
   }
 }
 
@@ -233,14 +277,17 @@ void make_wind(const AirPlan& plan, std::vector<WeatherHour>& hours) {
   const double kick = std::sqrt(1.0 - memory * memory);
   Chance chance(plan.seed, Stream::kWind, 0);
   double state = chance.normal();
-  for (int i = 0; i < kHours; ++i) {
+  std::array<double, 24> day_course{};
+  for (int h = 0; h < 24; ++h) {
+    const double phase = base::kTwoPi * (solar_hour(plan.normals.place, h) - 15.0) / 24.0;
+    day_course[static_cast<std::size_t>(h)] = 1.0 + course * std::cos(phase);
+  }
+  for (std::size_t i = 0; i < kHours; ++i) {
     state = memory * state + kick * chance.normal();
     const double share = std::min(normal_share(state), 1.0 - 1e-12);
-    const double phase = base::kTwoPi * (solar_hour(plan.normals.place, i % 24) - 15.0) / 24.0;
-    hours[static_cast<std::size_t>(i)].wind_ms =
-        std::sqrt(-std::log(1.0 - share)) * (1.0 + course * std::cos(phase));
+    hours[i].wind_ms = std::sqrt(-std::log(1.0 - share)) * day_course[i % 24];
   }
-  const Months got = month_means(hours, [](const WeatherHour& h) { return h.wind_ms; });
+  const Months got = month_means([&](std::size_t i) { return hours[i].wind_ms; });
   for (int i = 0; i < kHours; ++i) {
     const std::size_t m = month_of_day(i / 24);
     double& wind_ms = hours[static_cast<std::size_t>(i)].wind_ms;

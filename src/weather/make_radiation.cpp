@@ -127,30 +127,51 @@ std::array<double, 24> draw_day_shape(double day, std::span<const SunHour> suns,
   return shape;
 }
 
-// Scales the hours to the day's energy, none above its clear value.
-std::array<double, 24> scaled_day(double day,
-                                  const std::array<double, 24>& shape,
-                                  std::span<const SunHour> suns) {
-  double target = 0.0;
-  for (const SunHour& sun : suns) target += day * sun.extraterrestrial_Wm2;
-  std::array<double, 24> hours{};
-  const auto scaled = [&](double factor) {
+// A day's hours with the sun up, side by side: what scaling them to the day's energy asks for.
+struct LitHours {
+  std::size_t count = 0;
+  std::array<double, 24> shape{};
+  std::array<double, 24> clear{};  ///< most clearness
+  std::array<double, 24> extraterrestrial_Wm2{};
+  std::array<std::size_t, 24> hour{};  ///< of the day
+
+  void add(std::size_t its_hour, double its_shape, const SunHour& sun) {
+    hour[count] = its_hour;
+    shape[count] = its_shape;
+    clear[count] = 0.88 * std::cos(0.4 * sun.hour_angle_rad);
+    extraterrestrial_Wm2[count++] = sun.extraterrestrial_Wm2;
+  }
+  [[nodiscard]] double clearness(std::size_t i, double factor) const {
+    return std::min(clear[i], factor * shape[i]);
+  }
+  /// Never falls as the factor grows, not even by rounding.
+  [[nodiscard]] double energy_Whm2(double factor) const {
     double sum = 0.0;
-    for (std::size_t h = 0; h < 24; ++h) {
-      const double clear = 0.88 * std::cos(0.4 * suns[h].hour_angle_rad);
-      hours[h] = std::min(clear, factor * shape[h]);
-      sum += hours[h] * suns[h].extraterrestrial_Wm2;
-    }
+    for (std::size_t i = 0; i < count; ++i) sum += clearness(i, factor) * extraterrestrial_Wm2[i];
     return sum;
-  };
+  }
+};
+
+LitHours lit_hours(double day, std::span<const SunHour> suns, Chance& chance) {
+  const std::array<double, 24> shape = draw_day_shape(day, suns, chance);
+  LitHours lit;
+  for (std::size_t h = 0; h < 24; ++h) {
+    if (suns[h].extraterrestrial_Wm2 > 0.0) lit.add(h, shape[h], suns[h]);
+  }
+  return lit;
+}
+
+// The factor on the hours that gives the day its energy, none above its clear value.
+double day_factor(double day, const LitHours& lit) {
+  double target = 0.0;
+  for (std::size_t i = 0; i < lit.count; ++i) target += day * lit.extraterrestrial_Wm2[i];
   double low = 0.0;
   double high = 1000.0;
   for (int i = 0; i < 60; ++i) {
     const double middle = 0.5 * (low + high);
-    (scaled(middle) < target ? low : high) = middle;
+    (lit.energy_Whm2(middle) < target ? low : high) = middle;
   }
-  scaled(0.5 * (low + high));
-  return hours;
+  return 0.5 * (low + high);
 }
 
 // Hottel, Solar Energy 18:129, 1976: beam transmittance of a clear standard atmosphere, 23 km
@@ -177,6 +198,29 @@ MadeIrradiance split(double clearness, const SunHour& sun, double elevation_m) {
   made.dhi_Wm2 = made.ghi_Wm2 - while_up_Wm2 * sun.mean_cos;
   return made;
 }
+
+// Each day's factor on its hours. Days that cannot reach their energy below the clear limit leave
+// the month short: the others are raised until the month's sum is right.
+std::vector<double> month_factors(double target_Whm2,
+                                  std::span<const double> days,
+                                  const std::vector<LitHours>& lit) {
+  constexpr int kMonthPasses = 8;
+  std::vector<double> factors(days.size(), 0.0);
+  double raised = 1.0;
+  for (int pass = 0; pass < kMonthPasses; ++pass) {
+    double sum_Whm2 = 0.0;
+    for (std::size_t d = 0; d < days.size(); ++d) {
+      factors[d] = day_factor(raised * days[d], lit[d]);
+      for (std::size_t i = 0; i < lit[d].count; ++i)
+        sum_Whm2 += lit[d].clearness(i, factors[d]) * lit[d].extraterrestrial_Wm2[i];
+    }
+    if (sum_Whm2 <= 0.0) break;
+    const double before = raised;
+    raised *= target_Whm2 / sum_Whm2;
+    if (raised == before) break;  // another pass would find the same
+  }
+  return factors;
+}
 }  // namespace
 
 double erbs_diffuse_part(double clearness) {
@@ -187,12 +231,20 @@ double erbs_diffuse_part(double clearness) {
 }
 
 std::vector<SunHour> sun_hours(const sun::Place& place) {
+  // Half an hour moves the sun by 7.5 deg at most, and the air lifts it by less than a degree.
+  constexpr double kNightZenith_rad = 99.0 * base::kRadPerDeg;
   std::vector<SunHour> suns(kHours);
   for (int i = 0; i < kHours; ++i) {
     SunHour& hour = suns[static_cast<std::size_t>(i)];
     const base::Date date = base::date_from_day_index_365(i / 24, kMadeYear);
     const double start_s = (i % 24) * 3600.0;
     const base::UtcTime middle = base::utc_from_local(date, start_s + 1800.0, place.utc_offset_s);
+    const auto middle_sun = sun::sun_position(middle, place);
+    const double solar_s = middle.unix_s - 43200.0 + middle_sun.equation_of_time_s;
+    hour.hour_angle_rad = std::remainder(
+        solar_s * base::kTwoPi / base::kSecondsPerDay + place.longitude_rad, base::kTwoPi);
+    hour.normal_Wm2 = sun::extraterrestrial_normal_Wm2(middle_sun.distance_au);
+    if (middle_sun.zenith_rad > kNightZenith_rad) continue;
     for (int k = 0; k < kSubInstants; ++k) {
       const double offset_s = (k + 0.5) * 3600.0 / kSubInstants - 1800.0;
       const auto sun = sun::sun_position({middle.unix_s + offset_s}, place);
@@ -202,10 +254,6 @@ std::vector<SunHour> sun_hours(const sun::Place& place) {
       hour.normal_Wm2 = sun::extraterrestrial_normal_Wm2(sun.distance_au);
     }
     hour.extraterrestrial_Wm2 = hour.normal_Wm2 * hour.mean_cos;
-    const auto sun = sun::sun_position(middle, place);
-    const double solar_s = middle.unix_s - 43200.0 + sun.equation_of_time_s;
-    hour.hour_angle_rad = std::remainder(
-        solar_s * base::kTwoPi / base::kSecondsPerDay + place.longitude_rad, base::kTwoPi);
   }
   return suns;
 }
@@ -255,29 +303,23 @@ std::vector<MadeIrradiance> draw_hours(const MonthlyNormals& normals,
   for (std::size_t m = 0; m < 12; ++m) {
     const auto count = static_cast<std::size_t>(kMonthStart[m + 1] - kMonthStart[m]);
     const auto first = static_cast<std::size_t>(kMonthStart[m]);
-    std::vector<std::array<double, 24>> shapes(count);
+    const auto suns_of = [&](std::size_t d) {
+      return std::span(suns.data() + (first + d) * 24, 24);
+    };
+    std::vector<LitHours> lit(count);
     for (std::size_t d = 0; d < count; ++d) {
       Chance chance(seed, Stream::kHourClearness, first + d);
-      const std::span day_suns(suns.data() + (first + d) * 24, 24);
-      shapes[d] = draw_day_shape(days[first + d], day_suns, chance);
+      lit[d] = lit_hours(days[first + d], suns_of(d), chance);
     }
-    // Days that cannot reach their energy below the clear limit leave the month short: the others
-    // are raised until the month's sum is right.
     const double target_Whm2 = 1000.0 * normals.ghi_kWhm2day[m] * static_cast<double>(count);
-    double factor = 1.0;
-    for (int pass = 0; pass < 8; ++pass) {
-      double sum_Whm2 = 0.0;
-      for (std::size_t d = 0; d < count; ++d) {
-        const std::span day_suns(suns.data() + (first + d) * 24, 24);
-        const auto clearness = scaled_day(factor * days[first + d], shapes[d], day_suns);
-        for (std::size_t h = 0; h < 24; ++h) {
-          const MadeIrradiance made = split(clearness[h], day_suns[h], normals.place.elevation_m);
-          hours[(first + d) * 24 + h] = made;
-          sum_Whm2 += made.ghi_Wm2;
-        }
+    const std::vector<double> factors =
+        month_factors(target_Whm2, std::span(days).subspan(first, count), lit);
+    for (std::size_t d = 0; d < count; ++d) {
+      for (std::size_t i = 0; i < lit[d].count; ++i) {
+        const std::size_t h = lit[d].hour[i];
+        hours[(first + d) * 24 + h] =
+            split(lit[d].clearness(i, factors[d]), suns_of(d)[h], normals.place.elevation_m);
       }
-      if (sum_Whm2 <= 0.0) break;
-      factor *= target_Whm2 / sum_Whm2;
     }
   }
   return hours;

@@ -107,19 +107,19 @@ void gains_year(benchmark::State& state) {
   options.causes = false;
   season::Setup setup(c, 1);
   season::make_setup(c, year, options, setup);
+  std::vector<season::GainDay> days(season::kDays);
   while (state.KeepRunning()) {
     for (int d = 0; d < season::kDays; ++d) {
-      setup.days[static_cast<std::size_t>(d)] =
-          season::make_gain_day(setup.gains, setup.sky_day(d), {});
+      days[static_cast<std::size_t>(d)] = season::make_gain_day(setup.gains, setup.sky_day(d), {});
     }
-    benchmark::DoNotOptimize(setup.days.data());
+    benchmark::DoNotOptimize(days.data());
   }
   const season::SeasonResult result = season::run_season(c, year, options);
   double hours_J = 0.0;
   double pieces_J = 0.0;
   constexpr std::size_t kSurface = oven::kLiner;
   for (const season::HourTrace& hour : result.hours) hours_J += 3600.0 * hour.absorbed_W[kSurface];
-  for (const season::GainDay& day : setup.days) {
+  for (const season::GainDay& day : days) {
     for (std::size_t i = 0; i < day.air.size(); ++i) {
       const heat::GainSegment& gain = day.gains[0][i];
       pieces_J += 0.5 * (gain.start_W[kSurface] + gain.end_W[kSurface]) *

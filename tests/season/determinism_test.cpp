@@ -129,8 +129,13 @@ TEST_CASE("a season has the same bits with what others left on the shelf",
   other.spot = season::read_case_text(season::starter_case(), "").spot;
   season::Case thicker = c;
   thicker.oven.box.wall.front().thickness_m *= 2.0;
+  season::Case tighter = c;  // the same gains
+  tighter.oven.box.leak_area_m2 *= 0.5;
+  tighter.oven.box.floor.front().material.conductivity_WmK *= 0.8;
+  season::Case lazier = c;  // the same sky and optics, other aims
+  lazier.routine.re_aim_every_s = 7200.0;
   const season::Kept kept;
-  for (const season::Case* each : {&c, &other, &thicker, &c}) {
+  for (const season::Case* each : {&c, &tighter, &other, &thicker, &lazier, &c}) {
     season::SeasonOptions options = test::quick_options(false);
     const SeasonResult alone = season::run_season(*each, year, options);
     options.kept = &kept;

@@ -101,8 +101,7 @@ TEST_CASE("a shadow edge that crosses the mouth takes a fraction", "[spot][ident
   const auto share = [&scene](double y_m) {
     base::Frame frame;
     frame.origin = {0.0, y_m, 0.9};
-    const auto points = spot::mouth_points(frame, 1.0, 1.0, 10);
-    return scene.visible_share(points, frame.origin, std::sqrt(0.5), sky(180, 45), 6);
+    return scene.visible_share(spot::mouth_grid(frame, 1.0, 1.0, 10), sky(180, 45), 6);
   };
   REQUIRE_THAT(share(-1.0), within_abs(0.5, 1e-12));
   REQUIRE_THAT(share(-0.7), within_abs(0.8, 1e-12));
@@ -118,16 +117,16 @@ TEST_CASE("skipping what cannot matter changes no bit", "[spot][identity]") {
     frame.origin = {0.3, -0.2, 0.9};
     frame.y = base::normalized({0.0, 1.0, 0.5});
     frame.z = base::cross(frame.x, frame.y);
-    const auto points = spot::mouth_points(frame, 1.4, 1.1, 5);
-    double radius = 0.0;
-    for (const auto& p : points) radius = std::max(radius, base::norm(p - frame.origin));
+    const spot::MouthGrid grid = spot::mouth_grid(frame, 1.4, 1.1, 5);
+    for (const auto& p : grid.points)
+      REQUIRE(base::norm(p - grid.centre) <= grid.radius_m * (1.0 + 1e-12));
     for (int i = 0; i < 400; ++i) {
       const double z = random.uniform();
       const base::Direction d = base::direction_from_sky(6.3 * random.uniform(), std::asin(z));
       const int month = 1 + i % 12;
       double sum = 0.0;
-      for (const auto& p : points) sum += scene.transmission(p, d, month);
-      REQUIRE(scene.visible_share(points, frame.origin, radius, d, month) == sum / 25.0);
+      for (const auto& p : grid.points) sum += scene.transmission(p, d, month);
+      REQUIRE(scene.visible_share(grid, d, month) == sum / 25.0);
     }
   }
 }

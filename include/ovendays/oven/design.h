@@ -125,6 +125,7 @@ struct AimDesign {
   bool turns = true;  ///< on a cart or a turntable; else it stays at the routine's facing
   std::vector<double> notch_tilt_rad{
       0.0};  ///< tilts of the whole box, floor against level; ascending
+  bool operator==(const AimDesign&) const = default;
 };
 
 struct OvenDesign {

@@ -131,6 +131,13 @@ struct SeasonResult {
   }
 };
 
+/// Makes ahead what does not depend on the weather, while one thread does something else, such as
+/// reading it; run_season then finds it in options.kept, which must be given. Returns when both are
+/// done and passes on what `meanwhile` throws.
+void prepare_optics(const Case& c,
+                    const SeasonOptions& options,
+                    const std::function<void()>& meanwhile);
+
 /// @throws base::RunError naming day and task when a run fails.
 SeasonResult run_season(const Case& c,
                         const weather::WeatherYear& year,

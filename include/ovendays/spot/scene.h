@@ -37,6 +37,15 @@ struct SpotMask {
   double sky_view_factor = 1.0;  ///< of a horizontal surface: sum of visible sin(e) dOmega / pi
 };
 
+/// Points over a rectangle, and what bounds them: each is the centre and at most so much of both
+/// half sides, either way.
+struct MouthGrid {
+  std::vector<base::Point> points;
+  base::Point centre;
+  base::Vec3 half_across, half_up;
+  double radius_m = 0.0;
+};
+
 /// The obstructions prepared for ray queries. Immutable; thread-safe.
 class Scene {
  public:
@@ -49,11 +58,9 @@ class Scene {
                                     int month) const;
 
   /// The mean of transmission over points, which is the visible share of the sun's disc centre.
-  /// `centre` and `radius_m` bound the points, to skip what cannot matter: the result is the same
-  /// to the last bit as the mean of transmission().
-  [[nodiscard]] double visible_share(std::span<const base::Point> points,
-                                     const base::Point& centre,
-                                     double radius_m,
+  /// What cannot matter is skipped: the result is the same to the last bit as the mean of
+  /// transmission().
+  [[nodiscard]] double visible_share(const MouthGrid& grid,
                                      const base::Direction& towards,
                                      int month) const;
 
@@ -137,9 +144,11 @@ class Scene {
   static bool may_meet(const Ball& ball, const Ball& points, const base::Direction& towards);
   void gather(const Ball& points, const base::Direction& towards, Candidates& found) const;
   void gather_cone(const Ball& points, const sky::Patch& patch, Candidates& found) const;
-  static Cover cover(const Facet& facet, const Ball& ball, const base::Direction& towards);
+  static Cover cover(const Facet& facet, const MouthGrid& grid, const base::Direction& towards);
   static Cover cover(const Crown& crown, const Ball& ball, const base::Direction& towards);
-  Cover cover_by_solids(const Ball& ball, const base::Direction& towards, Penumbra& some) const;
+  Cover cover_by_solids(const MouthGrid& grid,
+                        const base::Direction& towards,
+                        Penumbra& some) const;
   Cover cover_by_crowns(const Ball& ball, const base::Direction& towards, Penumbra& some) const;
   [[nodiscard]] bool flat_horizon() const;
   static double past_crowns(std::span<const Crown* const> crowns,
@@ -171,4 +180,6 @@ std::vector<base::Point> mouth_points(const base::Frame& frame,
                                       double width_m,
                                       double height_m,
                                       int n);
+/// The same points with their bounds.
+MouthGrid mouth_grid(const base::Frame& frame, double width_m, double height_m, int n);
 }  // namespace ovendays::spot

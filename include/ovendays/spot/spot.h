@@ -24,6 +24,7 @@ struct Overhang {
   double underside_m = 2.4;  ///< height of the underside
   double thickness_m = 0.2;
   double reflectance = 0.5;  ///< diffuse, of the underside
+  bool operator==(const Overhang&) const = default;
 };
 
 /// An open bay: a garage or carport. Floor plan `width` x `depth`; the opening is the side that
@@ -37,6 +38,7 @@ struct Bay {
   double lintel_m = 2.1, height_m = 2.4;
   bool left_wall = true, right_wall = true, back_wall = true;  ///< left, right: looking OUT
   double reflectance = 0.4;
+  bool operator==(const Bay&) const = default;
 };
 
 /// A thin upright wall from (x1,y1) to (x2,y2), from `base_m` to `top_m`.
@@ -45,6 +47,7 @@ struct Wall {
   double x1_m = 0, y1_m = 0, x2_m = 0, y2_m = 0;
   double base_m = 0, top_m = 2;
   double reflectance = 0.4;
+  bool operator==(const Wall&) const = default;
 };
 
 /// A box-shaped building: footprint centre, sizes along its own axes, turned clockwise.
@@ -56,6 +59,7 @@ struct Block {
   double base_m = 0;    ///< height of its base above the ground
   double turn_rad = 0;
   double reflectance = 0.3;
+  bool operator==(const Block&) const = default;
 };
 
 /// A tree: an ellipsoid crown on an opaque trunk, round in the mean over all sides.
@@ -66,6 +70,7 @@ struct Tree {
   double trunk_width_m = 0.3;
   std::array<double, 12> transmission{};  ///< share of light through the crown, by month, 0..1
   double reflectance = 0.2;
+  bool operator==(const Tree&) const = default;
 };
 
 using Obstruction = std::variant<Overhang, Bay, Wall, Block, Tree>;
@@ -76,6 +81,7 @@ struct Horizon {
   std::vector<double> elevation_rad;
   /// Elevation [rad] at any azimuth [rad]; 0 where the table is empty.
   [[nodiscard]] double at(double azimuth) const;
+  bool operator==(const Horizon&) const = default;
 };
 
 /// What the wind has crossed.
@@ -92,6 +98,7 @@ struct Spot {
   Terrain terrain = Terrain::kSuburban;
   std::optional<double> stated_shelter;  ///< 0..1; nullopt: worked out from the surroundings
   std::optional<bool> stated_roofed;     ///< nullopt: worked out
+  bool operator==(const Spot&) const = default;
 };
 
 inline constexpr int kMostObstructions = 2000;

@@ -44,6 +44,7 @@ struct Routine {
                                          ///< loading blows harder at the oven
   double stay_in_rain_m =
       0.0005;  ///< ... or when more rain than this falls that day on a spot without a roof
+  bool operator==(const Routine&) const = default;
 };
 
 /// Reads [routine].

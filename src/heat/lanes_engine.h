@@ -5,8 +5,8 @@
 // singles too. Private to heat; see pack.h on OVENDAYS_ISA.
 #pragma once
 
+#include "lane_forcing.h"
 #include "lanes.h"
-#include "ready_forcing.h"
 #include "solver.h"
 
 namespace ovendays::heat::OVENDAYS_ISA {
@@ -23,42 +23,6 @@ inline constexpr double kUnsettledWeight = 0.2;
 inline constexpr double kOnsetStep_s = 1.0;
 /// Errors beyond it are no numbers to go by.
 inline constexpr double kHuge = 1e12;
-
-/// What drives the lanes: value at the start of each lane's segment, and rate.
-template <class Pack>
-struct LaneForcing {
-  Instant<Pack> base, rate;
-  Stretch<Pack> stretch;
-  /// @param since time since the segment's start [s]
-  OVENDAYS_INLINE Instant<Pack> at(Pack since) const {
-    Instant<Pack> now;
-    now.ambient_K = base.ambient_K + since * rate.ambient_K;
-    now.pane_env_K4 = base.pane_env_K4 + since * rate.pane_env_K4;
-    now.skin_env_K4 = base.skin_env_K4 + since * rate.skin_env_K4;
-    now.skin_gain_W = base.skin_gain_W + since * rate.skin_gain_W;
-    now.wind_ms = base.wind_ms + since * rate.wind_ms;
-    for (int s = 0; s < oven::kSurfaces; ++s)
-      now.gain_W[s] = base.gain_W[s] + since * rate.gain_W[s];
-    return now;
-  }
-};
-
-/// What an empty lane computes along on.
-template <class Plain>
-inline constexpr ReadySegment<Plain> kHarmless{
-    .start_s = 0,
-    .end_s = 1,
-    .base = {300, static_cast<Plain>(8.1e9), static_cast<Plain>(8.1e9), 0, 0},
-    .rate = {},
-    .gain_W = {},
-    .gain_rate_Ws = {},
-    .tilt_cosine = 1,
-    .tilt_sine_power = 0,
-    .tilt_free = 1,
-    .vapour_Pa = 1000,
-    .pane_wind_factor = 1,
-    .lid_open = false,
-    .jumps = false};
 
 template <class Pack, class S>
 class LaneEngineImpl {
@@ -504,39 +468,4 @@ class LaneEngineImpl {
   Jacobian<Pack> jacobian_;
   StepMatrix<Pack, S> matrix_;
 };
-
-template <class Pack>
-void run_packs(const HeatModel& model,
-               const ModelOf<Pack>& numbers,
-               Run* runs,
-               RunSummary* summaries,
-               std::size_t count,
-               const IntegratorOptions& options) {
-  const ReadyForcings<PlainOf<Pack>> ready(runs, count);
-  const auto go = [&]<class S>(S) {
-    LaneEngineImpl<Pack, S>(model, numbers, ready, runs, summaries, count, options).go();
-  };
-  // The common shapes have engines of their own; the rest share the one that carries everything.
-  if (model.panes > 1) {
-    go(AnyShape{});
-  } else if (!model.loaded) {
-    go(Shape<false, false, false>{});
-  } else if (!model.shells) {
-    go(Shape<true, false, false>{});
-  } else {
-    go(Shape<true, false, true>{});
-  }
-}
-
-void run_lanes(const HeatModel& model,
-               Run* runs,
-               RunSummary* summaries,
-               std::size_t count,
-               const IntegratorOptions& options) {
-  if (options.precision == Precision::kDouble) {
-    run_packs<DoublePack>(model, model, runs, summaries, count, options);
-  } else {
-    run_packs<SinglePack>(model, SingleModel(model), runs, summaries, count, options);
-  }
-}
 }  // namespace ovendays::heat::OVENDAYS_ISA

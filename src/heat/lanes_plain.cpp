@@ -1,4 +1,4 @@
 // SPDX-License-Identifier: MIT
 // The lane engine with what every machine of this kind can run.
 #define OVENDAYS_ISA plain
-#include "lanes_engine.h"
+#include "lanes_entry.h"

@@ -1,4 +1,4 @@
 // SPDX-License-Identifier: MIT
 // The lane engine with AVX2 (x86-64-v3), fused operations off.
 #define OVENDAYS_ISA x86_v3
-#include "lanes_engine.h"
+#include "lanes_entry.h"

@@ -1,0 +1,46 @@
+// SPDX-License-Identifier: MIT
+// What drives the lanes of a pack, and what an empty lane computes along on. Private to heat; see
+// pack.h on OVENDAYS_ISA.
+#pragma once
+
+#include "network_parts.h"
+#include "ready_forcing.h"
+
+namespace ovendays::heat::OVENDAYS_ISA {
+
+/// What drives the lanes: value at the start of each lane's segment, and rate.
+template <class Pack>
+struct LaneForcing {
+  Instant<Pack> base, rate;
+  Stretch<Pack> stretch;
+  /// @param since time since the segment's start [s]
+  OVENDAYS_INLINE Instant<Pack> at(Pack since) const {
+    Instant<Pack> now;
+    now.ambient_K = base.ambient_K + since * rate.ambient_K;
+    now.pane_env_K4 = base.pane_env_K4 + since * rate.pane_env_K4;
+    now.skin_env_K4 = base.skin_env_K4 + since * rate.skin_env_K4;
+    now.skin_gain_W = base.skin_gain_W + since * rate.skin_gain_W;
+    now.wind_ms = base.wind_ms + since * rate.wind_ms;
+    for (int s = 0; s < oven::kSurfaces; ++s)
+      now.gain_W[s] = base.gain_W[s] + since * rate.gain_W[s];
+    return now;
+  }
+};
+
+/// What an empty lane computes along on.
+template <class Plain>
+inline constexpr ReadySegment<Plain> kHarmless{
+    .start_s = 0,
+    .end_s = 1,
+    .base = {300, static_cast<Plain>(8.1e9), static_cast<Plain>(8.1e9), 0, 0},
+    .rate = {},
+    .gain_W = {},
+    .gain_rate_Ws = {},
+    .tilt_cosine = 1,
+    .tilt_sine_power = 0,
+    .tilt_free = 1,
+    .vapour_Pa = 1000,
+    .pane_wind_factor = 1,
+    .lid_open = false,
+    .jumps = false};
+}  // namespace ovendays::heat::OVENDAYS_ISA

@@ -1,0 +1,48 @@
+// SPDX-License-Identifier: MIT
+// Chooses the engine for a list of runs: by precision and by the shape of the network. Private to
+// heat; see pack.h on OVENDAYS_ISA.
+#pragma once
+
+#include "lanes_engine.h"
+
+namespace ovendays::heat::OVENDAYS_ISA {
+
+template <class Pack>
+void run_packs(const HeatModel& model,
+               const ModelOf<Pack>& numbers,
+               Run* runs,
+               RunSummary* summaries,
+               std::size_t count,
+               const IntegratorOptions& options) {
+  const ReadyForcings<PlainOf<Pack>> ready(runs, count);
+  const auto go = [&]<class S>(S) {
+    LaneEngineImpl<Pack, S>(model, numbers, ready, runs, summaries, count, options).go();
+  };
+#ifdef OVENDAYS_ONE_SHAPE
+  go(AnyShape{});
+#else
+  // The common shapes have engines of their own; the rest share the one that carries everything.
+  if (model.panes > 1) {
+    go(AnyShape{});
+  } else if (!model.loaded) {
+    go(Shape<false, false, false>{});
+  } else if (!model.shells) {
+    go(Shape<true, false, false>{});
+  } else {
+    go(Shape<true, false, true>{});
+  }
+#endif
+}
+
+void run_lanes(const HeatModel& model,
+               Run* runs,
+               RunSummary* summaries,
+               std::size_t count,
+               const IntegratorOptions& options) {
+  if (options.precision == Precision::kDouble) {
+    run_packs<DoublePack>(model, model, runs, summaries, count, options);
+  } else {
+    run_packs<SinglePack>(model, SingleModel(model), runs, summaries, count, options);
+  }
+}
+}  // namespace ovendays::heat::OVENDAYS_ISA

@@ -7,8 +7,9 @@ import sys
 from html import escape
 
 WIDTH, HEIGHT, LEFT, TOP, GAP = 430, 400, 70, 86, 80
-X_DECADES, Y_DECADES = (-2, 3), (-4, 2)  # ms a cook; K
+X_DECADES, Y_DECADES = (-3, 3), (-4, 2)  # ms a cook; K
 COLOURS = {"ovendays, one cook alone": "#b5460f", "ovendays, pack of eight": "#e0892b",
+           "ovendays, sixteen in single precision": "#a8326e",
            "CVODE BDF, restarted at all bends": "#1f5f8b", "CVODE BDF, restarted at jumps": "#6aaed6",
            "SciPy BDF, restarted at all bends": "#4b6b2f", "SciPy BDF, restarted at jumps": "#93b86b"}
 
@@ -49,7 +50,7 @@ def line(left, rows, colour):
 def legend(methods):
     parts = []
     for i, method in enumerate(methods):
-        x, y = LEFT + (i // 2) * 320, 26 + (i % 2) * 20
+        x, y = LEFT + (i // 3) * 320, 18 + (i % 3) * 18
         parts.append(f'<path d="M{x} {y - 4}h24" stroke="{COLOURS[method]}" stroke-width="3"/>')
         parts.append(text(x + 32, y, method, "start"))
     return parts

@@ -14,11 +14,11 @@ namespace {
 constexpr double kSettle_s = 120.0;
 /// Ours; the program's own is among them. The bend goes along, as twenty tolerances.
 constexpr double kTolerances_K[] = {0.2, 0.1, 0.05, 0.02, 0.01, 0.005, 0.002, 0.001, 0.0005};
-constexpr std::size_t kPack = 8;
 
-heat::IntegratorOptions options_of(double tolerance_K) {
+heat::IntegratorOptions options_of(double tolerance_K, heat::Precision precision) {
   const heat::IntegratorOptions own;
   heat::IntegratorOptions options;
+  options.precision = precision;
   options.tolerance_K = tolerance_K;
   options.bend_K = own.bend_K / own.tolerance_K * tolerance_K;
   return options;
@@ -51,36 +51,42 @@ class MinuteWatcher : public heat::StepWatcher {
   Minutes states;
 };
 
-/// One cook alone, and as one of eight.
+/// One cook alone in double precision, as one of eight, and as one of sixteen in single precision,
+/// as a season goes.
+struct Way {
+  const char* name;
+  heat::Precision precision;
+  std::size_t pack;
+};
+constexpr Way kWays[] = {
+    {"ovendays, one cook alone", heat::Precision::kDouble, 1},
+    {"ovendays, pack of eight", heat::Precision::kDouble, 8},
+    {"ovendays, sixteen in single precision", heat::Precision::kSingle, 16},
+};
+
 void add_ours(const Problem& problem, int repetitions, std::vector<Point>& points) {
   const CookScene& scene = problem.scene;
-  std::vector<Point> packed;
-  for (const double tolerance_K : kTolerances_K) {
-    const heat::IntegratorOptions options = options_of(tolerance_K);
-    MinuteWatcher watcher(scene, problem.minutes());
-    heat::Run run = scene.run();
-    run.watcher = &watcher;
-    const heat::RunSummary summary = heat::integrate(scene.model, run, options);
-    Point point{scene.name, "ovendays, one cook alone", tolerance_K};
-    point.errors = problem.errors(watcher.states);
-    point.steps = summary.steps;
-    const auto time_pack = [&](std::size_t count) {
-      const std::vector<heat::Run> fresh = pack_of(scene, count);
-      std::vector<heat::RunSummary> summaries(count);
-      return cpu_s(repetitions,
-                   [&] {
-                     std::vector<heat::Run> runs = fresh;
-                     heat::integrate(scene.model, runs, summaries, options);
-                   }) /
-             static_cast<double>(count);
-    };
-    point.cook_s = time_pack(1);
-    points.push_back(point);
-    point.method = "ovendays, pack of eight";
-    point.cook_s = time_pack(kPack);
-    packed.push_back(point);
+  for (const Way& way : kWays) {
+    for (const double tolerance_K : kTolerances_K) {
+      const heat::IntegratorOptions options = options_of(tolerance_K, way.precision);
+      MinuteWatcher watcher(scene, problem.minutes());
+      heat::Run run = scene.run();
+      run.watcher = &watcher;
+      const heat::RunSummary summary = heat::integrate(scene.model, run, options);
+      Point point{scene.name, way.name, tolerance_K};
+      point.errors = problem.errors(watcher.states);
+      point.steps = summary.steps;
+      const std::vector<heat::Run> fresh = pack_of(scene, way.pack);
+      std::vector<heat::RunSummary> summaries(way.pack);
+      point.cook_s = cpu_s(repetitions,
+                           [&] {
+                             std::vector<heat::Run> runs = fresh;
+                             heat::integrate(scene.model, runs, summaries, options);
+                           }) /
+                     static_cast<double>(way.pack);
+      points.push_back(point);
+    }
   }
-  points.insert(points.end(), packed.begin(), packed.end());
 }
 
 /// Time a method takes for an error, between its points in log-log; nullopt beyond them. Of its

@@ -40,14 +40,14 @@ class LaneEngineImpl {
                  RunSummary* summaries,
                  std::size_t count,
                  const IntegratorOptions& options)
-      : whole_(model),
+      : matrix_(numbers),
+        whole_(model),
         m_(numbers),
         ready_(ready),
         runs_(runs),
         summaries_(summaries),
         count_(count),
-        options_(options),
-        matrix_(numbers) {
+        options_(options) {
     for (int n = 0; n < kNodes; ++n) {
       heat_[n] = numbers.capacity_JK[static_cast<std::size_t>(n)];
       per_heat_[n] = 1 / heat_[n];
@@ -434,6 +434,21 @@ class LaneEngineImpl {
     take_next(l);
   }
 
+  // By lane: the widest first, so that they lie close.
+  alignas(kPackBytes) double time_s_[kLanes], origin_s_[kLanes], cut_s_[kLanes];
+  alignas(kPackBytes) double begun_s_[kLanes], quiet_until_s_[kLanes], settled_s_[kLanes];
+  alignas(kPackBytes) double in_J_[kLanes], all_out_J_[kLanes], latent_J_[kLanes];
+  Pack busy_, watched_, steps_;  ///< 1 or 0; steps taken
+  Pack step_s_, left_s_, h_, error_;
+  Pack quiet_core_[2], quiet_food_[2], quiet_air_[2], quiet_left_s_, passed_peak_K_, thin_weight_;
+  Pack out_J_;  ///< of the step tried
+  // By node and lane.
+  Pack y_[kNodes], y1_[kNodes], rise0_[kNodes], rise1_[kNodes], drift_Ws_[kNodes];
+  Pack out_drift_Ws_;
+  LaneForcing<Pack> forcing_;
+  Powers<Pack> start_, stage_;
+  Jacobian<Pack> jacobian_;
+  StepMatrix<Pack, S> matrix_;
   const HeatModel& whole_;
   const Model& m_;
   const ReadyForcings<Plain>& ready_;
@@ -453,19 +468,5 @@ class LaneEngineImpl {
   std::size_t lid_[kLanes] = {};
   int rejected_[kLanes] = {};
   double stored_J_[kLanes], last_s_[kLanes];
-  alignas(kPackBytes) double time_s_[kLanes], origin_s_[kLanes], cut_s_[kLanes];
-  alignas(kPackBytes) double begun_s_[kLanes], quiet_until_s_[kLanes], settled_s_[kLanes];
-  alignas(kPackBytes) double in_J_[kLanes], all_out_J_[kLanes], latent_J_[kLanes];
-  Pack busy_, watched_, steps_;  ///< 1 or 0; steps taken
-  Pack step_s_, left_s_, h_, error_;
-  Pack quiet_core_[2], quiet_food_[2], quiet_air_[2], quiet_left_s_, passed_peak_K_, thin_weight_;
-  Pack out_J_;  ///< of the step tried
-  // By node and lane.
-  Pack y_[kNodes], y1_[kNodes], rise0_[kNodes], rise1_[kNodes], drift_Ws_[kNodes];
-  Pack out_drift_Ws_;
-  LaneForcing<Pack> forcing_;
-  Powers<Pack> start_, stage_;
-  Jacobian<Pack> jacobian_;
-  StepMatrix<Pack, S> matrix_;
 };
 }  // namespace ovendays::heat::OVENDAYS_ISA

@@ -20,21 +20,20 @@ double clear_diffuse_shape(double zenith_rad) { return std::max(0.0, std::cos(ze
 
 ClearSky clear_sky(const ClearSkyInput& input) {
   if (std::cos(input.zenith_rad) <= 0.0) return {};
-  return ClearSite(input.elevation_m, input.pressure_Pa, input.linke_turbidity)
-      .at(SunHeight(input.zenith_rad), input.dni_extra_Wm2);
+  return ClearSite(input).at(SunHeight(input.zenith_rad), input.dni_extra_Wm2);
 }
 
 // Eqs. 5, 8 and 9; symbols as in the paper: tl Linke turbidity, am absolute air mass.
-ClearSite::ClearSite(double elevation_m, double pressure_Pa, double linke_turbidity)
-    : pressure_Pa_(pressure_Pa),
-      turbidity_(linke_turbidity),
-      fh1_(std::exp(-elevation_m / 8000.0)),
-      fh2_(std::exp(-elevation_m / 1250.0)),
-      cg1_(5.09e-5 * elevation_m + 0.868),
-      cg2_(3.92e-5 * elevation_m + 0.0387),
+ClearSite::ClearSite(const ClearSkyInput& site)
+    : pressure_Pa_(site.pressure_Pa),
+      turbidity_(site.linke_turbidity),
+      fh1_(std::exp(-site.elevation_m / 8000.0)),
+      fh2_(std::exp(-site.elevation_m / 1250.0)),
+      cg1_(5.09e-5 * site.elevation_m + 0.868),
+      cg2_(3.92e-5 * site.elevation_m + 0.0387),
       b_(0.664 + 0.163 / fh1_),
       // The beam may not exceed what leaves a least share of diffuse light.
-      share_(1.0 - (0.1 - 0.2 * std::exp(-linke_turbidity)) / (0.1 + 0.882 / fh1_)) {}
+      share_(1.0 - (0.1 - 0.2 * std::exp(-site.linke_turbidity)) / (0.1 + 0.882 / fh1_)) {}
 
 ClearSky ClearSite::at(const SunHeight& sun, double dni_extra_Wm2) const {
   if (sun.cos_zenith <= 0.0) return {};

@@ -139,7 +139,11 @@ void fill_segments(const weather::WeatherYear& year,
                    Frames& frames,
                    SkyDay& day) {
   const DayAir air(year, day.day_index, frames.own(), options);
-  const ClearSite clear(year.place.elevation_m, day.pressure_Pa, options.linke_turbidity);
+  const ClearSite clear({.zenith_rad = 0.0,
+                         .dni_extra_Wm2 = 0.0,
+                         .elevation_m = year.place.elevation_m,
+                         .pressure_Pa = day.pressure_Pa,
+                         .linke_turbidity = options.linke_turbidity});
   const StateMaker maker(air, clear);
   HourLight light;
   day.segments.reserve(most_segments(frames.own(), options.step_s));

@@ -21,10 +21,10 @@ PerezParts perez_parts(const SunHeight& sun, double dni_Wm2, double dhi_Wm2, dou
 
 double clear_beam_shape(const SunHeight& sun);
 
-/// clear_sky() at one site.
+/// clear_sky() at one site: the input without sun and what lies above the air.
 class ClearSite {
  public:
-  ClearSite(double elevation_m, double pressure_Pa, double linke_turbidity);
+  explicit ClearSite(const ClearSkyInput& site);
   [[nodiscard]] ClearSky at(const SunHeight& sun, double dni_extra_Wm2) const;
 
  private:

@@ -36,12 +36,13 @@ class CookWatcher : public heat::StepWatcher {
     std::array<double, 6> cut{};
     const std::size_t cuts = cuts_of(step, std::min(last, 1.0), cut);
     for (std::size_t i = 0; i + 1 < cuts && !result_.done; ++i) piece(step, cut[i], cut[i + 1]);
-    note_peak(step);
+    const double until = result_.done
+                             ? (result_.finish_s - step.start_s) / (step.end_s - step.start_s)
+                             : std::min(last, 1.0);
+    note_peak(step, result_.done ? until : 1.0);
     const bool go_on = setup_.also == nullptr || setup_.also->on_step(step);
-    if (result_.done) {
-      settle(step, (result_.finish_s - step.start_s) / (step.end_s - step.start_s));
-    } else if (last <= 1.0) {
-      settle(step, last);
+    if (result_.done || last <= 1.0) {
+      settle(step, until);
     } else {
       look_ahead(step);
     }
@@ -72,12 +73,9 @@ class CookWatcher : public heat::StepWatcher {
     return count;
   }
 
-  void note_peak(const heat::Step& step) {
+  void note_peak(const heat::Step& step, double until) {
     const auto core = static_cast<std::size_t>(core_);
-    const double end_K =
-        result_.done
-            ? step.at(core_, (result_.finish_s - step.start_s) / (step.end_s - step.start_s))
-            : step.y1[core];
+    const double end_K = step.at(core_, until);
     result_.peak_core_K = std::max({result_.peak_core_K, step.passed_peak_K, step.y0[core], end_K});
     if (reached_) result_.peak_core_K = std::max(result_.peak_core_K, target_K_);
     if (result_.boiling_from_s < 0.0) {

@@ -43,6 +43,8 @@ LaneEngine widest() {
 
 StepWatcher::~StepWatcher() = default;
 
+bool StepWatcher::on_mark(const Mark& /*mark*/) { return true; }
+
 EnergyAudit& EnergyAudit::operator+=(const EnergyAudit& other) {
   in_J += other.in_J;
   out_J += other.out_J;

@@ -120,7 +120,7 @@ class Network {
   }
 
   OVENDAYS_INLINE void inside() {
-    const int surfaces = S::kLoaded && m_.loaded ? 5 : 3;
+    const int surfaces = S::kLidded ? 4 : S::kLoaded && m_.loaded ? 5 : 3;
     for (int s = 0; s < surfaces; ++s) {
       if (m_.convection[static_cast<std::size_t>(s)] <= 0.0) continue;
       couple(s + 1,
@@ -130,7 +130,7 @@ class Network {
                         y_[kCoreNode[s + 1]],
                         y_[kNodeAir]));
     }
-    constexpr int kRadiators = S::kPanes ? 6 : S::kLoaded ? 5 : 3;
+    constexpr int kRadiators = S::kPanes ? 6 : S::kLidded ? 4 : S::kLoaded ? 5 : 3;
     R emitted_K4[kRadiators], slope_K3[kRadiators];
     for (int i = 0; i < kRadiators; ++i) {
       const R t = y_[kCoreNode[i + 1]];

@@ -42,5 +42,6 @@ inline constexpr ReadySegment<Plain> kHarmless{
     .vapour_Pa = 1000,
     .pane_wind_factor = 1,
     .lid_open = false,
-    .jumps = false};
+    .first_step_s = 1,
+    .mark = -1};
 }  // namespace ovendays::heat::OVENDAYS_ISA

@@ -11,13 +11,14 @@
 
 namespace ovendays::heat::OVENDAYS_ISA {
 
-/// First step after the sun, the wind or the lid has jumped [s]: short enough to follow the air.
-inline constexpr double kAfterJump_s = 15.0;
+/// First step after a move of the lid [s]: short enough to follow the air. After jumps of sun and
+/// wind see ReadySegment.
+inline constexpr double kAfterLid_s = 15.0;
 /// For so long after loading or a move of the lid [s] the errors of what is thin (liner, tray,
 /// vessel) count this much: they even out among each other within seconds, and a step keeps energy
 /// whatever its error. (After jumps of the sun too it would cost more than 0.1 K under broken
 /// cloud.)
-inline constexpr double kUnsettled_s = 60.0;
+inline constexpr double kUnsettled_s = 100.0;
 inline constexpr double kUnsettledWeight = 0.2;
 /// First step after boiling sets in [s].
 inline constexpr double kOnsetStep_s = 1.0;
@@ -53,6 +54,7 @@ class LaneEngineImpl {
       per_heat_[n] = 1 / heat_[n];
       const double weight = !model.present[static_cast<std::size_t>(n)] ? 0.0
                             : n == kNodeAir                             ? options.air_weight
+                            : n == kNodeTray                            ? options.tray_weight
                                                                         : 1.0;
       const bool food = n == kNodeFood || (n >= kNodeShell1 && n <= kNodeShell4);
       error_weight_[n] = static_cast<Plain>(weight / options.tolerance_K);
@@ -213,7 +215,7 @@ class LaneEngineImpl {
     const Pack per_step = 1.0 / h_;
     const Pack half_step = 0.5 * h_;
     const Pack third_stage = num<Pack>(8.0 / 3.0) * per_step;
-    matrix_.factor(jacobian_, 2.0 * per_step);
+    matrix_.factor(jacobian_, 2.0 * per_step, food_dries());
     const Instant<Pack> end = forcing_.at(between(origin_s_, time_s_) + h_);
     Pack k1[kNodes], k2[kNodes], k3[kNodes], k4[kNodes];
     for (const int n : kCarried) k1[n] = start_.into_W[n] + half_step * drift_Ws_[n];
@@ -261,6 +263,17 @@ class LaneEngineImpl {
       error = greater_of(worse, error);
     }
     error_ = error + 0.0 * poison;
+  }
+
+  /// Is some lane's food short of water?
+  OVENDAYS_INLINE bool food_dries() const {
+    if (!S::kLoaded || !m_.drying()) return false;
+    const Pack low = select(y_[kNodeWater] < all<Pack>(num<Pack>(kFallingRate_percent)),
+                            all<Pack>(1.0),
+                            all<Pack>(0.0));
+    bool any = false;
+    for (int l = 0; l < kLanes; ++l) any |= low[l] > 0;
+    return any;
   }
 
   OVENDAYS_INLINE Pack out_slope(const Pack* k) const {
@@ -346,18 +359,19 @@ class LaneEngineImpl {
     return seen;
   }
 
+  static StateView lane(const Pack* packs, int l) {
+    return StateView(reinterpret_cast<const Plain*>(packs) + l, kLanes);
+  }
+
   /// Shows a lane's step to its watcher. @return whether it wants more
   bool tell(int l) {
-    const auto lane = [l](const Pack* packs) {
-      return StateView(reinterpret_cast<const Plain*>(packs) + l, kLanes);
-    };
     StepWatcher& watcher = *run_[l]->watcher;
     const bool go_on = watcher.on_step(Step{begun_s_[l],
                                             time_s_[l],
-                                            lane(y_),
-                                            lane(y1_),
-                                            lane(rise0_),
-                                            lane(rise1_),
+                                            lane(y_, l),
+                                            lane(y1_, l),
+                                            lane(rise0_, l),
+                                            lane(rise1_, l),
                                             passed_peak_K_[l]});
     set_quiet(l, watcher.quiet());
     return go_on;
@@ -401,18 +415,25 @@ class LaneEngineImpl {
   void cross_cut(int l) {
     const Run& run = *run_[l];
     if (time_s_[l] >= run.end_s) return finish(l, StopReason::kReachedEnd);
-    bool jumps = false;
     if (time_s_[l] >= segment_[l]->end_s) {
+      const int mark = segment_[l]->mark;
+      if (run.marks && mark >= 0 && !pass_mark(l, mark))
+        return finish(l, StopReason::kWatcherStopped);
       if (++segment_[l] == past_[l]) return finish(l, StopReason::kReachedEnd);
-      jumps = segment_[l]->jumps;
       drive(l, *segment_[l]);
+      if (segment_[l]->first_step_s < step_s_[l]) step_s_[l] = segment_[l]->first_step_s;
     }
     const Plain lid_before = forcing_.stretch.lid[l];
     set_cut(l);
-    const bool lid_moves = forcing_.stretch.lid[l] != lid_before;
-    if (lid_moves) settled_s_[l] = time_s_[l] + kUnsettled_s;
-    jumps = jumps || lid_moves;
-    if (jumps && step_s_[l] > plain(kAfterJump_s)) step_s_[l] = plain(kAfterJump_s);
+    if (forcing_.stretch.lid[l] == lid_before) return;
+    settled_s_[l] = time_s_[l] + kUnsettled_s;
+    if (step_s_[l] > plain(kAfterLid_s)) step_s_[l] = plain(kAfterLid_s);
+  }
+
+  /// @return whether the watcher wants more
+  bool pass_mark(int l, int mark) {
+    return run_[l]->watcher->on_mark(
+        {static_cast<std::size_t>(mark), time_s_[l], lane(y_, l), passed_peak_K_[l]});
   }
 
   void finish(int l, StopReason reason) {

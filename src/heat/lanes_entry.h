@@ -7,6 +7,13 @@
 
 namespace ovendays::heat::OVENDAYS_ISA {
 
+/// Does the food meet nothing but its vessel?
+inline bool under_lid(const HeatModel& model) {
+  bool alone = model.convection[4] <= 0.0 && model.film_outside_m2[4] <= 0.0;
+  for (const double exchange_m2 : model.exchange_m2[4]) alone = alone && exchange_m2 <= 0.0;
+  return alone;
+}
+
 template <class Pack>
 void run_packs(const HeatModel& model,
                const ModelOf<Pack>& numbers,
@@ -26,8 +33,8 @@ void run_packs(const HeatModel& model,
     go(AnyShape{});
   } else if (!model.loaded) {
     go(Shape<false, false, false>{});
-  } else if (!model.shells) {
-    go(Shape<true, false, false>{});
+  } else if (!model.shells && under_lid(model)) {
+    go(Shape<true, false, false, true>{});
   } else {
     go(Shape<true, false, true>{});
   }

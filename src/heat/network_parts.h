@@ -53,12 +53,13 @@ struct Powers {
 };
 
 /// Which parts of a network a compiled engine carries; what it leaves out must be absent from the
-/// model.
-template <bool kLoadedPart, bool kSecondPane, bool kShellPart>
+/// model. Under a lid the food meets nothing but its vessel, its chain and, by steam, air and pane.
+template <bool kLoadedPart, bool kSecondPane, bool kShellPart, bool kUnderLid = false>
 struct Shape {
   static constexpr bool kLoaded = kLoadedPart;  ///< vessel, food and the food's water
   static constexpr bool kPanes = kSecondPane;   ///< more than one pane
   static constexpr bool kShells = kShellPart;
+  static constexpr bool kLidded = kUnderLid;
   static constexpr int kSize = kLoaded ? (kPanes ? 8 : 7) : (kPanes ? 8 : 4);
   static constexpr bool carries(int node) {
     if (node == kNodeVessel || node == kNodeFood || node == kNodeWater) return kLoaded;
@@ -75,9 +76,26 @@ struct Shape {
     }
     return nodes;
   }
-  /// Core place of row `row` of the dense system.
-  static constexpr int place(int row) { return kSize == 7 && row == 6 ? 7 : row; }
-  static constexpr int row_of(int core) { return kSize == 7 && core == 7 ? 6 : core; }
+  /// Core place of row `row` of the dense system: the food first, which under a lid meets few
+  /// others, the water last, which acts on others only where the food is short of it.
+  static constexpr int place(int row) {
+    if (kSize == 4) return row;
+    return row == 0 ? 5 : row < 6 ? row - 1 : row == kSize - 1 ? 7 : 6;
+  }
+  static constexpr int row_of(int core) {
+    for (int row = 0; row < kSize; ++row) {
+      if (place(row) == core) return row;
+    }
+    return -1;
+  }
+  /// Is that place of the dense system nothing, before and after elimination?
+  static constexpr bool apart(int row, int column) {
+    const int a = place(row);
+    const int b = place(column);
+    if (!kLidded || a == b) return false;
+    if (a == 5) return b == 2 || b == 3 || b == 6;
+    return b == 5 && (a == 0 || a == 2 || a == 3 || a == 6);
+  }
 };
 using AnyShape = Shape<true, true, true>;
 }  // namespace ovendays::heat::OVENDAYS_ISA

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "ready_forcing.h"
 
+#include <algorithm>
 #include <cmath>
 #include <map>
 #include <utility>
@@ -10,16 +11,25 @@
 namespace ovendays::heat {
 namespace {
 
-/// Does the sun or the wind jump as a segment begins?
-bool forcing_jumps(const Forcing& forcing, std::size_t segment) {
-  if (segment == 0) return false;
-  const double gust_ms = forcing.air[segment].start.wind_ms - forcing.air[segment - 1].end.wind_ms;
-  bool jumps = std::abs(gust_ms) > 0.1;
-  for (std::size_t s = 0; s < oven::kSurfaces; ++s) {
-    const double gain_W = forcing.gains[segment].start_W[s] - forcing.gains[segment - 1].end_W[s];
-    jumps = jumps || std::abs(gain_W) > 1.0;
-  }
-  return jumps;
+/// Longer than any step.
+constexpr double kLongestStep_s = 1e6;
+
+/// After a jump of the sun by kLargeJump_W, all surfaces together, or of the wind by as much as
+/// drives that, the air swings for seconds, and the first step is this short [s]; after a smaller
+/// one it may be longer in proportion.
+constexpr double kAfterJump_s = 15.0;
+constexpr double kLargeJump_W = 60.0;
+constexpr double kGust_Wsm = 50.0;
+
+double first_step_s(const Forcing& forcing, std::size_t segment) {
+  if (segment == 0) return kLongestStep_s;
+  const Surroundings& now = forcing.air[segment].start;
+  const Surroundings& before = forcing.air[segment - 1].end;
+  double jump_W = kGust_Wsm * std::abs(now.wind_ms - before.wind_ms);
+  for (std::size_t s = 0; s < oven::kSurfaces; ++s)
+    jump_W += std::abs(forcing.gains[segment].start_W[s] - forcing.gains[segment - 1].end_W[s]);
+  if (jump_W <= kAfterJump_s * kLargeJump_W / kLongestStep_s) return kLongestStep_s;
+  return kAfterJump_s * std::max(1.0, kLargeJump_W / jump_W);
 }
 
 template <class Plain>
@@ -28,6 +38,8 @@ std::vector<ReadySegment<Plain>> ready_segments(const Forcing& forcing) {
   std::vector<ReadySegment<Plain>> ready(forcing.air.size());
   double tilt_rad = -1.0;
   GapTilt tilt{};
+  int marks = 0;
+  double last_mark_s = -kMarksApart_s;
   for (std::size_t i = 0; i < ready.size(); ++i) {
     const AirSegment& air = forcing.air[i];
     const GainSegment& gains = forcing.gains[i];
@@ -63,7 +75,10 @@ std::vector<ReadySegment<Plain>> ready_segments(const Forcing& forcing) {
     r.vapour_Pa = plain(air.vapour_Pa);
     r.pane_wind_factor = plain(air.pane_wind_factor);
     r.lid_open = air.lid_open;
-    r.jumps = forcing_jumps(forcing, i);
+    r.first_step_s = plain(first_step_s(forcing, i));
+    const bool marked = r.end_s >= last_mark_s + kMarksApart_s;
+    r.mark = marked ? marks++ : -1;
+    if (marked) last_mark_s = r.end_s;
   }
   return ready;
 }

@@ -20,8 +20,9 @@ struct ReadySegment {
   Plain gain_W[oven::kSurfaces], gain_rate_Ws[oven::kSurfaces];
   Plain tilt_cosine, tilt_sine_power, tilt_free, vapour_Pa, pane_wind_factor;
   bool lid_open;
-  /// The sun or the wind jumps as the segment begins: the air swings for seconds.
-  bool jumps;
+  /// The longest first step after the jump of sun and wind with which the segment begins [s].
+  Plain first_step_s;
+  int mark;  ///< number of the mark (see Mark) at its end, or -1
 };
 
 /// The segments of every run of a list; runs with one forcing share them. Not inlined: it must not

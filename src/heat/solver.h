@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: MIT
 // The linear systems of a step: (C / (gamma h) - J) k = r, with J a dense core and chains that hang
 // on it. Chains are folded into the core from their far ends, so that a solve costs what the core
-// costs. No pivoting: the matrix is that of a dissipative network with capacities on its diagonal
-// and stays diagonally dominant by columns. Private to heat; see pack.h on OVENDAYS_ISA.
+// costs; places of the core that are nothing (see Shape) are left out. No pivoting: the matrix is
+// that of a dissipative network with capacities on its diagonal and stays diagonally dominant by
+// columns. Private to heat; see pack.h on OVENDAYS_ISA.
 #pragma once
 
 #include "kernel.h"
@@ -16,7 +17,8 @@ class StepMatrix {
   OVENDAYS_INLINE explicit StepMatrix(const ModelOf<R>& model) : m_(model) {}
 
   /// @param rate 1 / (gamma h) [1/s]
-  OVENDAYS_INLINE void factor(const Jacobian<R>& jacobian, R rate) {
+  /// @param dries some lane's food is short of water, so that the water left acts on others
+  OVENDAYS_INLINE void factor(const Jacobian<R>& jacobian, R rate, bool dries) {
     R matrix[kSize][kSize];
     for (int a = 0; a < kSize; ++a) {
       const int i = S::place(a);
@@ -31,18 +33,24 @@ class StepMatrix {
       fold(jacobian.pane, rate, 1, kNodePane2, kPaneAnchor, pane_, matrix);
       // Unrolled, so that the matrix can stay in registers.
 #pragma GCC unroll 8
-    for (int k = 0; k < kSize; ++k) {
+    for (int k = 0; k < kFull; ++k) {
       inverse_[k] = 1.0 / matrix[k][k];
 #pragma GCC unroll 8
       for (int i = k + 1; i < kSize; ++i) {
+        if (S::apart(i, k)) continue;
         const R share = matrix[i][k] * inverse_[k];
         lower_[i][k] = share;
 #pragma GCC unroll 8
-        for (int j = k + 1; j < kSize; ++j) matrix[i][j] -= share * matrix[k][j];
+        for (int j = k + 1; j < kFull; ++j) {
+          if (!S::apart(k, j)) matrix[i][j] -= share * matrix[k][j];
+        }
       }
 #pragma GCC unroll 8
-      for (int j = k + 1; j < kSize; ++j) upper_[k][j] = matrix[k][j] * inverse_[k];
+      for (int j = k + 1; j < kFull; ++j) {
+        if (!S::apart(k, j)) upper_[k][j] = matrix[k][j] * inverse_[k];
+      }
     }
+    if constexpr (kFull < kSize) factor_water(matrix, dries);
   }
 
   /// Solves in place: right-hand side [W] in, temperatures [K] out.
@@ -52,17 +60,32 @@ class StepMatrix {
     if (S::kShells && m_.shells) gather(r, shell_, 4, kNodeShell1, kShellAnchor);
     if (S::kPanes && m_.panes >= 3) gather(r, pane_, 1, kNodePane2, kPaneAnchor);
     R x[kSize];
+#pragma GCC unroll 8
     for (int i = 0; i < kSize; ++i) {
       R sum = r[kCoreNode[S::place(i)]];
-      for (int j = 0; j < i; ++j) sum -= lower_[i][j] * x[j];
+#pragma GCC unroll 8
+      for (int j = 0; j < i; ++j) {
+        if (!S::apart(i, j)) sum -= lower_[i][j] * x[j];
+      }
       x[i] = sum;
     }
-    for (int i = kSize - 1; i >= 0; --i) {
-      R sum = x[i] * inverse_[i];
-      for (int j = kSize - 1; j > i; --j) sum -= upper_[i][j] * x[j];
-      x[i] = sum;
-      r[kCoreNode[S::place(i)]] = sum;
+#pragma GCC unroll 8
+    for (int i = 0; i < kSize; ++i) x[i] = x[i] * inverse_[i];
+    if (kFull < kSize && dries_) {
+#pragma GCC unroll 8
+      for (int i = 0; i < kFull; ++i) x[i] -= upper_[i][kSize - 1] * x[kSize - 1];
     }
+#pragma GCC unroll 8
+    for (int i = kFull - 1; i >= 0; --i) {
+      R sum = x[i];
+#pragma GCC unroll 8
+      for (int j = kFull - 1; j > i; --j) {
+        if (!S::apart(i, j)) sum -= upper_[i][j] * x[j];
+      }
+      x[i] = sum;
+    }
+#pragma GCC unroll 8
+    for (int i = 0; i < kSize; ++i) r[kCoreNode[S::place(i)]] = x[i];
     spread(r, wall_, 4, kNodeWall1, kWallAnchor);
     spread(r, floor_, 4, kNodeFloor1, kFloorAnchor);
     if (S::kShells && m_.shells) spread(r, shell_, 4, kNodeShell1, kShellAnchor);
@@ -73,6 +96,24 @@ class StepMatrix {
   struct Folded {
     R inverse[4], inward[4], outward[4];  ///< both ways times the inverse
   };
+  /// The last column, the water's: nothing but its own diagonal where no food is short of water.
+  OVENDAYS_INLINE void factor_water(const R (*matrix)[kSize], bool dries) {
+    R column[kSize];
+    for (int i = 0; i < kSize; ++i) column[i] = matrix[i][kSize - 1];
+    dries_ = dries;
+    if (dries) {
+#pragma GCC unroll 8
+      for (int k = 0; k < kFull; ++k) {
+#pragma GCC unroll 8
+        for (int i = k + 1; i < kSize; ++i) {
+          if (!S::apart(i, k)) column[i] -= lower_[i][k] * column[k];
+        }
+        upper_[k][kSize - 1] = column[k] * inverse_[k];
+      }
+    }
+    inverse_[kSize - 1] = 1.0 / column[kSize - 1];
+  }
+
   OVENDAYS_INLINE void fold(const Chain<R>& chain,
                             R rate,
                             int length,
@@ -106,7 +147,11 @@ class StepMatrix {
     }
   }
 
+  /// Rows and columns before the water's.
+  static constexpr int kFull = kSize == 4 ? 4 : kSize - 1;
+
   const ModelOf<R>& m_;
+  bool dries_ = false;
   R lower_[kSize][kSize], inverse_[kSize];
   R upper_[kSize][kSize];  ///< rows times their inverse pivots
   Folded wall_{}, floor_{}, shell_{}, pane_{};

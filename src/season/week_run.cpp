@@ -96,7 +96,8 @@ std::size_t WeekRun::usable_times(std::size_t t) const {
 
 std::vector<task::CookResult> WeekRun::cook(std::size_t t,
                                             const std::vector<Trial>& trials,
-                                            int which) {
+                                            int which,
+                                            task::Forerunners& forerunners) {
   std::vector<task::CookSetup> setups(trials.size());
   for (std::size_t i = 0; i < trials.size(); ++i) {
     const auto [day, time] = trials[i];
@@ -114,7 +115,8 @@ std::vector<task::CookResult> WeekRun::cook(std::size_t t,
                   setup_.models[t],
                   setups,
                   results,
-                  options_.integrator);
+                  options_.integrator,
+                  options_.follow_all ? nullptr : &forerunners);
   for (std::size_t i = 0; i < trials.size(); ++i) {
     if (results[i].run.failed()) {
       fail_run("task '" + setup_.c->tasks[t].name + "'",
@@ -133,6 +135,7 @@ DayTask WeekRun::tell(std::size_t t,
   const double target_K = task::effective_target_K(task, setup_.boiling_K);
   DayTask told;
   std::size_t best = 0;
+  while (best + 1 < cooks.size() && cooks[best].overtaken) ++best;
   bool works = false;
   bool hot = false;
   for (std::size_t i = 0; i < cooks.size(); ++i) {
@@ -143,10 +146,11 @@ DayTask WeekRun::tell(std::size_t t,
       if (told.window_count++ == 0) told.window_first_s = static_cast<float>(load_s);
       told.window_last_s = static_cast<float>(load_s);
     }
+    if (r.overtaken) continue;  // one that is not got at least as far
     const bool better =
         good(r) ? !works || r.finish_s - load_s <
                                 cooks[best].finish_s - setup_.load_times_s[first_time + best]
-                : !works && (i == 0 || got_further(r, cooks[best]));
+                : !works && (i == best || got_further(r, cooks[best]));
     if (better) best = i;
     works = works || good(r);
   }
@@ -193,7 +197,9 @@ std::vector<std::size_t> WeekRun::days_to_cook(std::size_t t) {
 void WeekRun::cook_task(std::size_t t) {
   const std::size_t times = usable_times(t);
   const std::vector<std::size_t> days = days_to_cook(t);
-  const std::vector<task::CookResult> cooks = cook(t, trials_of(days, 0, times), kAsItIs);
+  task::Forerunners forerunners(setup_.models[t]);
+  const std::vector<task::CookResult> cooks =
+      cook(t, trials_of(days, 0, times), kAsItIs, forerunners);
   for (std::size_t i = 0; i < days.size(); ++i) {
     results_[t * empty_.size() + days[i]] = tell(t, std::span(cooks).subspan(i * times, times), 0);
   }
@@ -203,8 +209,10 @@ void WeekRun::cook_days_only(std::size_t t) {
   std::vector<std::size_t> left = days_to_cook(t);
   std::vector<std::vector<task::CookResult>> tried(empty_.size());
   for (const std::size_t day : left) tried[day].resize(usable_times(t));
+  task::Forerunners forerunners(setup_.models[t]);
   for (const auto& [from, to] : rounds_of(usable_times(t), options_.outcomes_only)) {
-    const std::vector<task::CookResult> cooks = cook(t, trials_of(left, from, to), kAsItIs);
+    const std::vector<task::CookResult> cooks =
+        cook(t, trials_of(left, from, to), kAsItIs, forerunners);
     std::vector<std::size_t> now;
     for (std::size_t i = 0; i < left.size(); ++i) {
       const std::span round = std::span(cooks).subspan(i * (to - from), to - from);
@@ -246,9 +254,10 @@ std::vector<std::size_t> WeekRun::works_without(std::size_t t,
   make_variants(days, which);
   std::vector<std::size_t> left = days;
   std::vector<std::size_t> found;
+  task::Forerunners forerunners(setup_.models[t]);
   for (const auto& [from, to] : rounds_of(usable_times(t), true)) {
     const std::vector<Trial> trials = trials_of(left, from, to);
-    const std::vector<task::CookResult> cooks = cook(t, trials, which);
+    const std::vector<task::CookResult> cooks = cook(t, trials, which, forerunners);
     std::vector<std::size_t> now;
     for (std::size_t i = 0; i < trials.size(); ++i) {
       if (good(cooks[i]) && (now.empty() || now.back() != trials[i].day))

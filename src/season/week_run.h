@@ -54,7 +54,11 @@ class WeekRun {
   [[nodiscard]] std::size_t usable_times(std::size_t t) const;
   void run_empty();
   /// Cooks task `t`; `which` is a row of the variants, or -1 for the days as they are.
-  std::vector<task::CookResult> cook(std::size_t t, const std::vector<Trial>& trials, int which);
+  /// @param forerunners of this task and row, from one call to the next
+  std::vector<task::CookResult> cook(std::size_t t,
+                                     const std::vector<Trial>& trials,
+                                     int which,
+                                     task::Forerunners& forerunners);
   static std::vector<Trial> trials_of(const std::vector<std::size_t>& days,
                                       std::size_t from,
                                       std::size_t to);

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <memory>
 #include <numeric>
 #include <optional>
 #include <vector>
@@ -20,7 +21,8 @@ class CookWatcher : public heat::StepWatcher {
   CookWatcher(const Task& task,
               const heat::HeatModel& model,
               const CookSetup& setup,
-              CookResult& result)
+              CookResult& result,
+              Forerunners* forerunners)
       : task_(task),
         rule_(danger_rule_of(task)),
         model_(model),
@@ -28,7 +30,10 @@ class CookWatcher : public heat::StepWatcher {
         target_K_(effective_target_K(task, model.boiling_K)),
         setup_(setup),
         seen_until_s_(setup.load_s),
-        result_(result) {}
+        result_(result),
+        forerunners_(setup.also == nullptr ? forerunners : nullptr) {
+    if (forerunners_ != nullptr) day_ = &forerunners_->day(setup.forcing);
+  }
 
   bool on_step(const heat::Step& step) override {
     pass_over(step.start_s - seen_until_s_);
@@ -41,13 +46,37 @@ class CookWatcher : public heat::StepWatcher {
                              : std::min(last, 1.0);
     note_peak(step, result_.done ? until : 1.0);
     const bool go_on = setup_.also == nullptr || setup_.also->on_step(step);
-    if (result_.done || last <= 1.0) {
+    const bool ends = result_.done || last <= 1.0;
+    if (ends) {
       settle(step, until);
     } else {
       look_ahead(step);
     }
-    return go_on && !result_.done && last > 1.0;
+    if (forerunners_ != nullptr && (ends || step.end_s >= end_s())) hand_in_track();
+    return go_on && !ends;
   }
+
+  bool on_mark(const heat::Mark& mark) override {
+    if (mark.time_s < lids_shut_s_) return true;  // from now on both are driven alike
+    const double since_s = mark.time_s - seen_until_s_;
+    const Standing now{mark.number,
+                       mark.y,
+                       result_.hold_s + (holds_on_.hot ? since_s : 0.0),
+                       result_.air_s + (holds_on_.air && task_.oven_air_K ? since_s : 0.0)};
+    const double peak_K = std::max(
+        {result_.peak_core_K, mark.passed_peak_K, mark.y[static_cast<std::size_t>(core_)]});
+    result_.overtaken = forerunners_->leads(*day_, now, peak_K);
+    if (result_.overtaken) {
+      forerunners_->give_back(std::move(track_));
+      return false;
+    }
+    if (!track_) track_ = forerunners_->take_track();
+    track_->note(now);
+    return true;
+  }
+  /// From when on the lid stays shut.
+  void set_lids_shut(double time_s) { lids_shut_s_ = time_s; }
+  [[nodiscard]] double end_s() const { return std::min(task_.finish_by_s, 86400.0); }
 
   /// What has left the food by the moment the cook was done or given up [kg]; nothing while
   /// neither.
@@ -141,6 +170,24 @@ class CookWatcher : public heat::StepWatcher {
                      below <= 1.0 ? below : 0.0});
   }
 
+  /// The run ends: if it failed clearly, those behind it need not go on.
+  void hand_in_track() {
+    if (!track_) return;
+    if (failed_clearly()) {
+      forerunners_->lead(*day_, std::move(track_), result_.peak_core_K);
+    } else {
+      forerunners_->give_back(std::move(track_));
+    }
+  }
+  [[nodiscard]] bool failed_clearly() const {
+    if (result_.done) return false;
+    if (result_.peak_core_K < target_K_ - Forerunners::kClear_K) return true;
+    const bool short_hold =
+        !task_.unbroken && result_.hold_s < task_.hold_s - Forerunners::kClear_s;
+    return short_hold ||
+           (task_.oven_air_K && result_.air_s < task_.oven_air_s - Forerunners::kClear_s);
+  }
+
   void settle(const heat::Step& step, double share) {
     if (model_.drying())
       evaporated_kg_ = 0.01 * model_.water_kg * (100.0 - step.at(heat::kNodeWater, share));
@@ -180,6 +227,10 @@ class CookWatcher : public heat::StepWatcher {
   Holds holds_on_;  ///< from there on, until the next step shown
   bool reached_ = false;
   std::optional<double> evaporated_kg_;
+  Forerunners* forerunners_;
+  Forerunners::Day* day_ = nullptr;
+  std::unique_ptr<Track> track_;
+  double lids_shut_s_ = 0.0;
 };
 
 /// When the lid stands open: at loading, and at the routine's looks and stirs while somebody is
@@ -202,7 +253,8 @@ void run_cooks(const Task& task,
                const heat::HeatModel& model,
                std::span<const CookSetup> setups,
                std::span<CookResult> results,
-               const heat::IntegratorOptions& options) {
+               const heat::IntegratorOptions& options,
+               Forerunners* forerunners) {
   OVENDAYS_CHECK(setups.size() == results.size());
   // The longest first: what is left at last is short, and the integrator's lanes stay full.
   std::vector<std::size_t> order(setups.size());
@@ -220,11 +272,13 @@ void run_cooks(const Task& task,
     result = CookResult{};
     result.peak_core_K = task.start_K;
     lids[i] = lid_openings(routine, setup.load_s);
-    watchers.emplace_back(task, model, setup, result);
+    watchers.emplace_back(task, model, setup, result, forerunners);
+    watchers.back().set_lids_shut(lids[i].back().to_s);
     heat::Run& run = runs[i];
     run.forcing = setup.forcing;
     run.start_s = setup.load_s;
-    run.end_s = std::min(task.finish_by_s, 86400.0);
+    run.end_s = watchers.back().end_s();
+    run.marks = forerunners != nullptr && setup.also == nullptr;
     run.state = setup.oven;
     for (const int node : {heat::kNodeVessel,
                            heat::kNodeFood,

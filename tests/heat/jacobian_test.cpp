@@ -186,7 +186,7 @@ TEST_CASE("the chain-folding solver solves the system it was given", "[heat][ide
         powers_at(model, made_conditions(forcing), warm_state(7), &jacobian);
     const double rate = 2.0 / 60.0;
     StepMatrix<double, AnyShape> matrix(model);
-    matrix.factor(jacobian, rate);
+    matrix.factor(jacobian, rate, true);
     State right{};
     for (std::size_t i = 0; i < kNodes; ++i) right[i] = model.present[i] ? powers.into_W[i] : 0.0;
     State x = right;

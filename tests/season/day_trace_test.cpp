@@ -63,7 +63,8 @@ TEST_CASE("the minutes agree with the cook's own account", "[season][identity]")
   }
   // Between whole minutes the core rises by at most about a kelvin.
   CHECK_THAT(hottest_K, within_abs(found.cook.peak_core_K, 1.0));
-  CHECK(hottest_K <= found.cook.peak_core_K + 1e-9);
+  // The peak is that of the steps' ends; between them a core that levels off bends a little higher.
+  CHECK(hottest_K <= found.cook.peak_core_K + 0.01);
   CHECK(*found.target_s + found.hold_s <= found.cook.finish_s + 1e-6);
 }
 

@@ -174,7 +174,8 @@ TEST_CASE("asked for days only, a season has the outcomes of a full one", "[seas
     INFO("task and day " << i);
     REQUIRE(quick.days[i].outcome == full.days[i].outcome);
     REQUIRE(quick.days[i].cause == full.days[i].cause);
+    // Of attempts that come equally far, to a hundredth of a kelvin, either is told.
     if (full.days[i].outcome != season::Outcome::kCooked)
-      REQUIRE(quick.days[i].peak_core_K == full.days[i].peak_core_K);
+      REQUIRE_THAT(quick.days[i].peak_core_K, within_abs(full.days[i].peak_core_K, 0.02));
   }
 }

@@ -35,6 +35,8 @@ struct IntegratorOptions {
   /// The air's error counts this much: it follows its walls within seconds, and what a step misses
   /// of its swing after a jump (an opened lid) is gone at the next.
   double air_weight = 0.02;
+  /// So does the tray's, between the floor and the vessel: thin too, and soon even with both.
+  double tray_weight = 0.5;
   double first_step_s = 2.0;
   double longest_step_s = 1800.0;
   double shortest_step_s = 1e-3;  ///< below it the run fails
@@ -134,6 +136,16 @@ struct Quiet {
   double until_s = -1e9;
 };
 
+/// Where a run stands at one of its forcing's marks: ends of segments, at least kMarksApart_s
+/// apart, the same ones for all runs that this forcing drives.
+struct Mark {
+  std::size_t number;  ///< of the forcing's marks, from 0
+  double time_s;
+  StateView y;
+  double passed_peak_K;  ///< as of Step, since the step last shown
+};
+inline constexpr double kMarksApart_s = 600.0;
+
 /// Sees every accepted step but those it called quiet when it last saw one. Returns false to stop
 /// the run at the step's end.
 class StepWatcher {
@@ -143,6 +155,9 @@ class StepWatcher {
   StepWatcher& operator=(const StepWatcher&) = default;
   virtual ~StepWatcher();
   virtual bool on_step(const Step& step) = 0;
+  /// Asked at every mark after a run's start where Run::marks is set, after the step that ends
+  /// there. Returns false to stop the run there.
+  virtual bool on_mark(const Mark& mark);
   [[nodiscard]] const Quiet& quiet() const { return quiet_; }
 
  protected:
@@ -166,6 +181,7 @@ struct Run {
   State state{};                         ///< at the start; at the end when integrate() has returned
   std::span<const LidOpening> lid_open;  ///< ascending, apart
   StepWatcher* watcher = nullptr;
+  bool marks = false;         ///< the watcher is asked at marks too
   double first_step_s = 0.0;  ///< 0: the options'
 };
 

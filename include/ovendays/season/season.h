@@ -99,6 +99,9 @@ struct SeasonOptions {
   bool days_only = false;
   /// With days_only: of cooked days no more than that is told, any loading time will do.
   bool outcomes_only = false;
+  /// Follow every cook to its end, those too that one that failed stays ahead of (see
+  /// task/forerunners.h): slower, for tests.
+  bool follow_all = false;
   heat::IntegratorOptions integrator{.precision = heat::Precision::kSingle};
   optics::OpticsOptions optics;
   const Kept* kept = nullptr;  ///< of a study; nullptr: nothing is shared

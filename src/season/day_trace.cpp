@@ -5,6 +5,7 @@
 #include <cmath>
 #include <limits>
 
+#include "cause_search.h"
 #include "ovendays/base/check.h"
 #include "ovendays/base/constants.h"
 #include "week_run.h"
@@ -125,7 +126,7 @@ void trace_cook(const Setup& setup,
   CookReader reader(trace, model);
   const GainDay& gains = setup.days[static_cast<std::size_t>(question.day_index)];
   task::CookSetup cook =
-      cook_setup(setup, {question.day_index, &gains}, empty, question.task, candidate);
+      cook_setup(setup, {{question.day_index, &gains, &empty}, candidate}, question.task);
   cook.also = &reader;
   task::run_cooks(
       task, setup.c->routine, model, std::span(&cook, 1), std::span(&trace.cook, 1), options);
@@ -139,6 +140,18 @@ void trace_cook(const Setup& setup,
     minute.air_K = minute.liner_K = minute.vessel_K = minute.core_K = kNone;
   }
   if (trace.target_s && *trace.target_s > trace.end_s) trace.target_s.reset();
+}
+
+/// Of the question's task and day alone, as a season finds it.
+Cause cause_of(const Setup& setup,
+               const DayQuestion& question,
+               const DayTask& result,
+               const SeasonOptions& options) {
+  std::vector<DayTask> results(setup.c->tasks.size());
+  results[question.task] = result;
+  DayAudit unused;
+  CauseSearch(setup, options, question.day_index, results, std::span(&unused, 1)).run();
+  return results[question.task].cause;
 }
 
 void tell_question(const Setup& setup, const DayQuestion& question, DayTrace& trace) {
@@ -179,6 +192,7 @@ DayTrace trace_one_day(const Case& c,
   WeekRun run(setup, question.day_index, 1, options);
   run.run();
   trace.season = run.result(question.task, 0);
+  if (options.causes) trace.season.cause = cause_of(setup, question, trace.season, options);
   const bool told = trace.season.load_s >= 0.0F;
   const double season_load_s =
       told ? static_cast<double>(trace.season.load_s) : setup.load_times_s.front();

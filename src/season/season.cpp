@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "cause_search.h"
 #include "ovendays/base/constants.h"
 #include "trace.h"
 #include "week_run.h"
@@ -14,7 +15,7 @@ namespace {
 /// Days that are run side by side: enough to keep the integrator's lanes full, few enough to share
 /// out. The same on any number of threads, since it decides which cooks are overtaken and so what
 /// the audit adds up; outcomes hold with any.
-constexpr int kDaysSideBySide = 23;  // sixteen shares, even on two, four or eight threads
+constexpr int kDaysSideBySide = 32;  // twelve shares; the empty oven's runs fill two packs
 
 void tell_identity(const Case& c,
                    const weather::WeatherYear& year,
@@ -133,7 +134,8 @@ SeasonResult run_season(const Case& c,
   }
   std::vector<DayAudit> audits(kDays);
   std::vector<double> peak_liner_K(kDays);
-  Progress progress(kDays, options.progress);
+  const int last_piece = options.causes ? kDays / 8 : 0;  // what the causes take, roughly
+  Progress progress(kDays + last_piece, options.progress);
   const int week = kDaysSideBySide;
   const int weeks = (kDays + week - 1) / week;
   parallel(weeks, setup.threads, [&](int w) {
@@ -155,6 +157,10 @@ SeasonResult run_season(const Case& c,
     }
     progress.add(days);
   });
+  if (options.causes) {
+    CauseSearch(setup, options, 0, result.days, audits).run();
+    progress.add(last_piece);
+  }
   for (const DayAudit& audit : audits) add_audit(audit, result.audit);  // in the order of days
   if (options.days_only) return result;
   result.memory_K = overnight_memory_K(setup, options);

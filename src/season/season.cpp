@@ -55,34 +55,42 @@ void add_audit(const DayAudit& day, AuditTotal& total) {
 double overnight_memory_K(const Setup& setup, const SeasonOptions& options) {
   if (setup.load_times_s.empty()) return 0.0;
   std::array<double, 12> left_K{};
-  parallel(12, setup.threads, [&](int month) {
-    const int d = base::day_index_365(month + 1, 15);
-    const GainDay& before = setup.days[static_cast<std::size_t>(d - 1)];
-    const GainDay& today = setup.days[static_cast<std::size_t>(d)];
-    const auto run = [&](const GainDay& day, double from_s, double to_s, heat::State& state) {
-      heat::Run one;
-      one.forcing = forcing_of(day, 0);
-      one.start_s = from_s;
-      one.end_s = to_s;
-      one.state = state;
-      heat::integrate(setup.empty, one, options.integrator);
-      state = one.state;
-    };
+  std::array<heat::Run, 12> carried;  // from the noon before
+  std::array<heat::Run, 12> fresh;
+  for (std::size_t month = 0; month < 12; ++month) {
+    const int d = base::day_index_365(static_cast<int>(month) + 1, 15);
     const auto cool = [&](int day) {
       return heat::uniform_state(setup.sky_day(day).segments.front().start.dry_bulb_K);
     };
-    heat::State carried = cool(d - 1);
-    run(before, 43200.0, base::kSecondsPerDay, carried);
-    run(today, 0.0, setup.load_times_s.front(), carried);
-    heat::State fresh = cool(d);
-    run(today, 0.0, setup.load_times_s.front(), fresh);
+    heat::Run& before = carried[month];
+    before.forcing = forcing_of(setup.days[static_cast<std::size_t>(d - 1)], 0);
+    before.start_s = 43200.0;
+    before.end_s = base::kSecondsPerDay;
+    before.state = cool(d - 1);
+    heat::Run& today = fresh[month];
+    today.forcing = forcing_of(setup.days[static_cast<std::size_t>(d)], 0);
+    today.start_s = 0.0;
+    today.end_s = setup.load_times_s.front();
+    today.state = cool(d);
+  }
+  const auto run = [&](std::span<heat::Run> runs) {
+    std::array<heat::RunSummary, 12> summaries;
+    heat::integrate(setup.empty, runs, summaries, options.integrator);
+  };
+  run(carried);
+  for (std::size_t month = 0; month < 12; ++month) {
+    const heat::State after = carried[month].state;
+    carried[month] = fresh[month];
+    carried[month].state = after;
+  }
+  run(carried);
+  run(fresh);
+  for (std::size_t month = 0; month < 12; ++month) {
     for (std::size_t i = 0; i < heat::kNodes; ++i) {
-      if (setup.empty.present[i]) {
-        left_K[static_cast<std::size_t>(month)] =
-            std::max(left_K[static_cast<std::size_t>(month)], std::abs(carried[i] - fresh[i]));
-      }
+      const double apart_K = std::abs(carried[month].state[i] - fresh[month].state[i]);
+      if (setup.empty.present[i]) left_K[month] = std::max(left_K[month], apart_K);
     }
-  });
+  }
   return *std::max_element(left_K.begin(), left_K.end());
 }
 

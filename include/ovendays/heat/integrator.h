@@ -144,7 +144,7 @@ struct Mark {
   StateView y;
   double passed_peak_K;  ///< as of Step, since the step last shown
 };
-inline constexpr double kMarksApart_s = 600.0;
+inline constexpr double kMarksApart_s = 1200.0;
 
 /// Sees every accepted step but those it called quiet when it last saw one. Returns false to stop
 /// the run at the step's end.

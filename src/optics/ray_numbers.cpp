@@ -16,16 +16,17 @@ using Pair = RayNumbers::Pair;
 
 double fraction(double value) { return value - std::floor(value); }
 
-Pair gaussian(const Pair& even) {  // Box and Muller 1958
-  const double radius = std::sqrt(-2.0 * std::log(1.0 - even.u));
-  return {radius * std::cos(base::kTwoPi * even.v), radius * std::sin(base::kTwoPi * even.v)};
+// The point at the share `v` of the unit circle.
+Pair on_circle(double v) { return {std::cos(base::kTwoPi * v), std::sin(base::kTwoPi * v)}; }
+
+Pair gaussian(double u, const Pair& circle) {  // Box and Muller 1958
+  const double radius = std::sqrt(-2.0 * std::log(1.0 - u));
+  return {radius * circle.u, radius * circle.v};
 }
 
-base::Direction lambert(const Pair& even) {
-  const double sine = std::sqrt(even.u);
-  return {sine * std::cos(base::kTwoPi * even.v),
-          sine * std::sin(base::kTwoPi * even.v),
-          std::sqrt(1.0 - even.u)};
+base::Direction lambert(double u, const Pair& circle) {
+  const double sine = std::sqrt(u);
+  return {sine * circle.u, sine * circle.v, std::sqrt(1.0 - u)};
 }
 
 std::vector<std::uint32_t> shuffled(int count, std::uint64_t key, std::uint64_t stream) {
@@ -71,20 +72,35 @@ std::vector<RayNumbers::Pair> RayNumbers::draw_starts(std::size_t run, double sh
   return even;
 }
 
+// Every level is the same set in another order: what each number becomes is worked out once.
 void RayNumbers::draw_bounces(std::size_t run, const std::vector<Pair>& even, Purpose purpose) {
   const auto first = static_cast<std::size_t>(begin_[run]);
   const auto key = static_cast<std::uint64_t>(run);
+  const bool sunlight = purpose == Purpose::kSunlight;
+  std::vector<base::Direction> direction;
+  std::vector<Pair> normal;
+  direction.reserve(even.size());
+  for (const Pair& pair : even) {
+    const Pair circle = on_circle(pair.v);
+    direction.push_back(lambert(pair.u, circle));
+    if (sunlight) normal.push_back(gaussian(pair.u, circle));
+  }
   for (std::uint64_t level = 0; level < kLevels; ++level) {
-    const auto bounce = shuffled(run_size(run), key, 3 * level);
+    // Emission draws its first directions together with its starts.
+    if (sunlight || level > 0) {
+      const auto bounce = shuffled(run_size(run), key, 3 * level);
+      for (std::size_t i = 0; i < even.size(); ++i) {
+        diffuse_[level][first + i] = direction[bounce[i]];
+      }
+    }
     const auto choice = shuffled(run_size(run), key, 3 * level + 1);
     for (std::size_t i = 0; i < even.size(); ++i) {
-      diffuse_[level][first + i] = lambert(even[bounce[i]]);
       choice_[level][first + i] = even[choice[i]].v;
     }
-    if (purpose != Purpose::kSunlight) continue;
+    if (!sunlight) continue;
     const auto stray = shuffled(run_size(run), key, 3 * level + 2);
     for (std::size_t i = 0; i < even.size(); ++i) {
-      normal_[level][first + i] = gaussian(even[stray[i]]);
+      normal_[level][first + i] = normal[stray[i]];
     }
   }
 }
@@ -99,7 +115,7 @@ void RayNumbers::draw_emission(std::size_t run, double shift) {
     const double n = static_cast<double>(i);
     const auto place = [&](std::size_t k) { return fraction(shift + step[k] * n); };
     start_[id] = {place(0), place(1)};
-    diffuse_[0][id] = lambert({place(2), place(3)});
+    diffuse_[0][id] = lambert(place(2), on_circle(place(3)));
   }
 }
 }  // namespace ovendays::optics

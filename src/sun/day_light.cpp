@@ -18,10 +18,20 @@ struct DaySun {
   const Place& place;
   const RefractionAir& air;
 
-  [[nodiscard]] SunPosition at(double local_s) const {
-    return sun_position(base::utc_from_local(date, local_s, place.utc_offset_s), place, air);
+  [[nodiscard]] base::UtcTime utc(double local_s) const {
+    return base::utc_from_local(date, local_s, place.utc_offset_s);
   }
-  [[nodiscard]] double height(double local_s) const { return std::cos(at(local_s).zenith_rad); }
+  [[nodiscard]] double equation_of_time_s(double local_s) const {
+    return sun_position(utc(local_s), place, air).equation_of_time_s;
+  }
+  [[nodiscard]] double height(double local_s) const {
+    return std::cos(sun_zenith(utc(local_s), place, air).zenith_rad);
+  }
+};
+
+struct Instant {
+  double local_s;
+  double height;
 };
 
 // Upper transit. The mean sun crosses the meridian exactly once in [0, 86400) of each date; the
@@ -30,15 +40,17 @@ double transit_of(const DaySun& sun) {
   const double mean_noon_s =
       kHalfDay_s - sun.place.longitude_rad / base::kTwoPi * kSecondsPerDay + sun.place.utc_offset_s;
   const double wrapped_s = mean_noon_s - kSecondsPerDay * std::floor(mean_noon_s / kSecondsPerDay);
-  const double first_s = wrapped_s - sun.at(wrapped_s).equation_of_time_s;
-  return wrapped_s - sun.at(first_s).equation_of_time_s;
+  const double first_s = wrapped_s - sun.equation_of_time_s(wrapped_s);
+  return wrapped_s - sun.equation_of_time_s(first_s);
 }
 
 // Where the height changes sign between two instants: regula falsi with the Illinois rule, which
 // keeps the bracket and so cannot run away.
-double crossing(const DaySun& sun, double a_s, double b_s) {
-  double height_a = sun.height(a_s);
-  double height_b = sun.height(b_s);
+double crossing(const DaySun& sun, const Instant& a, const Instant& b) {
+  double a_s = a.local_s;
+  double b_s = b.local_s;
+  double height_a = a.height;
+  double height_b = b.height;
   for (int i = 0; i < 60 && std::abs(b_s - a_s) > kTimeTolerance_s; ++i) {
     const double middle_s = b_s - height_b * (b_s - a_s) / (height_b - height_a);
     const double height = sun.height(middle_s);
@@ -64,9 +76,12 @@ DayLight day_light(const base::Date& date, const Place& place, const RefractionA
   light.transit_s = transit_of(sun);
   const double before_s = light.transit_s - kHalfDay_s;
   const double after_s = light.transit_s + kHalfDay_s;
-  const bool up_before = sun.height(before_s) > 0.0;
-  const bool up_transit = sun.height(light.transit_s) > 0.0;
-  const bool up_after = sun.height(after_s) > 0.0;
+  const Instant before{before_s, sun.height(before_s)};
+  const Instant transit{light.transit_s, sun.height(light.transit_s)};
+  const Instant after{after_s, sun.height(after_s)};
+  const bool up_before = before.height > 0.0;
+  const bool up_transit = transit.height > 0.0;
+  const bool up_after = after.height > 0.0;
 
   light.up = up_before || up_transit || up_after;
   light.sunrise_s = light.sunset_s = light.transit_s;
@@ -80,13 +95,13 @@ DayLight day_light(const base::Date& date, const Place& place, const RefractionA
   const double joined_rise_s = std::min(0.0, before_s);
   const double joined_set_s = std::max(kSecondsPerDay, after_s);
   if (up_transit) {
-    light.sunrise_s = up_before ? joined_rise_s : crossing(sun, before_s, light.transit_s);
-    light.sunset_s = up_after ? joined_set_s : crossing(sun, light.transit_s, after_s);
+    light.sunrise_s = up_before ? joined_rise_s : crossing(sun, before, transit);
+    light.sunset_s = up_after ? joined_set_s : crossing(sun, transit, after);
   } else if (up_before) {  // close to a pole, the autumn sun sinks through the day
     light.sunrise_s = joined_rise_s;
-    light.sunset_s = crossing(sun, before_s, light.transit_s);
+    light.sunset_s = crossing(sun, before, transit);
   } else {  // close to a pole, spring
-    light.sunrise_s = crossing(sun, light.transit_s, after_s);
+    light.sunrise_s = crossing(sun, transit, after);
     light.sunset_s = joined_set_s;
   }
   return light;

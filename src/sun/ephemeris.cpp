@@ -144,6 +144,8 @@ SlowSun slow_sun_between(double days_tt) {
 }
 }  // namespace
 
+double GeocentricSun::equation_of_time_rad() const { return std::remainder(ahead_rad, kTwoPi); }
+
 GeocentricSun geocentric_sun(base::UtcTime time, double delta_t_s) {
   const double days_ut = (time.unix_s - kJ2000_s) / base::kSecondsPerDay;
   const double days_tt = days_ut + delta_t_s / base::kSecondsPerDay;
@@ -172,8 +174,7 @@ GeocentricSun geocentric_sun(base::UtcTime time, double delta_t_s) {
   // Meeus eq. 28.1 and 28.2; 0.0057183 deg is the constant of aberration.
   const double mean_longitude_rad =
       kRadPerDeg * (280.4664567 + tau * (360007.6982779 + tau * 0.03032028) - 0.0057183);
-  sun.equation_of_time_rad =
-      std::remainder(mean_longitude_rad - sun.right_ascension_rad + equinoxes_rad, kTwoPi);
+  sun.ahead_rad = mean_longitude_rad - sun.right_ascension_rad + equinoxes_rad;
   return sun;
 }
 

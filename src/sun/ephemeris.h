@@ -12,8 +12,10 @@ struct GeocentricSun {
   double sin_declination = 0.0;
   double cos_declination = 1.0;
   double distance_au = 1.0;
-  double sidereal_rad = 0.0;          ///< apparent sidereal time at Greenwich, not reduced
-  double equation_of_time_rad = 0.0;  ///< apparent minus mean solar time, -pi..pi
+  double sidereal_rad = 0.0;  ///< apparent sidereal time at Greenwich, not reduced
+  double ahead_rad = 0.0;     ///< of the mean sun: the equation of time, not reduced
+  /// Apparent minus mean solar time, -pi..pi.
+  [[nodiscard]] double equation_of_time_rad() const;
 };
 
 /// VSOP87 (Bretagnon and Francou 1988) as tabulated in Meeus, Astronomical Algorithms, 2nd ed.,

@@ -27,14 +27,54 @@ double refraction_rad(double true_elevation_rad, const RefractionAir& air) {
   const double scale = air.pressure_Pa / 101000.0 * 283.0 / (air.temperature_K - 0.15);
   return kRadPerDeg * scale * 1.02 / (60.0 * std::tan(kRadPerDeg * (e0 + 10.3 / (e0 + 5.11))));
 }
+double delta_t_at_s(base::UtcTime time) {
+  return delta_t_of_year_s(1970.0 + time.unix_s / (365.2425 * base::kSecondsPerDay));
+}
+
+// Towards the sun from the Earth's centre, along the site's axes.
+struct Towards {
+  double east, north, up, horizontal;
+};
+
+Towards towards(const GeocentricSun& sun, const Place& place) {
+  const double hour_angle_rad = sun.sidereal_rad + place.longitude_rad - sun.right_ascension_rad;
+  const double sin_lat = std::sin(place.latitude_rad);
+  const double cos_lat = std::cos(place.latitude_rad);
+  const double along = sun.cos_declination * std::cos(hour_angle_rad);
+  Towards to{};
+  to.east = -sun.cos_declination * std::sin(hour_angle_rad);
+  to.north = sun.sin_declination * cos_lat - along * sin_lat;
+  to.up = sun.sin_declination * sin_lat + along * cos_lat;
+  to.horizontal = std::sqrt(to.east * to.east + to.north * to.north);
+  return to;
+}
+
+SunZenith zenith_of(const GeocentricSun& sun, const Towards& to, const RefractionAir& air) {
+  SunZenith made;
+  // Parallax lowers the sun by up to 8.8"; the Earth's flattening changes that by under 0.1".
+  made.true_zenith_rad =
+      std::atan2(to.horizontal, to.up) + kHorizontalParallax_rad / sun.distance_au * to.horizontal;
+  made.zenith_rad = made.true_zenith_rad - refraction_rad(kPi / 2.0 - made.true_zenith_rad, air);
+  made.distance_au = sun.distance_au;
+  return made;
+}
+
+SunPlace place_of(const GeocentricSun& sun, const Place& place, const RefractionAir& air) {
+  const Towards to = towards(sun, place);
+  SunPlace made;
+  static_cast<SunZenith&>(made) = zenith_of(sun, to, air);
+  const double azimuth_rad = std::atan2(to.east, to.north);
+  made.azimuth_rad = azimuth_rad < 0.0 ? azimuth_rad + kTwoPi : azimuth_rad;
+  return made;
+}
 }  // namespace
 
-base::Direction SunPosition::direction() const {
+base::Direction SunPlace::direction() const {
   const double s = std::sin(zenith_rad);
   return {s * std::sin(azimuth_rad), s * std::cos(azimuth_rad), std::cos(zenith_rad)};
 }
 
-double SunPosition::elevation_rad() const { return kPi / 2.0 - zenith_rad; }
+double SunPlace::elevation_rad() const { return kPi / 2.0 - zenith_rad; }
 
 double delta_t_s(int year, int month) {
   OVENDAYS_CHECK(month >= 1 && month <= 12);
@@ -42,8 +82,7 @@ double delta_t_s(int year, int month) {
 }
 
 SunPosition sun_position(base::UtcTime time, const Place& place, const RefractionAir& air) {
-  const double decimal_year = 1970.0 + time.unix_s / (365.2425 * base::kSecondsPerDay);
-  return sun_position(time, place, air, delta_t_of_year_s(decimal_year));
+  return sun_position(time, place, air, delta_t_at_s(time));
 }
 
 SunPosition sun_position(base::UtcTime time,
@@ -51,27 +90,20 @@ SunPosition sun_position(base::UtcTime time,
                          const RefractionAir& air,
                          double delta_t_s) {
   const GeocentricSun sun = geocentric_sun(time, delta_t_s);
-  const double hour_angle_rad = sun.sidereal_rad + place.longitude_rad - sun.right_ascension_rad;
-  const double sin_lat = std::sin(place.latitude_rad);
-  const double cos_lat = std::cos(place.latitude_rad);
-  const double along = sun.cos_declination * std::cos(hour_angle_rad);
-  const double east = -sun.cos_declination * std::sin(hour_angle_rad);
-  const double north = sun.sin_declination * cos_lat - along * sin_lat;
-  const double up = sun.sin_declination * sin_lat + along * cos_lat;
-  const double horizontal = std::sqrt(east * east + north * north);
-
   SunPosition position;
-  // Parallax lowers the sun by up to 8.8"; the Earth's flattening changes that by under 0.1".
-  position.true_zenith_rad =
-      std::atan2(horizontal, up) + kHorizontalParallax_rad / sun.distance_au * horizontal;
-  position.zenith_rad =
-      position.true_zenith_rad - refraction_rad(kPi / 2.0 - position.true_zenith_rad, air);
-  const double azimuth_rad = std::atan2(east, north);
-  position.azimuth_rad = azimuth_rad < 0.0 ? azimuth_rad + kTwoPi : azimuth_rad;
+  static_cast<SunPlace&>(position) = place_of(sun, place, air);
   position.declination_rad = std::asin(sun.sin_declination);
-  position.equation_of_time_s = sun.equation_of_time_rad / kTwoPi * base::kSecondsPerDay;
-  position.distance_au = sun.distance_au;
+  position.equation_of_time_s = sun.equation_of_time_rad() / kTwoPi * base::kSecondsPerDay;
   return position;
+}
+
+SunPlace sun_place(base::UtcTime time, const Place& place, const RefractionAir& air) {
+  return place_of(geocentric_sun(time, delta_t_at_s(time)), place, air);
+}
+
+SunZenith sun_zenith(base::UtcTime time, const Place& place, const RefractionAir& air) {
+  const GeocentricSun sun = geocentric_sun(time, delta_t_at_s(time));
+  return zenith_of(sun, towards(sun, place), air);
 }
 
 double extraterrestrial_normal_Wm2(double distance_au, double solar_constant_Wm2) {

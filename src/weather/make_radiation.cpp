@@ -247,7 +247,7 @@ std::vector<SunHour> sun_hours(const sun::Place& place) {
     if (middle_sun.zenith_rad > kNightZenith_rad) continue;
     for (int k = 0; k < kSubInstants; ++k) {
       const double offset_s = (k + 0.5) * 3600.0 / kSubInstants - 1800.0;
-      const auto sun = sun::sun_position({middle.unix_s + offset_s}, place);
+      const sun::SunZenith sun = sun::sun_zenith({middle.unix_s + offset_s}, place);
       const double cos_z = std::max(0.0, std::cos(sun.zenith_rad));
       hour.mean_cos += cos_z / kSubInstants;
       hour.up += cos_z > 0.0 ? 1.0 / kSubInstants : 0.0;

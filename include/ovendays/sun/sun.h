@@ -27,18 +27,26 @@ struct RefractionAir {
   double temperature_K = 285.15;
 };
 
-struct SunPosition {
-  double zenith_rad = 0.0;          ///< topocentric, with refraction ("apparent")
-  double true_zenith_rad = 0.0;     ///< topocentric, without refraction
-  double azimuth_rad = 0.0;         ///< clockwise from north, 0..2 pi
-  double declination_rad = 0.0;     ///< geocentric
-  double equation_of_time_s = 0.0;  ///< apparent minus mean solar time
-  double distance_au = 1.0;         ///< Earth to sun
+/// How high the sun stands and how far away it is.
+struct SunZenith {
+  double zenith_rad = 0.0;       ///< topocentric, with refraction ("apparent")
+  double true_zenith_rad = 0.0;  ///< topocentric, without refraction
+  double distance_au = 1.0;      ///< Earth to sun
+};
+
+/// Where it stands.
+struct SunPlace : SunZenith {
+  double azimuth_rad = 0.0;  ///< clockwise from north, 0..2 pi
 
   /// Unit vector towards the apparent sun, x east, y north, z up.
   [[nodiscard]] base::Direction direction() const;
   /// Apparent elevation [rad], pi/2 - zenith_rad.
   [[nodiscard]] double elevation_rad() const;
+};
+
+struct SunPosition : SunPlace {
+  double declination_rad = 0.0;     ///< geocentric
+  double equation_of_time_s = 0.0;  ///< apparent minus mean solar time
 };
 
 /// TT - UT1 [s] by year and month: Espenak and Meeus 2006 polynomials for 1941..2150, their
@@ -59,6 +67,10 @@ SunPosition sun_position(base::UtcTime time,
                          const Place& place,
                          const RefractionAir& air,
                          double delta_t_s);
+
+/// Parts of the same, to the bit, for those who need no more and ask often.
+SunPlace sun_place(base::UtcTime time, const Place& place, const RefractionAir& air = {});
+SunZenith sun_zenith(base::UtcTime time, const Place& place, const RefractionAir& air = {});
 
 /// Solar constant [W/m2] used with the Perez 1990 clearness bins (Gueymard 2004).
 inline constexpr double kSolarConstant_Wm2 = 1366.1;

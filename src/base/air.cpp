@@ -2,8 +2,10 @@
 #include "ovendays/base/air.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
+#include "ovendays/base/check.h"
 #include "ovendays/base/constants.h"
 
 namespace ovendays::base {
@@ -14,6 +16,47 @@ constexpr double kSaturationAtZero_Pa = 611.21;
 constexpr double kBuckLinear = 18.678;
 constexpr double kBuckSquare_K = 234.5;
 constexpr double kBuckPole_K = 257.14;
+
+/// The search for several dew points side by side: each halves its own interval.
+struct DewSearch {
+  static constexpr std::size_t kSide = 8;
+  std::array<double, kSide> target_Pa{}, root_K{}, low_K{}, high_K{};
+
+  DewSearch() { root_K.fill(1e9); }  // where nothing is set, nothing is near
+
+  void set(std::size_t k, double temperature_K, double relative_humidity) {
+    target_Pa[k] = saturation_pressure_Pa(temperature_K) * std::clamp(relative_humidity, 1e-4, 1.0);
+    // Solved for the temperature, the equation says on which side of it a point lies that is not
+    // within a margin far beyond rounding.
+    const double l = std::log(target_Pa[k] / kSaturationAtZero_Pa);
+    const double b = 0.5 * kBuckSquare_K * (kBuckLinear - l);
+    const double product = kBuckSquare_K * kBuckPole_K * l;
+    root_K[k] = kZeroCelsius_K + product / (b + std::sqrt(std::max(0.0, b * b - product)));
+    low_K[k] = 180.0;
+    high_K[k] = temperature_K;
+  }
+
+  void run() {
+    constexpr double kMargin_K = 2e-12;
+    for (int i = 0; i < 50; ++i) {
+      std::array<double, kSide> middle_K{}, beyond_K{};
+      int near = 0;
+      for (std::size_t k = 0; k < kSide; ++k) {
+        middle_K[k] = 0.5 * (low_K[k] + high_K[k]);
+        beyond_K[k] = middle_K[k] - root_K[k];
+        near |= std::abs(beyond_K[k]) <= kMargin_K ? 1 : 0;
+      }
+      for (std::size_t k = 0; k < kSide && near != 0; ++k) {
+        if (std::abs(beyond_K[k]) <= kMargin_K)
+          beyond_K[k] = saturation_pressure_Pa(middle_K[k]) < target_Pa[k] ? -1.0 : 1.0;
+      }
+      for (std::size_t k = 0; k < kSide; ++k) {
+        low_K[k] = beyond_K[k] < 0.0 ? middle_K[k] : low_K[k];
+        high_K[k] = beyond_K[k] < 0.0 ? high_K[k] : middle_K[k];
+      }
+    }
+  }
+};
 }  // namespace
 
 double air_conductivity_WmK(double temperature_K) {
@@ -54,26 +97,24 @@ double latent_heat_Jkg(double temperature_K) {
 }
 
 double dew_point_K(double temperature_K, double relative_humidity) {
-  const double target =
-      saturation_pressure_Pa(temperature_K) * std::clamp(relative_humidity, 1e-4, 1.0);
-  // Solved for the temperature, the equation says on which side of it a point lies that is not
-  // within a margin far beyond rounding.
-  constexpr double kMargin_K = 2e-12;
-  const double l = std::log(target / kSaturationAtZero_Pa);
-  const double b = 0.5 * kBuckSquare_K * (kBuckLinear - l);
-  const double product = kBuckSquare_K * kBuckPole_K * l;
-  const double root_K = kZeroCelsius_K + product / (b + std::sqrt(std::max(0.0, b * b - product)));
-  double low = 180.0;
-  double high = temperature_K;
-  for (int i = 0; i < 50; ++i) {
-    const double middle = 0.5 * (low + high);
-    const double beyond_K = middle - root_K;
-    bool below = beyond_K < 0.0;
-    if (std::abs(beyond_K) <= kMargin_K) below = saturation_pressure_Pa(middle) < target;
-    low = below ? middle : low;
-    high = below ? high : middle;
+  double dew_K = 0.0;
+  dew_points_K({&temperature_K, 1}, {&relative_humidity, 1}, {&dew_K, 1});
+  return dew_K;
+}
+
+void dew_points_K(std::span<const double> temperature_K,
+                  std::span<const double> relative_humidity,
+                  std::span<double> dew_K) {
+  OVENDAYS_CHECK(temperature_K.size() == dew_K.size() && relative_humidity.size() == dew_K.size());
+  for (std::size_t first = 0; first < dew_K.size(); first += DewSearch::kSide) {
+    const std::size_t count = std::min(DewSearch::kSide, dew_K.size() - first);
+    DewSearch search;
+    for (std::size_t k = 0; k < count; ++k)
+      search.set(k, temperature_K[first + k], relative_humidity[first + k]);
+    search.run();
+    for (std::size_t k = 0; k < count; ++k)
+      dew_K[first + k] = 0.5 * (search.low_K[k] + search.high_K[k]);
   }
-  return 0.5 * (low + high);
 }
 
 double relative_humidity(double temperature_K, double dew_point_K) {

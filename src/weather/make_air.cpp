@@ -23,10 +23,18 @@ constexpr double kDriest_K = 180.0;
 constexpr double kMuggiest_K = 308.15;
 constexpr double kWindiest_ms = 55.0;
 
+constexpr std::array<std::size_t, kDays> months_of_days() {
+  std::array<std::size_t, kDays> months{};
+  for (std::size_t m = 0; m < 12; ++m) {
+    for (int day = kMonthStart[m]; day < kMonthStart[m + 1]; ++day)
+      months[static_cast<std::size_t>(day)] = m;
+  }
+  return months;
+}
+
 std::size_t month_of_day(int day) {
-  std::size_t m = 0;
-  while (day >= kMonthStart[m + 1]) ++m;
-  return m;
+  static constexpr std::array<std::size_t, kDays> kMonths = months_of_days();
+  return kMonths[static_cast<std::size_t>(day)];
 }
 
 /// The value of a day when the months' values stand at their middles and run linearly between.
@@ -78,13 +86,26 @@ DayPlaces places_of(HourOf hour_of, double anchor_h) {
   return places;
 }
 
-/// A daily series between its days; the year is a ring.
-double along_days(const std::vector<double>& days, int day, const DayPlace& place) {
-  const auto ring = [](int d) { return static_cast<std::size_t>((d + kDays) % kDays); };
-  const int from = day + place.from;
-  const double before = days[ring(from)];
-  return before + place.part * (days[ring(from + 1)] - before);
-}
+/// A daily series. The year is a ring: its ends stand also before its start and after its end.
+class DaySeries {
+ public:
+  double& operator[](std::size_t day) { return days_[day + kEnd]; }
+  double operator[](std::size_t day) const { return days_[day + kEnd]; }
+  /// Once all days are set: those beyond the ends.
+  void close() {
+    std::copy_n(days_.end() - 2 * kEnd, kEnd, days_.begin());
+    std::copy_n(days_.begin() + kEnd, kEnd, days_.end() - kEnd);
+  }
+  /// Between its days.
+  [[nodiscard]] double at(std::size_t day, const DayPlace& place) const {
+    const double* from = days_.data() + kEnd + static_cast<int>(day) + place.from;
+    return from[0] + place.part * (from[1] - from[0]);
+  }
+
+ private:
+  static constexpr int kEnd = 4;  // an hour of one day lies within two days of another's
+  std::vector<double> days_ = std::vector<double>(kDays + 2 * kEnd);
+};
 
 struct DayNoise {
   std::vector<double> high;
@@ -149,11 +170,11 @@ class DayTemperatures {
   /// Hour by hour from months' mean highs and lows [K].
   void fill(const Months& high, const Months& low, std::vector<double>& hours_K) {
     fill_extremes(high, low);
-    for (int day = 0; day < kDays; ++day) {
+    for (std::size_t day = 0; day < kDays; ++day) {
       for (std::size_t h = 0; h < 24; ++h) {
-        const double top = along_days(day_high_K_, day, warmest_[h]);
-        const double bottom = along_days(day_low_K_, day, coolest_[h]);
-        hours_K[static_cast<std::size_t>(day) * 24 + h] = bottom + (top - bottom) * course_[h];
+        const double top = day_high_K_.at(day, warmest_[h]);
+        const double bottom = day_low_K_.at(day, coolest_[h]);
+        hours_K[day * 24 + h] = bottom + (top - bottom) * course_[h];
       }
     }
   }
@@ -172,14 +193,15 @@ class DayTemperatures {
         day_low_K_[d] = mean - 0.5 * kLeastSwing_K;
       }
     }
+    day_high_K_.close();
+    day_low_K_.close();
   }
 
   double deviation_K_;
   DayNoise noise_;
   DayPlaces warmest_, coolest_;
   std::array<double, 24> course_{};
-  std::vector<double> day_high_K_ = std::vector<double>(kDays);
-  std::vector<double> day_low_K_ = std::vector<double>(kDays);
+  DaySeries day_high_K_, day_low_K_;
 };
 
 struct Extremes {
@@ -203,9 +225,13 @@ Extremes month_extremes(const std::vector<double>& hours_K) {
 template <typename Value>
 Months month_means(Value value_of_hour) {
   Months means{};
-  for (std::size_t i = 0; i < kHours; ++i) {
-    const std::size_t m = month_of_day(static_cast<int>(i) / 24);
-    means[m] += value_of_hour(i) / (24.0 * (kMonthStart[m + 1] - kMonthStart[m]));
+  for (std::size_t m = 0; m < 12; ++m) {
+    const double hours = 24.0 * (kMonthStart[m + 1] - kMonthStart[m]);
+    const auto end = static_cast<std::size_t>(24 * kMonthStart[m + 1]);
+    double sum = 0.0;
+    for (auto i = static_cast<std::size_t>(24 * kMonthStart[m]); i < end; ++i)
+      sum += value_of_hour(i) / hours;
+    means[m] = sum;
   }
   return means;
 }
@@ -243,18 +269,19 @@ void make_humidity(const AirPlan& plan, std::vector<WeatherHour>& hours) {
   }
   for (std::size_t d = 0; d < kDays; ++d) cloudiness[d] = std::exp(-0.12 * plan.day_score[d]);
   Months level = plan.normals.relative_humidity;
-  std::vector<double> dew(kDays);
+  std::vector<double> humidity(kDays);
+  std::vector<double> dew_K(kDays);
+  DaySeries dew;
   for (int pass = 0; pass < kPasses; ++pass) {
     for (int day = 0; day < kDays; ++day) {
       const auto d = static_cast<std::size_t>(day);
-      const double humidity = along_months(level, day) * cloudiness[d];
-      dew[d] = std::clamp(
-          base::dew_point_K(mean_K[d], std::clamp(humidity, 0.02, 1.0)), kDriest_K, kMuggiest_K);
+      humidity[d] = std::clamp(along_months(level, day) * cloudiness[d], 0.02, 1.0);
     }
-    for (std::size_t i = 0; i < kHours; ++i) {
-      hours[i].dew_point_K =
-          std::min(hours[i].dry_bulb_K, along_days(dew, static_cast<int>(i / 24), places[i % 24]));
-    }
+    base::dew_points_K(mean_K, humidity, dew_K);
+    for (std::size_t d = 0; d < kDays; ++d) dew[d] = std::clamp(dew_K[d], kDriest_K, kMuggiest_K);
+    dew.close();
+    for (std::size_t i = 0; i < kHours; ++i)
+      hours[i].dew_point_K = std::min(hours[i].dry_bulb_K, dew.at(i / 24, places[i % 24]));
     const Months got = month_means([&](std::size_t i) {
       return std::clamp(
           base::saturation_pressure_Pa(hours[i].dew_point_K) / saturated_Pa[i], 0.0, 1.0);

@@ -2,6 +2,8 @@
 // Properties of air and of water, as functions of temperature [K] and pressure [Pa].
 #pragma once
 
+#include <span>
+
 namespace ovendays::base {
 
 /// Thermal conductivity of air [W/mK], Sutherland form. Valid 200..600 K, 1 % (HT-17 of the tests).
@@ -26,6 +28,10 @@ double boiling_point_K(double pressure_Pa);
 double latent_heat_Jkg(double temperature_K);
 /// Dew point [K] from dry bulb [K] and relative humidity 0..1.
 double dew_point_K(double temperature_K, double relative_humidity);
+/// The same for many, to the bit, in less time. All of one size.
+void dew_points_K(std::span<const double> temperature_K,
+                  std::span<const double> relative_humidity,
+                  std::span<double> dew_K);
 /// Relative humidity 0..1 from dry bulb and dew point [K].
 double relative_humidity(double temperature_K, double dew_point_K);
 }  // namespace ovendays::base

@@ -8,7 +8,9 @@
 
 #include "catch.h"
 #include "ovendays/base/error.h"
+#include "ovendays/base/random.h"
 #include "scratch_folder.h"
+#include "sha256.h"
 
 namespace base = ovendays::base;
 namespace fs = std::filesystem;
@@ -31,6 +33,17 @@ TEST_CASE("SHA-256 gives the digests of the standard", "[base][reference]") {
           "248d6a61d20638b8e5c026930c3e6039a33ce45964ff2167f6ecedd419db06c1");
   REQUIRE(base::sha256_hex(std::string(1000000, 'a')) ==
           "cdc76e5c9914fb9281a1c7e284d73e67f1809a48a497200e046d39ccc7112cd0");
+}
+
+TEST_CASE("SHA-256 by the processor's instructions is that in plain words", "[base][identity]") {
+  base::KeyedRandom random(7);
+  std::string bytes;
+  for (int length = 0; length < 300; ++length) {
+    INFO("length " << length);
+    REQUIRE(base::sha256_hex(bytes, base::quickest_sha_way()) ==
+            base::sha256_hex(bytes, base::ShaWay::kPlain));
+    bytes += static_cast<char>(random.bits() & 0xFFU);
+  }
 }
 
 TEST_CASE("a committed file replaces the old one whole", "[base][unit]") {

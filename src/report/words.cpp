@@ -2,11 +2,14 @@
 #include "words.h"
 
 #include <array>
+#include <charconv>
 #include <cmath>
-#include <cstdio>
 #include <sstream>
+#include <string_view>
+#include <system_error>
 
 #include "ovendays/base/calendar.h"
+#include "ovendays/base/check.h"
 #include "ovendays/base/constants.h"
 
 namespace ovendays::report {
@@ -15,11 +18,14 @@ bool starts_letter(char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0
 }  // namespace
 
 std::string fixed(double value, int decimals) {
-  char text[64];
-  std::snprintf(text, sizeof text, "%.*f", decimals, value);
+  std::array<char, 512> room{};  // more than the longest double takes
+  const auto [end, error] = std::to_chars(
+      room.data(), room.data() + room.size(), value, std::chars_format::fixed, decimals);
+  OVENDAYS_CHECK(error == std::errc());
+  const std::string_view text(room.data(), static_cast<std::size_t>(end - room.data()));
   // A tiny negative number is no reason to show a minus before zeros.
-  const bool all_zero = std::string(text).find_first_not_of("-0.") == std::string::npos;
-  return all_zero && text[0] == '-' ? text + 1 : text;
+  const bool all_zero = text.find_first_not_of("-0.") == std::string_view::npos;
+  return std::string(all_zero && text[0] == '-' ? text.substr(1) : text);
 }
 
 std::string grouped(double value) {

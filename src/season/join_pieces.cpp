@@ -4,9 +4,11 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <limits>
 #include <vector>
 
 #include "ovendays/base/constants.h"
+#include "ovendays/base/wide.h"
 
 namespace ovendays::season {
 namespace {
@@ -29,6 +31,13 @@ constexpr std::array<AirQuantity, 5> kAirQuantities{
      {&heat::Surroundings::skin_gain_W, kSkinGain_W},
      {&heat::Surroundings::wind_ms, kWind_ms}}};
 
+/// Quantities go side by side, four at a time; what fills up a row is 0 and strays as far as it
+/// likes.
+constexpr std::size_t kSide = 4;
+using Four __attribute__((vector_size(kSide * sizeof(double)), aligned(8), may_alias)) = double;
+constexpr std::size_t filled(std::size_t count) { return (count + kSide - 1) / kSide * kSide; }
+constexpr std::size_t kAirRow = filled(kAirQuantities.size());
+
 bool stays(const heat::AirSegment& a, const heat::AirSegment& b) {
   return a.end_s == b.start_s && a.glazing_tilt_rad == b.glazing_tilt_rad &&
          a.pane_wind_factor == b.pane_wind_factor && a.vapour_Pa == b.vapour_Pa &&
@@ -44,7 +53,7 @@ class Group {
     day_ = &day;
     place_.assign(day.gains.size(), {});
     find_lit();
-    for (std::vector<double>* line : {&from_, &to_, &slope_, &worst_}) line->resize(row_);
+    for (std::vector<double>* line : {&from_, &to_, &slope_}) line->resize(row_);
     lay_out();
     find_edges();
   }
@@ -52,7 +61,7 @@ class Group {
   /// Joins as many pieces from `first` on as serve. @return how many
   std::size_t join(std::size_t first) {
     first_ = first;
-    size_ = dark_[first] != 0 ? kAirQuantities.size() : row_;
+    size_ = dark_[first] != 0 ? kAirRow : row_;
     count_ = 0;
     while (may_take(first + count_)) take(first + count_);
     std::size_t good = 1;
@@ -96,7 +105,9 @@ class Group {
   void find_lit() {
     tolerance_.clear();
     lit_.clear();
+    constexpr double kAny = std::numeric_limits<double>::infinity();
     for (const AirQuantity& air : kAirQuantities) tolerance_.push_back(air.tolerance);
+    tolerance_.resize(kAirRow, kAny);
     dark_.assign(day_->air.size(), 1);
     for (std::size_t load = 0; load < day_->gains.size(); ++load) {
       std::array<double, oven::kSurfaces> most{};
@@ -117,14 +128,15 @@ class Group {
         tolerance_.push_back(kGain_W);
       }
     }
-    row_ = tolerance_.size();
+    row_ = filled(tolerance_.size());
+    tolerance_.resize(row_, kAny);
   }
 
   /// Lays out the quantities at both ends of every piece.
   void lay_out() {
     const std::size_t pieces = day_->air.size();
-    starts_.resize(pieces * row_);
-    ends_.resize(pieces * row_);
+    starts_.assign(pieces * row_, 0.0);
+    ends_.assign(pieces * row_, 0.0);
     for (std::size_t piece = 0; piece < pieces; ++piece) {
       const heat::AirSegment& air = day_->air[piece];
       double* start = starts_.data() + piece * row_;
@@ -133,6 +145,8 @@ class Group {
         *start++ = air.start.*a.member;
         *end++ = air.end.*a.member;
       }
+      start += kAirRow - kAirQuantities.size();
+      end += kAirRow - kAirQuantities.size();
       for (const Lit& lit : lit_) {
         const heat::GainSegment& gains = day_->gains[lit.load][piece];
         *start++ = gains.start_W[lit.surface];
@@ -181,20 +195,19 @@ class Group {
     const double half_width_s = 0.5 * (end_s - start_s);
     const double middle_s = 0.5 * (start_s + end_s);
     const double by_slope_s2 = half_width_s * half_width_s / 3.0;
-    const std::size_t size = size_;
-    double* integral = integrals_.data() + count_ * row_;
-    double* moment = moments_.data() + count_ * row_;
-    for (std::size_t q = 0; q < size; ++q) {
-      integral[q] = half_width_s * (start[q] + end[q]);
-      moment[q] = integral[q] * middle_s + by_slope_s2 * (end[q] - start[q]);
-    }
-    if (count_ > 0) {
-      const double* integral_before = integral - row_;
-      const double* moment_before = moment - row_;
-      for (std::size_t q = 0; q < size; ++q) {
-        integral[q] += integral_before[q];
-        moment[q] += moment_before[q];
+    double* integrals = integrals_.data() + count_ * row_;
+    double* moments = moments_.data() + count_ * row_;
+    for (std::size_t q = 0; q < size_; q += kSide) {
+      const Four from = four(start + q);
+      const Four to = four(end + q);
+      Four integral = half_width_s * (from + to);
+      Four moment = integral * middle_s + by_slope_s2 * (to - from);
+      if (count_ > 0) {
+        integral += four(integrals - row_ + q);
+        moment += four(moments - row_ + q);
       }
+      four(integrals + q) = integral;
+      four(moments + q) = moment;
     }
     ++count_;
   }
@@ -211,50 +224,64 @@ class Group {
       std::copy_n(ends_.data() + first_ * row_, size, to_.begin());
       return;
     }
-    const double* integral = integrals_.data() + (count - 1) * row_;
-    const double* moment = moments_.data() + (count - 1) * row_;
-    double* from = from_.data();
-    double* to = to_.data();
-    double* slope = slope_.data();
+    const double* integrals = integrals_.data() + (count - 1) * row_;
+    const double* moments = moments_.data() + (count - 1) * row_;
     const double span_s = from_start_s(day_->air[first_ + count - 1].end_s);
     const double per_span = 1.0 / span_s;
     const double per_square = 6.0 / (span_s * span_s);
-    for (std::size_t q = 0; q < size; ++q) {
-      const double mean = integral[q] * per_span;
-      const double half = (moment[q] - 0.5 * span_s * integral[q]) * per_square;
-      from[q] = mean - half;
-      to[q] = mean + half;
-      slope[q] = 2.0 * half * per_span;
+    for (std::size_t q = 0; q < size_; q += kSide) {
+      const Four integral = four(integrals + q);
+      const Four mean = integral * per_span;
+      const Four half = (four(moments + q) - 0.5 * span_s * integral) * per_square;
+      four(from_.data() + q) = mean - half;
+      four(to_.data() + q) = mean + half;
+      four(slope_.data() + q) = 2.0 * half * per_span;
     }
   }
 
   /// Do lines over the first pieces stay near enough to each?
   bool fits(std::size_t count) {
     fit(count);
-    std::fill(worst_.begin(), worst_.end(), 0.0);
+    std::size_t q = 0;
+    for (; q + 2 * kSide <= size_; q += 2 * kSide) {
+      if (!near<2>(q, count)) return false;
+    }
+    return q == size_ || near<1>(q, count);
+  }
+
+  /// The same for some quantities from `q` on.
+  template <std::size_t kFours>
+  [[nodiscard]] bool near(std::size_t q, std::size_t count) const {
+    Four from[kFours];
+    Four slope[kFours];
+    Four worst[kFours];
+    for (std::size_t k = 0; k < kFours; ++k) {
+      from[k] = four(from_.data() + q + k * kSide);
+      slope[k] = four(slope_.data() + q + k * kSide);
+      worst[k] = Four{};
+    }
+    // How far the lines are from the quantities of one instant, where farther than so far.
+    const auto stray = [&](const double* values, double time_s) {
+      for (std::size_t k = 0; k < kFours; ++k) {
+        const Four off = four(values + k * kSide) - from[k] - slope[k] * time_s;
+        const Four size = off < 0.0 ? -off : off;
+        worst[k] = worst[k] < size ? size : worst[k];
+      }
+    };
     for (std::size_t i = first_; i < first_ + count; ++i) {
       // Where nothing jumps, a piece's start is the end of the one before it.
       if (i == first_ || goes_on_[i] == 0)
-        stray(starts_.data() + i * row_, from_start_s(day_->air[i].start_s));
-      stray(ends_.data() + i * row_, from_start_s(day_->air[i].end_s));
+        stray(starts_.data() + i * row_ + q, from_start_s(day_->air[i].start_s));
+      stray(ends_.data() + i * row_ + q, from_start_s(day_->air[i].end_s));
     }
-    for (std::size_t q = 0; q < size_; ++q) {
-      if (worst_[q] > tolerance_[q]) return false;
+    for (std::size_t k = 0; k < kFours * kSide; ++k) {
+      if (worst[k / kSide][k % kSide] > tolerance_[q + k]) return false;
     }
     return true;
   }
 
-  /// How far the lines are from the quantities of one instant, where farther than so far.
-  void stray(const double* values, double time_s) {
-    const std::size_t size = size_;
-    const double* from = from_.data();
-    const double* slope = slope_.data();
-    double* worst = worst_.data();
-    for (std::size_t q = 0; q < size; ++q) {
-      const double off = std::abs(values[q] - from[q] - slope[q] * time_s);
-      worst[q] = std::max(worst[q], off);
-    }
-  }
+  static Four& four(double* at) { return *reinterpret_cast<Four*>(at); }
+  static const Four& four(const double* at) { return *reinterpret_cast<const Four*>(at); }
 
   /// A surface under a load that takes in sun at some time of the day.
   struct Lit {
@@ -269,14 +296,13 @@ class Group {
   std::vector<double> starts_, ends_;                            ///< of the day's pieces
   std::vector<char> dark_;                                       ///< nothing takes in sun
   std::vector<char> follows_, goes_on_;
-  std::vector<double> integrals_, moments_;        ///< of the group's pieces up to each
-  std::vector<double> from_, to_, slope_, worst_;  ///< of the line last fitted
+  std::vector<double> integrals_, moments_;  ///< of the group's pieces up to each
+  std::vector<double> from_, to_, slope_;    ///< of the line last fitted
   std::size_t first_ = 0, count_ = 0;
   std::size_t size_ = 0;  ///< quantities that count in this group: in the dark those of the air
 };
-}  // namespace
 
-void join_pieces(GainDay& day) {
+void join_day(GainDay& day) {
   thread_local Group group;  // a day's room serves the next
   group.start(day);
   day.joined.air.clear();
@@ -288,5 +314,19 @@ void join_pieces(GainDay& day) {
     for (std::size_t l = 0; l < day.gains.size(); ++l)
       day.joined.gains[l].push_back(group.gains(l));
   }
+}
+
+#ifdef OVENDAYS_WIDE
+/// The same with vectors twice as wide.
+[[gnu::flatten]] OVENDAYS_WIDE void join_day_wide(GainDay& day) { join_day(day); }
+#endif
+}  // namespace
+
+void join_pieces(GainDay& day, base::Vectors vectors) {
+#ifdef OVENDAYS_WIDE
+  if (vectors == base::Vectors::kWide) return join_day_wide(day);
+#endif
+  (void)vectors;
+  join_day(day);
 }
 }  // namespace ovendays::season

@@ -4,6 +4,7 @@
 #pragma once
 
 #include "gains.h"
+#include "ovendays/base/wide.h"
 
 namespace ovendays::season {
 
@@ -11,5 +12,6 @@ namespace ovendays::season {
 /// piece whose lines keep the integral and the first moment of every quantity and stay within 0.4 W
 /// of every surface's gain, 1 W of the skin's, 0.05 K of the air, 0.3 K of the surroundings and
 /// 0.05 m/s of the wind at all ends of the pieces joined. At most an hour long.
-void join_pieces(GainDay& day);
+/// @param vectors the same bits with any
+void join_pieces(GainDay& day, base::Vectors vectors = base::widest_vectors());
 }  // namespace ovendays::season

@@ -1,0 +1,23 @@
+// SPDX-License-Identifier: MIT
+// Wider vectors where the machine has them. A function marked OVENDAYS_WIDE is compiled for
+// machines with AVX2 beside its plain form; what it inlines is compiled with it. Both round every
+// operation alike (nothing is fused), so that they give the same bits: only the pace differs.
+#pragma once
+
+// In optimised builds only: without inlining there would be nothing to win.
+#if defined(__x86_64__) && defined(__GNUC__) && defined(__OPTIMIZE__)
+#define OVENDAYS_WIDE [[gnu::target("avx2")]]
+#endif
+
+namespace ovendays::base {
+
+enum class Vectors { kPlain, kWide };
+
+/// The widest this build carries and this machine can run.
+inline Vectors widest_vectors() {
+#ifdef OVENDAYS_WIDE
+  if (__builtin_cpu_supports("avx2")) return Vectors::kWide;
+#endif
+  return Vectors::kPlain;
+}
+}  // namespace ovendays::base

@@ -27,7 +27,7 @@ BundleTally Tracer::trace(const base::Direction& towards, int rays, double faint
   BundleTally out;
   out.launched_m2 = launch(*scene_, numbers, {towards, faint, true}, tally, entering);
   Scratch scratch;
-  for (const Ray& ray : entering) finish_inside(*scene_, numbers, ray, tally, scratch);
+  finish_inside(*scene_, numbers, entering, tally, scratch);
   out.acceptance.absorbed_m2 = tally.absorbed_m2;
   out.acceptance.outer_ir_m2 = tally.outer_ir_m2;
   out.flaps_m2 = tally.flaps_m2;

@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "ovendays/base/random.h"
+#include "ovendays/base/wide.h"
 
 namespace ovendays::optics {
 namespace {
@@ -184,11 +185,12 @@ std::vector<int> start_runs(const Scene& scene, int rays) {
   return runs;
 }
 
-double launch(const Scene& scene,
-              const RayNumbers& numbers,
-              const Bundle& bundle,
-              Tally& tally,
-              std::vector<Ray>& entering) {
+namespace {
+double launch_plainly(const Scene& scene,
+                      const RayNumbers& numbers,
+                      const Bundle& bundle,
+                      Tally& tally,
+                      std::vector<Ray>& entering) {
   Walk walk(scene, numbers, tally);
   const oven::OvenGeometry& geometry = scene.geometry();
   double launched_m2 = 0.0;
@@ -225,17 +227,65 @@ double launch(const Scene& scene,
   return launched_m2;
 }
 
-void finish_inside(
-    const Scene& scene, const RayNumbers& numbers, const Ray& ray, Tally& tally, Scratch& scratch) {
+// Inside, what leaves; outside, what enters again: turn and turn about until nothing is left.
+void finish_plainly(const Scene& scene,
+                    const RayNumbers& numbers,
+                    std::span<const Ray> rays,
+                    Tally& tally,
+                    Scratch& scratch) {
   Walk walk(scene, numbers, tally);
-  scratch.entering.push_back(ray);
-  // Inside, what leaves; outside, what enters again: turn and turn about until nothing is left.
-  while (!scratch.entering.empty()) {
-    const Ray next = scratch.entering.back();
-    scratch.entering.pop_back();
-    walk.inside(next, scratch.leaving);
-    for (const Ray& out : scratch.leaving) walk.outside(out, scratch.entering);
-    scratch.leaving.clear();
+  for (const Ray& ray : rays) {
+    scratch.entering.push_back(ray);
+    while (!scratch.entering.empty()) {
+      const Ray next = scratch.entering.back();
+      scratch.entering.pop_back();
+      walk.inside(next, scratch.leaving);
+      for (const Ray& out : scratch.leaving) walk.outside(out, scratch.entering);
+      scratch.leaving.clear();
+    }
   }
+}
+
+#ifdef OVENDAYS_WIDE
+OVENDAYS_WIDE double launch_wide(const Scene& scene,
+                                 const RayNumbers& numbers,
+                                 const Bundle& bundle,
+                                 Tally& tally,
+                                 std::vector<Ray>& entering) {
+  return launch_plainly(scene, numbers, bundle, tally, entering);
+}
+
+OVENDAYS_WIDE void finish_wide(const Scene& scene,
+                               const RayNumbers& numbers,
+                               std::span<const Ray> rays,
+                               Tally& tally,
+                               Scratch& scratch) {
+  finish_plainly(scene, numbers, rays, tally, scratch);
+}
+#endif
+}  // namespace
+
+double launch(const Scene& scene,
+              const RayNumbers& numbers,
+              const Bundle& bundle,
+              Tally& tally,
+              std::vector<Ray>& entering) {
+#ifdef OVENDAYS_WIDE
+  if (base::widest_vectors() == base::Vectors::kWide)
+    return launch_wide(scene, numbers, bundle, tally, entering);
+#endif
+  return launch_plainly(scene, numbers, bundle, tally, entering);
+}
+
+void finish_inside(const Scene& scene,
+                   const RayNumbers& numbers,
+                   std::span<const Ray> rays,
+                   Tally& tally,
+                   Scratch& scratch) {
+#ifdef OVENDAYS_WIDE
+  if (base::widest_vectors() == base::Vectors::kWide)
+    return finish_wide(scene, numbers, rays, tally, scratch);
+#endif
+  finish_plainly(scene, numbers, rays, tally, scratch);
 }
 }  // namespace ovendays::optics

@@ -4,6 +4,7 @@
 
 #include <array>
 #include <cstdint>
+#include <span>
 #include <vector>
 
 #include "ovendays/optics/acceptance.h"
@@ -56,7 +57,10 @@ struct Scratch {
   std::vector<Ray> leaving;
 };
 
-/// Takes one ray that is inside to its end, out through the glazing and back where it so goes.
-void finish_inside(
-    const Scene& scene, const RayNumbers& numbers, const Ray& ray, Tally& tally, Scratch& scratch);
+/// Takes rays that are inside to their ends, out through the glazing and back where they so go.
+void finish_inside(const Scene& scene,
+                   const RayNumbers& numbers,
+                   std::span<const Ray> rays,
+                   Tally& tally,
+                   Scratch& scratch);
 }  // namespace ovendays::optics

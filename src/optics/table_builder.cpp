@@ -134,7 +134,7 @@ std::vector<Acceptance> TableBuilder::Plan::trace(const base::Direction& towards
   std::vector<Acceptance> out;
   for (const auto& scene : scenes) {
     Tally tally = outside;
-    for (const Ray& ray : entering) finish_inside(*scene, with, ray, tally, scratch);
+    finish_inside(*scene, with, entering, tally, scratch);
     out.push_back({tally.absorbed_m2, tally.outer_ir_m2});
   }
   return out;

@@ -318,7 +318,7 @@ void join_day(GainDay& day) {
 
 #ifdef OVENDAYS_WIDE
 /// The same with vectors twice as wide.
-[[gnu::flatten]] OVENDAYS_WIDE void join_day_wide(GainDay& day) { join_day(day); }
+OVENDAYS_WIDE void join_day_wide(GainDay& day) { join_day(day); }
 #endif
 }  // namespace
 

@@ -17,44 +17,57 @@ constexpr double kBuckLinear = 18.678;
 constexpr double kBuckSquare_K = 234.5;
 constexpr double kBuckPole_K = 257.14;
 
+/// Two numbers in one of the machine's vectors.
+using Two __attribute__((vector_size(2 * sizeof(double)))) = double;
+
 /// The search for several dew points side by side: each halves its own interval.
 struct DewSearch {
-  static constexpr std::size_t kSide = 8;
-  std::array<double, kSide> target_Pa{}, root_K{}, low_K{}, high_K{};
+  static constexpr std::size_t kTwos = 4;
+  static constexpr std::size_t kSide = 2 * kTwos;
+  static constexpr double kMargin_K = 2e-12;
+  std::array<Two, kTwos> target_Pa{}, root_K{}, low_K{}, high_K{};
 
-  DewSearch() { root_K.fill(1e9); }  // where nothing is set, nothing is near
+  DewSearch() { root_K.fill(Two{1e9, 1e9}); }  // where nothing is set, nothing is near
 
   void set(std::size_t k, double temperature_K, double relative_humidity) {
-    target_Pa[k] = saturation_pressure_Pa(temperature_K) * std::clamp(relative_humidity, 1e-4, 1.0);
+    const double target =
+        saturation_pressure_Pa(temperature_K) * std::clamp(relative_humidity, 1e-4, 1.0);
     // Solved for the temperature, the equation says on which side of it a point lies that is not
     // within a margin far beyond rounding.
-    const double l = std::log(target_Pa[k] / kSaturationAtZero_Pa);
+    const double l = std::log(target / kSaturationAtZero_Pa);
     const double b = 0.5 * kBuckSquare_K * (kBuckLinear - l);
     const double product = kBuckSquare_K * kBuckPole_K * l;
-    root_K[k] = kZeroCelsius_K + product / (b + std::sqrt(std::max(0.0, b * b - product)));
-    low_K[k] = 180.0;
-    high_K[k] = temperature_K;
+    target_Pa[k / 2][k % 2] = target;
+    root_K[k / 2][k % 2] =
+        kZeroCelsius_K + product / (b + std::sqrt(std::max(0.0, b * b - product)));
+    low_K[k / 2][k % 2] = 180.0;
+    high_K[k / 2][k % 2] = temperature_K;
   }
 
   void run() {
-    constexpr double kMargin_K = 2e-12;
     for (int i = 0; i < 50; ++i) {
-      std::array<double, kSide> middle_K{}, beyond_K{};
-      int near = 0;
-      for (std::size_t k = 0; k < kSide; ++k) {
-        middle_K[k] = 0.5 * (low_K[k] + high_K[k]);
-        beyond_K[k] = middle_K[k] - root_K[k];
-        near |= std::abs(beyond_K[k]) <= kMargin_K ? 1 : 0;
-      }
-      for (std::size_t k = 0; k < kSide && near != 0; ++k) {
-        if (std::abs(beyond_K[k]) <= kMargin_K)
-          beyond_K[k] = saturation_pressure_Pa(middle_K[k]) < target_Pa[k] ? -1.0 : 1.0;
-      }
-      for (std::size_t k = 0; k < kSide; ++k) {
-        low_K[k] = beyond_K[k] < 0.0 ? middle_K[k] : low_K[k];
-        high_K[k] = beyond_K[k] < 0.0 ? high_K[k] : middle_K[k];
+      for (std::size_t n = 0; n < kTwos; ++n) {
+        const Two middle_K = 0.5 * (low_K[n] + high_K[n]);
+        Two beyond_K = middle_K - root_K[n];
+        const auto near = (beyond_K <= kMargin_K) & (beyond_K >= -kMargin_K);
+        if ((near[0] | near[1]) != 0) beyond_K = looked_at(n, middle_K, beyond_K);
+        low_K[n] = beyond_K < 0.0 ? middle_K : low_K[n];
+        high_K[n] = beyond_K < 0.0 ? high_K[n] : middle_K;
       }
     }
+  }
+
+  /// On which side those lie that are too near to tell by their distance.
+  [[nodiscard]] Two looked_at(std::size_t n, const Two& middle_K, Two beyond_K) const {
+    for (std::size_t k = 0; k < 2; ++k) {
+      if (std::abs(beyond_K[k]) <= kMargin_K)
+        beyond_K[k] = saturation_pressure_Pa(middle_K[k]) < target_Pa[n][k] ? -1.0 : 1.0;
+    }
+    return beyond_K;
+  }
+
+  [[nodiscard]] double dew_K(std::size_t k) const {
+    return 0.5 * (low_K[k / 2][k % 2] + high_K[k / 2][k % 2]);
   }
 };
 }  // namespace
@@ -112,8 +125,7 @@ void dew_points_K(std::span<const double> temperature_K,
     for (std::size_t k = 0; k < count; ++k)
       search.set(k, temperature_K[first + k], relative_humidity[first + k]);
     search.run();
-    for (std::size_t k = 0; k < count; ++k)
-      dew_K[first + k] = 0.5 * (search.low_K[k] + search.high_K[k]);
+    for (std::size_t k = 0; k < count; ++k) dew_K[first + k] = search.dew_K(k);
   }
 }
 

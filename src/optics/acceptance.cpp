@@ -45,24 +45,6 @@ base::Direction AcceptanceTable::node_direction(int row, int column, int grid) {
 
 Acceptance AcceptanceTable::at(const base::Direction& towards) const {
   if (towards.z <= 0.0 || nodes_.empty()) return {};
-  const double half = 0.5 * (grid_ - 1);
-  const double scale = half / std::sqrt(1.0 + towards.z);
-  const double column = std::clamp(half + towards.x * scale, 0.0, 2.0 * half);
-  const double row = std::clamp(half + towards.y * scale, 0.0, 2.0 * half);
-  const int c = std::min(static_cast<int>(column), grid_ - 2);
-  const int r = std::min(static_cast<int>(row), grid_ - 2);
-  const double b = column - c;
-  const double d = row - r;
-  const std::array<double, 4> share{(1.0 - b) * (1.0 - d), b * (1.0 - d), (1.0 - b) * d, b * d};
-  const Acceptance* low = nodes_.data() + static_cast<std::ptrdiff_t>(r) * grid_ + c;
-  const Acceptance* high = low + grid_;
-  Acceptance out;
-  for (std::size_t k = 0; k < out.absorbed_m2.size(); ++k) {
-    out.absorbed_m2[k] = share[0] * low[0].absorbed_m2[k] + share[1] * low[1].absorbed_m2[k] +
-                         share[2] * high[0].absorbed_m2[k] + share[3] * high[1].absorbed_m2[k];
-  }
-  out.outer_ir_m2 = share[0] * low[0].outer_ir_m2 + share[1] * low[1].outer_ir_m2 +
-                    share[2] * high[0].outer_ir_m2 + share[3] * high[1].outer_ir_m2;
-  return out;
+  return in(cell_of(towards));
 }
 }  // namespace ovendays::optics

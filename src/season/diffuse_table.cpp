@@ -13,12 +13,13 @@ namespace {
 
 using Areas = DiffuseGain::Areas;
 
-void add(Areas& sum, double weight, const Areas& areas) {
-  for (std::size_t s = 0; s < areas.size(); ++s) sum[s] += weight * areas[s];
+/// Adds as many quantities as the sum has.
+template <std::size_t kCount>
+void add(std::array<double, kCount>& sum, double weight, const PatchLight::Taken& taken) {
+  for (std::size_t s = 0; s < kCount; ++s) sum[s] += weight * taken.m2[s];
 }
 
-DiffuseGain mixed(const DiffuseGain& a, const DiffuseGain& b, double share) {
-  DiffuseGain m;
+void mix_gains(const DiffuseGain& a, const DiffuseGain& b, double share, DiffuseGain& m) {
   const auto mix = [share](double x, double y) { return x + (y - x) * share; };
   const auto mix_areas = [&](const Areas& x, const Areas& y) {
     Areas out{};
@@ -36,40 +37,36 @@ DiffuseGain mixed(const DiffuseGain& a, const DiffuseGain& b, double share) {
     m.facing_m2[f] = mix_areas(a.facing_m2[f], b.facing_m2[f]);
     m.plane_facing[f] = mix(a.plane_facing[f], b.plane_facing[f]);
   }
-  return m;
 }
 
 /// What lies around an oven that faces an azimuth, with the patches' places as it sees them.
 struct Half {
-  const std::vector<PatchLight::Share>& light;
+  const PatchLight::Shares& light;
   const std::vector<std::size_t>& place;
-  const std::vector<double>& visible;
+  std::span<const MaskParts::Open> open;
   std::span<const MaskParts::Blocked> blocked;
 };
 
-/// Adds the patches of one half of the sphere. @return the open part of the outer pane's infrared
-/// [m2]
+/// Sums up the patches of one half of the sphere. @return the open part of the outer pane's
+/// infrared [m2]
 double add_patches(const Half& half, Areas& open_m2, double& open_plane, DiffuseGain& gain) {
-  Areas open = open_m2;
-  double plane = open_plane;
-  double infrared_m2 = 0.0;
-  for (std::size_t p = 0; p < half.place.size(); ++p) {
-    const PatchLight::Share& share = half.light[half.place[p]];
-    const double visible = half.visible[p];
-    if (share.plane <= 0.0 || visible == 0.0) continue;
-    add(open, visible, share.absorbed_m2);
-    plane += visible * share.plane;
-    infrared_m2 += visible * share.outer_ir_m2;
+  PatchLight::Taken sum;
+  double plane = 0.0;
+  for (const MaskParts::Open& open : half.open) {
+    const std::size_t at = half.place[open.patch];
+    if (half.light.plane[at] <= 0.0) continue;
+    add(sum.m2, open.visible, half.light.taken[at]);
+    plane += open.visible * half.light.plane[at];
   }
-  open_m2 = open;
+  std::copy_n(sum.m2.begin(), open_m2.size(), open_m2.begin());
   open_plane = plane;
   for (const MaskParts::Blocked& blocked : half.blocked) {
-    const PatchLight::Share& share = half.light[half.place[blocked.patch]];
-    if (share.plane <= 0.0) continue;
-    add(gain.facing_m2[blocked.facing], blocked.share, share.absorbed_m2);
-    gain.plane_facing[blocked.facing] += blocked.share * share.plane;
+    const std::size_t at = half.place[blocked.patch];
+    if (half.light.plane[at] <= 0.0) continue;
+    add(gain.facing_m2[blocked.facing], blocked.share, half.light.taken[at]);
+    gain.plane_facing[blocked.facing] += blocked.share * half.light.plane[at];
   }
-  return infrared_m2;
+  return sum.m2.back();
 }
 
 /// The sphere cut into patches, once for all.
@@ -102,34 +99,53 @@ DiffuseGain integrate(const PatchLight& light, const MaskParts& parts, int turn)
   gain.plane_isotropic = 0.0;
   const auto which = static_cast<std::size_t>(turn);
   const double sky_m2 =
-      add_patches({light.sky, turns.sky[which], mask.sky_visible, parts.sky_blocked},
+      add_patches({light.sky, turns.sky[which], parts.sky_open, parts.sky_blocked},
                   gain.isotropic_m2,
                   gain.plane_isotropic,
                   gain);
-  add_patches({light.ground, turns.ground[which], mask.ground_visible, parts.ground_blocked},
+  add_patches({light.ground, turns.ground[which], parts.ground_open, parts.ground_blocked},
               gain.ground_m2,
               gain.plane_ground,
               gain);
   const std::size_t count = mask.horizon.size();
   const std::size_t shift = which * (count / sky::kPatchTurns);
   for (std::size_t h = 0; h < count; ++h) {
-    const PatchLight::Share& share = light.horizon[(h + count - shift) % count];
-    add(gain.horizon_m2, mask.horizon_visible[h], share.absorbed_m2);
-    gain.plane_horizon += mask.horizon_visible[h] * share.plane;
+    const std::size_t at = h < shift ? h + count - shift : h - shift;
+    add(gain.horizon_m2, mask.horizon_visible[h], light.horizon.taken[at]);
+    gain.plane_horizon += mask.horizon_visible[h] * light.horizon.plane[at];
   }
   // The pane's whole infrared leaves through the mouth's hemisphere: the sky's part of it.
   gain.sky_share = light.outer_ir_m2 > 0.0 ? std::min(1.0, sky_m2 / light.outer_ir_m2) : 0.0;
   return gain;
 }
 
-PatchLight::Share share_of(const optics::AcceptanceTable& table,
-                           const base::Vec3& local,
-                           double weight) {
-  if (local.z <= 0.0) return {};
+#ifdef OVENDAYS_WIDE
+OVENDAYS_WIDE DiffuseGain integrate_wide(const PatchLight& light,
+                                         const MaskParts& parts,
+                                         int turn) {
+  return integrate(light, parts, turn);
+}
+#endif
+
+DiffuseGain integrate_by_width(const PatchLight& light, const MaskParts& parts, int turn) {
+#ifdef OVENDAYS_WIDE
+  if (base::widest_vectors() == base::Vectors::kWide) return integrate_wide(light, parts, turn);
+#endif
+  return integrate(light, parts, turn);
+}
+
+void add_share(const optics::AcceptanceTable& table,
+               const base::Vec3& local,
+               double weight,
+               PatchLight::Shares& shares) {
+  PatchLight::Taken& taken = shares.taken.emplace_back();
+  double& plane = shares.plane.emplace_back(0.0);
+  if (local.z <= 0.0) return;
   const optics::Acceptance acceptance = table.at(local);
-  PatchLight::Share share{{}, weight * acceptance.outer_ir_m2, weight * local.z};
-  add(share.absorbed_m2, weight, acceptance.absorbed_m2);
-  return share;
+  for (std::size_t s = 0; s < oven::kSurfaces; ++s)
+    taken.m2[s] = weight * acceptance.absorbed_m2[s];
+  taken.m2.back() = weight * acceptance.outer_ir_m2;
+  plane = weight * local.z;
 }
 }  // namespace
 
@@ -145,22 +161,20 @@ PatchLight::PatchLight(const optics::AcceptanceTable& table,
                        double glazing_tilt_rad)
     : outer_ir_m2(pane_ir_m2) {
   const base::Frame frame = oven::mouth_frame({}, 0.0, glazing_tilt_rad);
-  const auto shares = [&](const std::vector<sky::Patch>& patches) {
-    std::vector<Share> out;
-    out.reserve(patches.size());
+  const auto fill = [&](const std::vector<sky::Patch>& patches, Shares& shares) {
+    shares.taken.reserve(patches.size());
+    shares.plane.reserve(patches.size());
     for (const sky::Patch& patch : patches) {
       const base::Vec3 local = frame.local_from_world(patch.direction);
-      out.push_back(share_of(table, local, patch.solid_angle_sr / base::kPi));
+      add_share(table, local, patch.solid_angle_sr / base::kPi, shares);
     }
-    return out;
   };
-  sky = shares(sphere().sky);
-  ground = shares(sphere().ground);
+  fill(sphere().sky, sky);
+  fill(sphere().ground, ground);
   const std::vector<base::Direction>& band = sphere().horizon;
-  for (const base::Direction& direction : band) {
-    const double each = base::kPi / static_cast<double>(band.size());
-    horizon.push_back(share_of(table, frame.local_from_world(direction), each));
-  }
+  const double each = base::kPi / static_cast<double>(band.size());
+  for (const base::Direction& direction : band)
+    add_share(table, frame.local_from_world(direction), each, horizon);
 }
 
 MaskParts::MaskParts(const spot::SpotMask& whole) : mask(&whole) {
@@ -175,6 +189,15 @@ MaskParts::MaskParts(const spot::SpotMask& whole) : mask(&whole) {
   };
   sky_blocked = blocked(whole.sky_blocked);
   ground_blocked = blocked(whole.ground_blocked);
+  const auto open = [](const std::vector<double>& visible) {
+    std::vector<Open> out;
+    for (std::size_t p = 0; p < visible.size(); ++p) {
+      if (visible[p] != 0.0) out.push_back({p, visible[p]});
+    }
+    return out;
+  };
+  sky_open = open(whole.sky_visible);
+  ground_open = open(whole.ground_visible);
 }
 
 DiffuseTable::DiffuseTable(std::span<const PatchLight> light,
@@ -184,8 +207,9 @@ DiffuseTable::DiffuseTable(std::span<const PatchLight> light,
       cells_(std::make_unique<Cell[]>(light.size() * static_cast<std::size_t>(kAzimuths))) {
   const spot::SpotMask& mask = *parts_->mask;
   for (const PatchLight& tilt : light) {
-    OVENDAYS_CHECK(mask.sky.size() == tilt.sky.size() && mask.ground.size() == tilt.ground.size() &&
-                   mask.horizon.size() == tilt.horizon.size() &&
+    OVENDAYS_CHECK(mask.sky.size() == tilt.sky.plane.size() &&
+                   mask.ground.size() == tilt.ground.plane.size() &&
+                   mask.horizon.size() == tilt.horizon.plane.size() &&
                    mask.horizon.size() % kAzimuths == 0);
   }
 }
@@ -193,17 +217,18 @@ DiffuseTable::DiffuseTable(std::span<const PatchLight> light,
 const DiffuseGain& DiffuseTable::gain(std::size_t tilt_index, int turn) const {
   Cell& cell = cells_[tilt_index * kAzimuths + static_cast<std::size_t>(turn)];
   std::call_once(cell.once, [&] {
-    cell.gain = std::make_unique<const DiffuseGain>(integrate(light_[tilt_index], *parts_, turn));
+    cell.gain =
+        std::make_unique<const DiffuseGain>(integrate_by_width(light_[tilt_index], *parts_, turn));
   });
   return *cell.gain;
 }
 
-DiffuseGain DiffuseTable::at(int tilt_index, double azimuth_rad) const {
+void DiffuseTable::at(int tilt_index, double azimuth_rad, DiffuseGain& out) const {
   const double turns = azimuth_rad / base::kTwoPi;
   const double place = (turns - std::floor(turns)) * kAzimuths;
   const int low = static_cast<int>(place) % kAzimuths;
   const int high = (low + 1) % kAzimuths;
   const auto tilt = static_cast<std::size_t>(tilt_index);
-  return mixed(gain(tilt, low), gain(tilt, high), place - std::floor(place));
+  mix_gains(gain(tilt, low), gain(tilt, high), place - std::floor(place), out);
 }
 }  // namespace ovendays::season

@@ -10,6 +10,7 @@
 #include <span>
 #include <vector>
 
+#include "ovendays/base/wide.h"
 #include "ovendays/optics/acceptance.h"
 #include "ovendays/spot/scene.h"
 
@@ -38,12 +39,17 @@ class PatchLight {
  public:
   /// @param pane_ir_m2 outer_pane_infrared_m2(table)
   PatchLight(const optics::AcceptanceTable& table, double pane_ir_m2, double glazing_tilt_rad);
-  struct Share {
-    DiffuseGain::Areas absorbed_m2{};
-    double outer_ir_m2 = 0.0;
-    double plane = 0.0;
+  /// What each surface absorbs; last the outermost pane's infrared. A cache line of its own.
+  struct alignas(64) Taken {
+    std::array<double, oven::kSurfaces + 1> m2{};
   };
-  std::vector<Share> sky, ground, horizon;
+  /// By patch; a bare plane's part apart, so that what lies behind the mouth is passed over
+  /// quickly.
+  struct Shares {
+    std::vector<Taken> taken;
+    std::vector<double> plane;
+  };
+  Shares sky, ground, horizon;
   double outer_ir_m2;  ///< through the whole mouth
 };
 
@@ -55,8 +61,14 @@ struct MaskParts {
     std::size_t patch, facing;
     double share;  ///< times the reflectance, see SpotMask
   };
+  /// A patch of which something is seen.
+  struct Open {
+    std::size_t patch;
+    double visible;
+  };
   const spot::SpotMask* mask;
   std::vector<Blocked> sky_blocked, ground_blocked;
+  std::vector<Open> sky_open, ground_open;
 };
 
 /// DiffuseGain over azimuth (36 steps, linear between) for each notch of the prop. Each is made
@@ -68,7 +80,7 @@ class DiffuseTable {
   DiffuseTable() = default;
   /// @param light by notch; it must outlive the table and stay where it is
   DiffuseTable(std::span<const PatchLight> light, std::shared_ptr<const MaskParts> parts);
-  [[nodiscard]] DiffuseGain at(int tilt_index, double azimuth_rad) const;
+  void at(int tilt_index, double azimuth_rad, DiffuseGain& out) const;
 
  private:
   struct Cell {

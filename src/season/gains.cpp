@@ -229,7 +229,7 @@ class DayMaker {
       const LoadOptics& optics = stowed ? setup_.stowed[l] : setup_.loads[l];
       const DiffuseTable& table =
           without_.obstruction ? optics.anywhere->open : optics.diffuse[mask];
-      stretch_.diffuse[l] = table.at(aim->notch, aim->azimuth_rad);
+      table.at(aim->notch, aim->azimuth_rad, stretch_.diffuse[l]);
     }
     return false;
   }
@@ -259,12 +259,19 @@ class DayMaker {
               const Light& light,
               const Surrounding& around,
               std::vector<Areas>& absorbed) const {
+    const bool beam = beam_Wm2 > 0.0 && sun.z > 0.0;
+    optics::AcceptanceTable::Cell cell;
+    int grid = 0;
     for (std::size_t l = 0; l < setup_.loads.size(); ++l) {
       const LoadOptics& optics = stretch_.stowed ? setup_.stowed[l] : setup_.loads[l];
+      const optics::AcceptanceTable& table = optics.anywhere->table;
       const DiffuseGain& d = stretch_.diffuse[l];
       Areas sum{};
-      if (beam_Wm2 > 0.0 && sun.z > 0.0)
-        add_light(beam_Wm2, optics.anywhere->table.at(sun).absorbed_m2, sum);
+      if (beam && table.grid() != grid) {  // all loads' tables mostly have the same
+        grid = table.grid();
+        cell = table.cell_of(sun);
+      }
+      if (beam) add_light(beam_Wm2, table.in(cell).absorbed_m2, sum);
       add_light(light.isotropic, d.isotropic_m2, sum);
       add_light(light.horizon, d.horizon_m2, sum);
       add_light(around.ground_Wm2, d.ground_m2, sum);
@@ -328,6 +335,17 @@ class DayMaker {
   PieceEnd* right_ = &ends_[1];
   Stretch stretch_{};
 };
+
+#ifdef OVENDAYS_WIDE
+OVENDAYS_WIDE void make_wide(DayMaker& maker) { maker.make(); }
+#endif
+
+void make_by_width(DayMaker maker) {
+#ifdef OVENDAYS_WIDE
+  if (base::widest_vectors() == base::Vectors::kWide) return make_wide(maker);
+#endif
+  maker.make();
+}
 }  // namespace
 
 GainDay make_gain_day(const GainSetup& setup,
@@ -335,7 +353,7 @@ GainDay make_gain_day(const GainSetup& setup,
                       const Without& without,
                       const std::function<void(const GainDay&)>& look) {
   thread_local GainDay room;  // a day's finest pieces make way for the next day's
-  DayMaker(setup, day, without, look != nullptr, room).make();
+  make_by_width({setup, day, without, look != nullptr, room});
   if (look) look(room);
   GainDay kept;
   kept.aims = std::move(room.aims);

@@ -4,7 +4,10 @@
 // panes and cavity until they are spent.
 #pragma once
 
+#include <algorithm>
 #include <array>
+#include <cmath>
+#include <cstddef>
 #include <memory>
 #include <span>
 #include <string>
@@ -89,6 +92,37 @@ class AcceptanceTable {
   AcceptanceTable() = default;
   /// @param towards unit vector, mouth frame; below the mouth plane the result is zero
   [[nodiscard]] Acceptance at(const base::Direction& towards) const;
+  /// Where a direction above the mouth plane lies in the grid: the same in all tables of one grid.
+  struct Cell {
+    std::ptrdiff_t low = 0;         ///< its first node, and
+    std::array<double, 4> share{};  ///< what each of its four counts
+  };
+  [[nodiscard]] Cell cell_of(const base::Direction& towards) const {
+    const double half = 0.5 * (grid_ - 1);
+    const double scale = half / std::sqrt(1.0 + towards.z);
+    const double column = std::clamp(half + towards.x * scale, 0.0, 2.0 * half);
+    const double row = std::clamp(half + towards.y * scale, 0.0, 2.0 * half);
+    const int c = std::min(static_cast<int>(column), grid_ - 2);
+    const int r = std::min(static_cast<int>(row), grid_ - 2);
+    const double b = column - c;
+    const double d = row - r;
+    return {static_cast<std::ptrdiff_t>(r) * grid_ + c,
+            {(1.0 - b) * (1.0 - d), b * (1.0 - d), (1.0 - b) * d, b * d}};
+  }
+  [[nodiscard]] Acceptance in(const Cell& cell) const {
+    if (nodes_.empty()) return {};
+    const std::array<double, 4>& share = cell.share;
+    const Acceptance* low = nodes_.data() + cell.low;
+    const Acceptance* high = low + grid_;
+    Acceptance out;
+    for (std::size_t k = 0; k < out.absorbed_m2.size(); ++k) {
+      out.absorbed_m2[k] = share[0] * low[0].absorbed_m2[k] + share[1] * low[1].absorbed_m2[k] +
+                           share[2] * high[0].absorbed_m2[k] + share[3] * high[1].absorbed_m2[k];
+    }
+    out.outer_ir_m2 = share[0] * low[0].outer_ir_m2 + share[1] * low[1].outer_ir_m2 +
+                      share[2] * high[0].outer_ir_m2 + share[3] * high[1].outer_ir_m2;
+    return out;
+  }
   [[nodiscard]] int grid() const { return grid_; }
   /// Row-major, v (back of the box) by rows; zero where no cell above the horizon needs the node.
   [[nodiscard]] std::span<const Acceptance> nodes() const { return nodes_; }

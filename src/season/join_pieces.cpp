@@ -124,7 +124,7 @@ class Group {
       for (std::size_t s = 0; s < oven::kSurfaces; ++s) {
         if (most[s] <= 0.0) continue;
         place_[load][s] = tolerance_.size();
-        lit_.push_back({load, s});
+        lit_.push_back({day_->gains[load].data(), s});
         tolerance_.push_back(kGain_W);
       }
     }
@@ -148,7 +148,7 @@ class Group {
       start += kAirRow - kAirQuantities.size();
       end += kAirRow - kAirQuantities.size();
       for (const Lit& lit : lit_) {
-        const heat::GainSegment& gains = day_->gains[lit.load][piece];
+        const heat::GainSegment& gains = lit.gains[piece];
         *start++ = gains.start_W[lit.surface];
         *end++ = gains.end_W[lit.surface];
       }
@@ -164,13 +164,18 @@ class Group {
     for (std::size_t piece = 1; piece < pieces; ++piece) {
       const double* before = ends_.data() + (piece - 1) * row_;
       const double* after = starts_.data() + piece * row_;
-      goes_on_[piece] = std::equal(before, before + row_, after) ? 1 : 0;
-      // A jump so far that no line serves on both sides ends a group.
-      bool jumps = false;
-      for (std::size_t q = 0; q < row_ && goes_on_[piece] == 0; ++q)
-        jumps = jumps || std::abs(after[q] - before[q]) > 2.0 * tolerance_[q];
+      auto differs = Four{} != Four{};
+      auto jumps = differs;
+      for (std::size_t q = 0; q < row_; q += kSide) {
+        const Four jump = four(after + q) - four(before + q);
+        differs |= jump != 0.0;
+        // So far that no line serves on both sides: it ends a group.
+        const Four most = 2.0 * four(tolerance_.data() + q);
+        jumps |= (jump > most) | (-jump > most);
+      }
+      goes_on_[piece] = any(differs) ? 0 : 1;
       const bool follows = stays(day_->air[piece - 1], day_->air[piece]) &&
-                           dark_[piece] == dark_[piece - 1] && !jumps;
+                           dark_[piece] == dark_[piece - 1] && !any(jumps);
       follows_[piece] = follows ? 1 : 0;
     }
   }
@@ -280,12 +285,17 @@ class Group {
     return true;
   }
 
+  template <class Mask>
+  static bool any(const Mask& mask) {
+    return (mask[0] | mask[1] | mask[2] | mask[3]) != 0;
+  }
   static Four& four(double* at) { return *reinterpret_cast<Four*>(at); }
   static const Four& four(const double* at) { return *reinterpret_cast<const Four*>(at); }
 
   /// A surface under a load that takes in sun at some time of the day.
   struct Lit {
-    std::size_t load, surface;
+    const heat::GainSegment* gains;
+    std::size_t surface;
   };
 
   const GainDay* day_ = nullptr;

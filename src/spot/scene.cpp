@@ -8,6 +8,7 @@
 
 #include "ovendays/base/check.h"
 #include "ovendays/base/constants.h"
+#include "ovendays/base/wide.h"
 #include "scene_builder.h"
 
 namespace ovendays::spot {
@@ -211,10 +212,30 @@ Scene::Cover Scene::cover_by_crowns(const Ball& ball,
 double Scene::visible_share(const MouthGrid& grid,
                             const base::Direction& towards,
                             int month) const {
+#ifdef OVENDAYS_WIDE
+  if (base::widest_vectors() == base::Vectors::kWide)
+    return visible_share_wide(grid, towards, month);
+#endif
+  return visible_share_plainly(grid, towards, month);
+}
+
+#ifdef OVENDAYS_WIDE
+OVENDAYS_WIDE double Scene::visible_share_wide(const MouthGrid& grid,
+                                               const base::Direction& towards,
+                                               int month) const {
+  return visible_share_plainly(grid, towards, month);
+}
+#endif
+
+double Scene::visible_share_plainly(const MouthGrid& grid,
+                                    const base::Direction& towards,
+                                    int month) const {
   const std::vector<base::Point>& points = grid.points;
   OVENDAYS_CHECK(month >= 1 && month <= 12 && !points.empty());
   if (below_horizon(towards)) return 0.0;
-  Penumbra some;  // allocates only in penumbras
+  thread_local Penumbra some;  // room for the next penumbra
+  some.facets.clear();
+  some.crowns.clear();
   const Cover solids = cover_by_solids(grid, towards, some);
   if (solids == Cover::kAll) return 0.0;
   const Cover crowns = cover_by_crowns({grid.centre, grid.radius_m}, towards, some);

@@ -184,8 +184,9 @@ class Exchange {
     const Direction& first = numbers_.diffuse(id, bounce++);
     Point at = spot.at;
     Direction heading = first.x * tangent + first.y * bitangent + first.z * spot.normal;
+    Axes room;
     while (weight_m2 > 0.0) {
-      const InsideHit hit = scene_.hit_inside(at, heading);
+      const InsideHit hit = scene_.hit_inside(at, heading, room);
       at += std::max(0.0, hit.distance_m) * heading;
       if (hit.skin == nullptr) {
         ends.add(glazing_.ends, weight_m2);
@@ -203,10 +204,10 @@ class Exchange {
       weight_m2 = kept_m2;
       if (hit.skin->specular_share > 0.0 &&
           numbers_.choice(id, bounce) < hit.skin->specular_share) {
-        heading = mirrored(heading, hit.normal);
+        heading = mirrored(heading, hit.axes->normal);
       } else {
         const Direction& local = numbers_.diffuse(id, bounce);
-        heading = local.x * hit.tangent + local.y * hit.bitangent + local.z * hit.normal;
+        heading = local_to_world(local, *hit.axes);
       }
       ++bounce;
     }

@@ -93,8 +93,9 @@ class Walk {
 
   // Follows a ray inside to its end; its parts that leave go to `leaving`.
   void inside(Ray ray, std::vector<Ray>& leaving) {
+    Axes room;
     for (;;) {
-      const InsideHit hit = scene_.hit_inside(ray.at, ray.heading);
+      const InsideHit hit = scene_.hit_inside(ray.at, ray.heading, room);
       ray.at += std::max(0.0, hit.distance_m) * ray.heading;
       if (!(hit.skin != nullptr ? meet_skin(ray, hit) : meet_glazing(ray, leaving))) return;
     }
@@ -107,10 +108,10 @@ class Walk {
     if (kept_m2 == 0.0) return false;
     ray.weight_m2 = kept_m2;
     if (skin.specular_share > 0.0 && numbers_.choice(ray.id, ray.bounces) < skin.specular_share) {
-      ray.heading = mirrored(ray.heading, hit.normal);
+      ray.heading = mirrored(ray.heading, hit.axes->normal);
     } else {
       const Direction& local = numbers_.diffuse(ray.id, ray.bounces);
-      ray.heading = local.x * hit.tangent + local.y * hit.bitangent + local.z * hit.normal;
+      ray.heading = local_to_world(local, *hit.axes);
     }
     ++ray.bounces;
     return true;

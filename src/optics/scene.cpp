@@ -22,7 +22,8 @@ Skin skin_of(const oven::Facet& facet) {
 Panel::Panel(const oven::Facet& facet)
     : edges(facet.corners), skin(skin_of(facet)), origin(facet.corner[0]) {
   plane = {facet.normal, -base::dot(facet.normal, origin)};
-  tangents(facet.normal, tangent, bitangent);
+  axes.normal = facet.normal;
+  tangents(facet.normal, axes.tangent, axes.bitangent);
   for (int i = 0; i < edges; ++i) {
     const Point& from = facet.corner[static_cast<std::size_t>(i)];
     const Point& to = facet.corner[static_cast<std::size_t>((i + 1) % edges)];
@@ -61,7 +62,8 @@ Scene::Scene(const oven::OvenGeometry& geometry,
   const oven::Cylinder& pot = *geometry.pot;
   pot_side_ = {pot.side_surface, pot.reflectance, 0.0, 0.0, pot.ir_reflectance};
   pot_top_ = {pot.top_surface, pot.top_reflectance, 0.0, 0.0, pot.top_ir_reflectance};
-  tangents(pot.axis, pot_tangent_, pot_bitangent_);
+  pot_top_axes_.normal = pot.axis;
+  tangents(pot.axis, pot_top_axes_.tangent, pot_top_axes_.bitangent);
 }
 
 // Walls and floor have all corners in front of them; what has not is tray or pan. Closed means that
@@ -93,7 +95,7 @@ void Scene::sort_cavity() {
   OVENDAYS_CHECK(base::norm(open) < 1e-6 * glass_area_m2());
 }
 
-void Scene::hit_pot(const Point& p, const Direction& d, InsideHit& hit) const {
+void Scene::hit_pot(const Point& p, const Direction& d, InsideHit& hit, Axes& room) const {
   const oven::Cylinder& pot = *geometry_.pot;
   const Vec3 from = p - pot.base_centre;
   const double height_m = base::dot(from, pot.axis);
@@ -105,7 +107,7 @@ void Scene::hit_pot(const Point& p, const Direction& d, InsideHit& hit) const {
     const double t = (height_m - pot.height_m) / -climb;
     const Vec3 place = flat + t * heading;
     if (t < hit.distance_m && base::dot(place, place) <= r2) {
-      hit = {t, &pot_top_, pot.axis, pot_tangent_, pot_bitangent_};
+      hit = {t, &pot_top_, &pot_top_axes_};
       return;
     }
   }
@@ -119,7 +121,8 @@ void Scene::hit_pot(const Point& p, const Direction& d, InsideHit& hit) const {
   const double at_m = height_m + t * climb;
   if (t < -kFlush_m || t >= hit.distance_m || at_m < 0.0 || at_m > pot.height_m) return;
   const Direction normal = (1.0 / pot.radius_m) * (flat + t * heading);
-  hit = {t, &pot_side_, normal, pot.axis, base::cross(normal, pot.axis)};
+  room = {normal, pot.axis, base::cross(normal, pot.axis)};
+  hit = {t, &pot_side_, &room};
 }
 
 bool Scene::covered(const Point& p, const Direction& normal) const {

@@ -38,14 +38,20 @@ struct Plane {
   [[nodiscard]] double distance(const Point& p) const { return base::dot(normal, p) + offset_m; }
 };
 
+/// An orthonormal frame on a surface.
+struct Axes {
+  Direction normal;
+  Direction tangent;
+  Direction bitangent;
+};
+
 /// A convex polygon: its plane, and planes through its edges with the polygon in front of each.
 struct Panel {
   Plane plane;
   std::array<Plane, 4> edge{};
   int edges = 4;
   Skin skin;
-  Direction tangent;  ///< with bitangent and normal an orthonormal frame
-  Direction bitangent;
+  Axes axes;
   Point origin;                ///< first corner
   std::array<Vec3, 3> side{};  ///< from there to the others
   bool parallelogram = false;
@@ -68,9 +74,7 @@ struct Panel {
 struct InsideHit {
   double distance_m = std::numeric_limits<double>::infinity();
   const Skin* skin = nullptr;  ///< nullptr: the glazing
-  Direction normal;
-  Direction tangent;
-  Direction bitangent;
+  const Axes* axes = nullptr;  ///< of the skin
 };
 
 class Scene {
@@ -81,7 +85,8 @@ class Scene {
         std::span<const oven::Pane> panes,
         std::shared_ptr<const StackTable> stack);
 
-  [[nodiscard]] InsideHit hit_inside(const Point& p, const Direction& d) const;
+  /// @param room for the axes of a skin that is curved
+  [[nodiscard]] InsideHit hit_inside(const Point& p, const Direction& d, Axes& room) const;
   /// Index of the flap hit first in front of `most_m`, or -1; `skip` is the flap the ray leaves.
   [[nodiscard]] int hit_flap(const Point& p, const Direction& d, int skip, double& most_m) const;
   [[nodiscard]] bool on_glass(double x, double y) const {
@@ -101,7 +106,7 @@ class Scene {
   }
 
  private:
-  void hit_pot(const Point& p, const Direction& d, InsideHit& hit) const;
+  void hit_pot(const Point& p, const Direction& d, InsideHit& hit, Axes& room) const;
   void sort_cavity();
 
   oven::OvenGeometry geometry_;
@@ -115,8 +120,8 @@ class Scene {
   std::optional<Skin> rim_;
   Skin pot_side_;
   Skin pot_top_;
-  Direction pot_tangent_;
-  Direction pot_bitangent_;
+  Axes pot_top_axes_;
+  Axes rim_axes_{{0.0, 0.0, -1.0}, {1.0, 0.0, 0.0}, {0.0, -1.0, 0.0}};
 };
 
 /// Two unit vectors that make an orthonormal frame with `normal` (Duff et al. 2017).
@@ -128,11 +133,15 @@ inline void tangents(const Direction& normal, Direction& tangent, Direction& bit
   bitangent = {b, sign + normal.y * normal.y * a, -normal.y};
 }
 
+inline Direction local_to_world(const Direction& local, const Axes& axes) {
+  return local.x * axes.tangent + local.y * axes.bitangent + local.z * axes.normal;
+}
+
 inline Direction mirrored(const Direction& d, const Direction& normal) {
   return d - (2.0 * base::dot(d, normal)) * normal;
 }
 
-inline InsideHit Scene::hit_inside(const Point& p, const Direction& d) const {
+inline InsideHit Scene::hit_inside(const Point& p, const Direction& d, Axes& room) const {
   InsideHit hit;
   const Panel* best = nullptr;
   if (d.z > 0.0) hit.distance_m = -p.z / d.z;
@@ -159,17 +168,13 @@ inline InsideHit Scene::hit_inside(const Point& p, const Direction& d) const {
   }
   if (best != nullptr) {
     hit.skin = &best->skin;
-    hit.normal = best->plane.normal;
-    hit.tangent = best->tangent;
-    hit.bitangent = best->bitangent;
+    hit.axes = &best->axes;
   }
-  if (geometry_.pot) hit_pot(p, d, hit);
+  if (geometry_.pot) hit_pot(p, d, hit, room);
   if (hit.skin == nullptr && rim_) {
     if (!on_glass(p.x + hit.distance_m * d.x, p.y + hit.distance_m * d.y)) {
       hit.skin = &*rim_;
-      hit.normal = {0.0, 0.0, -1.0};
-      hit.tangent = {1.0, 0.0, 0.0};
-      hit.bitangent = {0.0, -1.0, 0.0};
+      hit.axes = &rim_axes_;
     }
   }
   return hit;

@@ -332,11 +332,10 @@ OVENDAYS_WIDE void join_day_wide(GainDay& day) { join_day(day); }
 #endif
 }  // namespace
 
-void join_pieces(GainDay& day, base::Vectors vectors) {
+void join_pieces(GainDay& day) {
 #ifdef OVENDAYS_WIDE
-  if (vectors == base::Vectors::kWide) return join_day_wide(day);
+  if (base::widest_vectors() == base::Vectors::kWide) return join_day_wide(day);
 #endif
-  (void)vectors;
   join_day(day);
 }
 }  // namespace ovendays::season

@@ -4,7 +4,6 @@
 #pragma once
 
 #include "gains.h"
-#include "ovendays/base/wide.h"
 
 namespace ovendays::season {
 
@@ -12,6 +11,5 @@ namespace ovendays::season {
 /// piece whose lines keep the integral and the first moment of every quantity and stay within 0.4 W
 /// of every surface's gain, 1 W of the skin's, 0.05 K of the air, 0.3 K of the surroundings and
 /// 0.05 m/s of the wind at all ends of the pieces joined. At most an hour long.
-/// @param vectors the same bits with any
-void join_pieces(GainDay& day, base::Vectors vectors = base::widest_vectors());
+void join_pieces(GainDay& day);
 }  // namespace ovendays::season

@@ -1,8 +1,12 @@
 // SPDX-License-Identifier: MIT
 #include "ovendays/base/air.h"
 
+#include <algorithm>
+#include <vector>
+
 #include "catch.h"
 #include "ovendays/base/constants.h"
+#include "ovendays/base/random.h"
 
 namespace base = ovendays::base;
 using ovendays::test::within_abs;
@@ -70,5 +74,30 @@ TEST_CASE("dew point undoes relative humidity", "[base][identity]") {
     const double dew_K = base::dew_point_K(303.15, humidity);
     REQUIRE(dew_K <= 303.15);
     REQUIRE_THAT(base::relative_humidity(303.15, dew_K), within_abs(humidity, 1e-9));
+  }
+}
+
+TEST_CASE("dew points side by side are each the plain search's to the bit", "[base][identity]") {
+  base::KeyedRandom random(3);
+  std::vector<double> temperature_K;
+  std::vector<double> humidity;
+  for (int i = 0; i < 101; ++i) {  // not a whole number of vectors
+    temperature_K.push_back(230.0 + 90.0 * random.uniform());
+    humidity.push_back(i == 0 ? 1.0 : random.uniform());
+  }
+  std::vector<double> dew_K(temperature_K.size());
+  base::dew_points_K(temperature_K, humidity, dew_K);
+  for (std::size_t i = 0; i < dew_K.size(); ++i) {
+    const double target_Pa =
+        base::saturation_pressure_Pa(temperature_K[i]) * std::clamp(humidity[i], 1e-4, 1.0);
+    double low = 180.0;
+    double high = temperature_K[i];
+    for (int k = 0; k < 50; ++k) {
+      const double middle = 0.5 * (low + high);
+      (base::saturation_pressure_Pa(middle) < target_Pa ? low : high) = middle;
+    }
+    INFO(temperature_K[i] << " K at " << humidity[i]);
+    REQUIRE(dew_K[i] == 0.5 * (low + high));
+    REQUIRE(base::dew_point_K(temperature_K[i], humidity[i]) == dew_K[i]);
   }
 }

@@ -6,6 +6,7 @@
 
 #include "catch.h"
 #include "made_case.h"
+#include "ovendays/base/wide.h"
 
 using namespace ovendays;
 using season::SeasonResult;
@@ -117,6 +118,21 @@ TEST_CASE("a season has the same bits on one, two and five threads", "[season][d
     CHECK(bytes_of_tables(other) == bytes_of_tables(one));
     CHECK(bytes_of_rest(other) == bytes_of_rest(one));
   }
+}
+
+TEST_CASE("a season has the same bits with plain and with wide vectors", "[season][determinism]") {
+  season::Case c = test::small_case({"soup", "eggs", "bread"});
+  const weather::WeatherYear year = season::load_weather(c);
+  c.spot = season::read_case_text(season::starter_case(), "").spot;
+  c.routine.flaps_wind_ms = 3.0;
+  const SeasonResult wide = run_with(c, year, 2);
+  base::most_vectors = base::Vectors::kPlain;
+  const SeasonResult plain = run_with(c, year, 2);
+  base::most_vectors = base::Vectors::kWide;
+  CHECK(bytes_of_days(plain) == bytes_of_days(wide));
+  CHECK(bytes_of_hours(plain) == bytes_of_hours(wide));
+  CHECK(bytes_of_tables(plain) == bytes_of_tables(wide));
+  CHECK(bytes_of_rest(plain) == bytes_of_rest(wide));
 }
 
 TEST_CASE("a season has the same bits with what others left on the shelf",

@@ -165,3 +165,23 @@ TEST_CASE("no air, no refraction, and none below the horizon", "[sun][unit]") {
     CHECK_THAT(p.direction().z, within_abs(std::sin(p.elevation_rad()), 1e-15));
   }
 }
+
+TEST_CASE("the sun's place and zenith are those of its whole position", "[sun][identity]") {
+  const sun::RefractionAir air{90000.0, 300.0};
+  for (int i = 0; i < 200; ++i) {
+    sun::Place place;
+    place.latitude_rad = -1.5 + 0.015 * i;
+    place.longitude_rad = 0.01 * i;
+    const base::UtcTime time{1.0e9 + 1234567.0 * i};
+    const sun::SunPosition whole = sun::sun_position(time, place, air);
+    const sun::SunPlace part = sun::sun_place(time, place, air);
+    const sun::SunZenith least = sun::sun_zenith(time, place, air);
+    REQUIRE(part.zenith_rad == whole.zenith_rad);
+    REQUIRE(part.true_zenith_rad == whole.true_zenith_rad);
+    REQUIRE(part.azimuth_rad == whole.azimuth_rad);
+    REQUIRE(part.distance_au == whole.distance_au);
+    REQUIRE(least.zenith_rad == whole.zenith_rad);
+    REQUIRE(least.true_zenith_rad == whole.true_zenith_rad);
+    REQUIRE(least.distance_au == whole.distance_au);
+  }
+}

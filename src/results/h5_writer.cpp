@@ -53,6 +53,14 @@ Handle dataset_list(const std::vector<std::size_t>& shape, std::size_t bytes) {
   return list;
 }
 
+// Texts are turned into the file's form in a buffer that HDF5 clears first: a megabyte unless told.
+Handle transfer_list() {
+  constexpr std::size_t kBuffer = std::size_t{32} << 10;
+  Handle list(H5Pcreate(H5P_DATASET_XFER), H5Pclose, "property list");
+  require(H5Pset_buffer(list.get(), kBuffer, nullptr, nullptr), "transfer buffer");
+  return list;
+}
+
 struct AttributeValue {
   hid_t type;
   const void* data;
@@ -90,7 +98,10 @@ std::string Writer::finish() {
   require(H5Fflush(file_.get(), H5F_SCOPE_LOCAL), "cannot be finished");
   const ssize_t size = H5Fget_file_image(file_.get(), nullptr, 0);
   if (size < 0) fail("cannot be finished");
-  std::string bytes(static_cast<std::size_t>(size), '\0');
+  constexpr std::size_t kSealRoom = 256;
+  std::string bytes;
+  bytes.reserve(static_cast<std::size_t>(size) + kSealRoom);
+  bytes.resize(static_cast<std::size_t>(size));
   if (H5Fget_file_image(file_.get(), bytes.data(), bytes.size()) < 0) fail("cannot be finished");
   scales_.clear();
   require(file_.close(), "cannot be finished");
@@ -124,7 +135,8 @@ Handle Writer::raw_array(const std::string& path,
                          H5P_DEFAULT),
               H5Dclose,
               path);
-  require(H5Dwrite(made.get(), raw.memory_type, H5S_ALL, H5S_ALL, H5P_DEFAULT, raw.data), path);
+  const Handle transfer = transfer_list();
+  require(H5Dwrite(made.get(), raw.memory_type, H5S_ALL, H5S_ALL, transfer.get(), raw.data), path);
   put_label(made.get(), label);
   if (none != nullptr) put_attribute(made.get(), "_FillValue", {raw.file_type, none, 1});
   return made;

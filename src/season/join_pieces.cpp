@@ -259,11 +259,10 @@ class Group {
   [[nodiscard]] bool near(std::size_t q, std::size_t count) const {
     Four from[kFours];
     Four slope[kFours];
-    Four worst[kFours];
+    Four worst[kFours] = {};
     for (std::size_t k = 0; k < kFours; ++k) {
       from[k] = four(from_.data() + q + k * kSide);
       slope[k] = four(slope_.data() + q + k * kSide);
-      worst[k] = Four{};
     }
     // How far the lines are from the quantities of one instant, where farther than so far.
     const auto stray = [&](const double* values, double time_s) {

@@ -103,7 +103,7 @@ class DaySeries {
   }
 
  private:
-  static constexpr int kEnd = 4;  // an hour of one day lies within two days of another's
+  static constexpr long kEnd = 4;  // an hour of one day lies within two days of another's
   std::vector<double> days_ = std::vector<double>(kDays + 2 * kEnd);
 };
 
@@ -227,9 +227,9 @@ Months month_means(Value value_of_hour) {
   Months means{};
   for (std::size_t m = 0; m < 12; ++m) {
     const double hours = 24.0 * (kMonthStart[m + 1] - kMonthStart[m]);
-    const auto end = static_cast<std::size_t>(24 * kMonthStart[m + 1]);
+    const auto end = 24 * static_cast<std::size_t>(kMonthStart[m + 1]);
     double sum = 0.0;
-    for (auto i = static_cast<std::size_t>(24 * kMonthStart[m]); i < end; ++i)
+    for (auto i = 24 * static_cast<std::size_t>(kMonthStart[m]); i < end; ++i)
       sum += value_of_hour(i) / hours;
     means[m] = sum;
   }

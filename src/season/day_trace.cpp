@@ -190,7 +190,8 @@ DayTrace trace_one_day(const Case& c,
   tell_question(setup, question, trace);
   // A week of one day. It is run before another loading time may join the candidates.
   WeekRun run(setup, question.day_index, 1, options);
-  run.run();
+  run.run_empty();
+  run.cook(question.task);
   trace.season = run.result(question.task, 0);
   if (options.causes) trace.season.cause = cause_of(setup, question, trace.season, options);
   const bool told = trace.season.load_s >= 0.0F;

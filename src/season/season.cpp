@@ -124,6 +124,53 @@ void add_notes(const weather::WeatherYear& year,
                            " kWh/m2 of beam at times when the sun is down; it was left out.");
   }
 }
+/// The empty oven's temperatures.
+void trace_week(const WeekRun& week, const Setup& setup, SeasonResult& result) {
+  for (std::size_t i = 0; i < week.days(); ++i) {
+    const std::size_t day = static_cast<std::size_t>(week.first_day()) + i;
+    trace_oven(week.empty(i),
+               setup.empty.present[heat::kNodeTray],
+               std::span(result.hours).subspan(day * 24, 24),
+               result.day[day]);
+  }
+}
+/// Stretches of days times tasks: what is shared out.
+int pieces_of(const Case& c) {
+  constexpr int kStretches = (kDays + kDaysSideBySide - 1) / kDaysSideBySide;
+  return kStretches * static_cast<int>(c.tasks.size());
+}
+
+/// All days as they are, but for causes. @return the hottest that the empty oven's liner was
+double cook_year(const Setup& setup,
+                 const SeasonOptions& options,
+                 Progress& progress,
+                 SeasonResult& result,
+                 std::span<DayAudit> audits) {
+  const auto tasks = static_cast<int>(setup.c->tasks.size());
+  std::vector<WeekRun> weeks;
+  for (int first = 0; first < kDays; first += kDaysSideBySide)
+    weeks.emplace_back(setup, first, std::min(kDaysSideBySide, kDays - first), options);
+  parallel(static_cast<int>(weeks.size()), setup.threads, [&](int w) {
+    WeekRun& week = weeks[static_cast<std::size_t>(w)];
+    week.run_empty();
+    if (!options.days_only) trace_week(week, setup, result);
+  });
+  parallel(pieces_of(*setup.c), setup.threads, [&](int i) {
+    weeks[static_cast<std::size_t>(i / tasks)].cook(static_cast<std::size_t>(i % tasks));
+    progress.add(1);
+  });
+  double peak_liner_K = 0.0;
+  for (const WeekRun& week : weeks) {
+    for (std::size_t i = 0; i < week.days(); ++i) {
+      const std::size_t day = static_cast<std::size_t>(week.first_day()) + i;
+      for (std::size_t t = 0; t < setup.c->tasks.size(); ++t)
+        result.days[t * kDays + day] = week.result(t, i);
+      audits[day] = week.audit(i);
+      peak_liner_K = std::max(peak_liner_K, week.empty(i).peak_liner_K);
+    }
+  }
+  return peak_liner_K;
+}
 }  // namespace
 
 SeasonResult run_season(const Case& c,
@@ -141,30 +188,10 @@ SeasonResult run_season(const Case& c,
     std::copy(setup.year_days->day.begin(), setup.year_days->day.end(), result.day.begin());
   }
   std::vector<DayAudit> audits(kDays);
-  std::vector<double> peak_liner_K(kDays);
-  const int last_piece = options.causes ? kDays / 8 : 0;  // what the causes take, roughly
-  Progress progress(kDays + last_piece, options.progress);
-  const int week = kDaysSideBySide;
-  const int weeks = (kDays + week - 1) / week;
-  parallel(weeks, setup.threads, [&](int w) {
-    const int first = w * week;
-    const int days = std::min(week, kDays - first);
-    WeekRun run(setup, first, days, options);
-    run.run();
-    for (int i = 0; i < days; ++i) {
-      const auto in_week = static_cast<std::size_t>(i);
-      const std::size_t day = static_cast<std::size_t>(first) + in_week;
-      for (std::size_t t = 0; t < tasks; ++t) result.days[t * kDays + day] = run.result(t, in_week);
-      audits[day] = run.audit(in_week);
-      peak_liner_K[day] = run.empty(in_week).peak_liner_K;
-      if (options.days_only) continue;
-      trace_oven(run.empty(in_week),
-                 setup.empty.present[heat::kNodeTray],
-                 std::span(result.hours).subspan(day * 24, 24),
-                 result.day[day]);
-    }
-    progress.add(days);
-  });
+  const int pieces = pieces_of(c);
+  const int last_piece = options.causes ? pieces / 8 : 0;  // what the causes take, roughly
+  Progress progress(pieces + last_piece, options.progress);
+  const double peak_liner_K = cook_year(setup, options, progress, result, audits);
   if (options.causes) {
     CauseSearch(setup, options, 0, result.days, audits).run();
     progress.add(last_piece);
@@ -172,7 +199,7 @@ SeasonResult run_season(const Case& c,
   for (const DayAudit& audit : audits) add_audit(audit, result.audit);  // in the order of days
   if (options.days_only) return result;
   result.memory_K = overnight_memory_K(setup, options);
-  add_notes(year, setup, *std::max_element(peak_liner_K.begin(), peak_liner_K.end()), result);
+  add_notes(year, setup, peak_liner_K, result);
   return result;
 }
 }  // namespace ovendays::season

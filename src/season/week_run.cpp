@@ -28,14 +28,22 @@ double hold_share(const task::Task& t, const task::CookResult& r, double target_
 WeekRun::WeekRun(const Setup& setup, int first_day, int days, const SeasonOptions& options)
     : setup_(setup),
       first_day_(first_day),
+      days_(static_cast<std::size_t>(days)),
       options_(options),
-      audits_(static_cast<std::size_t>(days)) {}
+      audits_(days_ * (setup.c->tasks.size() + 1)),
+      results_(days_ * setup.c->tasks.size()) {}
 
-std::vector<task::CookResult> WeekRun::cook(std::size_t t,
-                                            const std::vector<std::size_t>& days,
-                                            std::size_t from,
-                                            std::size_t to,
-                                            task::Forerunners& forerunners) {
+DayAudit WeekRun::audit(std::size_t day) const {
+  DayAudit sum;
+  for (std::size_t place = day; place < audits_.size(); place += days_) sum.add(audits_[place]);
+  return sum;
+}
+
+std::vector<task::CookResult> WeekRun::try_times(std::size_t t,
+                                                 const std::vector<std::size_t>& days,
+                                                 std::size_t from,
+                                                 std::size_t to,
+                                                 task::Forerunners& forerunners) {
   std::vector<Trial> trials;
   trials.reserve(days.size() * (to - from));
   for (const std::size_t day : days) {
@@ -44,7 +52,8 @@ std::vector<task::CookResult> WeekRun::cook(std::size_t t,
     for (std::size_t time = from; time < to; ++time) trials.push_back({today, time});
   }
   std::vector<task::CookResult> cooks = cook_trials(setup_, t, trials, options_, forerunners);
-  for (std::size_t i = 0; i < cooks.size(); ++i) audits_[days[i / (to - from)]].add(cooks[i].run);
+  for (std::size_t i = 0; i < cooks.size(); ++i)
+    audits_[(t + 1) * days_ + days[i / (to - from)]].add(cooks[i].run);
   return cooks;
 }
 
@@ -92,8 +101,8 @@ DayTask WeekRun::tell(std::size_t t,
 
 std::vector<std::size_t> WeekRun::days_to_cook(std::size_t t) {
   std::vector<std::size_t> days;
-  for (std::size_t day = 0; day < empty_.size(); ++day) {
-    DayTask& result = results_[t * empty_.size() + day];
+  for (std::size_t day = 0; day < days_; ++day) {
+    DayTask& result = results_[t * days_ + day];
     result.cause = setup_.stay_in[static_cast<std::size_t>(day_index(day))];
     if (result.cause == Cause::kNone) {
       days.push_back(day);
@@ -104,23 +113,23 @@ std::vector<std::size_t> WeekRun::days_to_cook(std::size_t t) {
   return days;
 }
 
-void WeekRun::cook_task(std::size_t t) {
+void WeekRun::cook_in_full(std::size_t t) {
   const std::size_t times = usable_times(setup_, t);
   const std::vector<std::size_t> days = days_to_cook(t);
   task::Forerunners forerunners(setup_.models[t]);
-  const std::vector<task::CookResult> cooks = cook(t, days, 0, times, forerunners);
+  const std::vector<task::CookResult> cooks = try_times(t, days, 0, times, forerunners);
   for (std::size_t i = 0; i < days.size(); ++i) {
-    results_[t * empty_.size() + days[i]] = tell(t, std::span(cooks).subspan(i * times, times), 0);
+    results_[t * days_ + days[i]] = tell(t, std::span(cooks).subspan(i * times, times), 0);
   }
 }
 
 void WeekRun::cook_days_only(std::size_t t) {
   std::vector<std::size_t> left = days_to_cook(t);
-  std::vector<std::vector<task::CookResult>> tried(empty_.size());
+  std::vector<std::vector<task::CookResult>> tried(days_);
   for (const std::size_t day : left) tried[day].resize(usable_times(setup_, t));
   task::Forerunners forerunners(setup_.models[t]);
   for (const auto& [from, to] : rounds_of(usable_times(setup_, t), options_.outcomes_only)) {
-    const std::vector<task::CookResult> cooks = cook(t, left, from, to, forerunners);
+    const std::vector<task::CookResult> cooks = try_times(t, left, from, to, forerunners);
     std::vector<std::size_t> now;
     for (std::size_t i = 0; i < left.size(); ++i) {
       const std::span round = std::span(cooks).subspan(i * (to - from), to - from);
@@ -129,18 +138,18 @@ void WeekRun::cook_days_only(std::size_t t) {
       DayTask told = tell(t, round, from);
       told.window_first_s = told.window_last_s = -1.0F;
       told.window_count = 0;
-      results_[t * empty_.size() + left[i]] = told;
+      results_[t * days_ + left[i]] = told;
       now.push_back(left[i]);
     }
     take_out(left, now);
   }
-  for (const std::size_t day : left) results_[t * empty_.size() + day] = tell(t, tried[day], 0);
+  for (const std::size_t day : left) results_[t * days_ + day] = tell(t, tried[day], 0);
 }
 
 void WeekRun::run_empty() {
   std::vector<EmptyJob> jobs;
   std::vector<std::size_t> wanted;
-  for (std::size_t day = 0; day < audits_.size(); ++day) {
+  for (std::size_t day = 0; day < days_; ++day) {
     const auto index = static_cast<std::size_t>(day_index(day));
     if (options_.days_only && setup_.stay_in[index] != Cause::kNone) continue;  // nobody loads it
     jobs.push_back({day_index(day), &setup_.days[index]});
@@ -148,23 +157,18 @@ void WeekRun::run_empty() {
   }
   const Until until = options_.days_only ? Until::kLastLoading : Until::kMidnight;
   std::vector<EmptyDay> ran = run_empty_days(setup_, jobs, until, options_.integrator);
-  empty_.resize(audits_.size());
+  empty_.resize(days_);
   for (std::size_t i = 0; i < wanted.size(); ++i) {
     audits_[wanted[i]].add(ran[i].run);
     empty_[wanted[i]] = std::move(ran[i]);
   }
 }
 
-void WeekRun::run() {
-  run_empty();
-  const std::size_t tasks = setup_.c->tasks.size();
-  results_.assign(tasks * empty_.size(), DayTask{});
-  for (std::size_t t = 0; t < tasks; ++t) {
-    if (options_.days_only) {
-      cook_days_only(t);
-    } else {
-      cook_task(t);
-    }
+void WeekRun::cook(std::size_t task) {
+  if (options_.days_only) {
+    cook_days_only(task);
+  } else {
+    cook_in_full(task);
   }
 }
 }  // namespace ovendays::season

@@ -14,26 +14,30 @@ class WeekRun {
  public:
   /// Days first_day .. first_day + days - 1 of the year.
   WeekRun(const Setup& setup, int first_day, int days, const SeasonOptions& options);
-  void run();
+  /// First the empty oven, then every task, which several threads may share out.
+  void run_empty();
+  void cook(std::size_t task);
+  [[nodiscard]] int first_day() const { return first_day_; }
+  [[nodiscard]] std::size_t days() const { return days_; }
   /// Of a day by its place in the week.
   [[nodiscard]] const DayTask& result(std::size_t task, std::size_t day) const {
-    return results_[task * empty_.size() + day];
+    return results_[task * days_ + day];
   }
   [[nodiscard]] const EmptyDay& empty(std::size_t day) const { return empty_[day]; }
-  [[nodiscard]] const DayAudit& audit(std::size_t day) const { return audits_[day]; }
+  /// Of all runs of a day.
+  [[nodiscard]] DayAudit audit(std::size_t day) const;
 
  private:
   [[nodiscard]] int day_index(std::size_t day) const { return first_day_ + static_cast<int>(day); }
-  void run_empty();
   /// Cooks task `t` on `days` at the candidate times from .. to - 1, day by day.
-  std::vector<task::CookResult> cook(std::size_t t,
-                                     const std::vector<std::size_t>& days,
-                                     std::size_t from,
-                                     std::size_t to,
-                                     task::Forerunners& forerunners);
+  std::vector<task::CookResult> try_times(std::size_t t,
+                                          const std::vector<std::size_t>& days,
+                                          std::size_t from,
+                                          std::size_t to,
+                                          task::Forerunners& forerunners);
   /// Days on which somebody sets out to cook; the others' outcome is settled.
   std::vector<std::size_t> days_to_cook(std::size_t t);
-  void cook_task(std::size_t t);
+  void cook_in_full(std::size_t t);
   void cook_days_only(std::size_t t);
   /// @param first_time the candidate loading time of cooks.front()
   DayTask tell(std::size_t t,
@@ -42,9 +46,10 @@ class WeekRun {
 
   const Setup& setup_;
   int first_day_;
+  std::size_t days_;
   const SeasonOptions& options_;
   std::vector<EmptyDay> empty_;
-  std::vector<DayAudit> audits_;
-  std::vector<DayTask> results_;
+  std::vector<DayAudit> audits_;  ///< the empty oven's days, then every task's
+  std::vector<DayTask> results_;  ///< every task's days
 };
 }  // namespace ovendays::season

@@ -92,7 +92,8 @@ double Step::crossing_between(int node, double level_K) const {
     ((value < 0.0) == from_below ? low : high) = share;
     const double slope = c1 + share * (2.0 * c2 + share * 3.0 * c3);
     const double next = share - value / slope;
-    if (std::abs(next - share) < 1e-14) return std::clamp(next, low, high);
+    // The next one would be off by the square of this one's way.
+    if (std::abs(next - share) < 1e-8) return std::clamp(next, low, high);
     share = next > low && next < high ? next : 0.5 * (low + high);
   }
   return high;

@@ -70,7 +70,9 @@ class Network {
     p_.latent_W = all<R>(0.0);
     if constexpr (kWithJacobian) {
       for (int a = 0; a < S::kSize; ++a) {
-        for (int b = 0; b < S::kSize; ++b) j_->core[S::place(a)][S::place(b)] = all<R>(0.0);
+        for (int b = 0; b < S::kSize; ++b) {
+          if (!S::apart(a, b)) j_->core[S::place(a)][S::place(b)] = all<R>(0.0);
+        }
       }
       for (int k = 0; k < 4; ++k) {
         j_->pane.diagonal[k] = j_->wall.diagonal[k] = j_->floor.diagonal[k] =

@@ -33,8 +33,12 @@ void run_packs(const HeatModel& model,
     go(AnyShape{});
   } else if (!model.loaded) {
     go(Shape<false, false, false>{});
-  } else if (!model.shells && under_lid(model)) {
-    go(Shape<true, false, false, true>{});
+  } else if (under_lid(model)) {
+    if (model.shells) {
+      go(Shape<true, false, true, true>{});
+    } else {
+      go(Shape<true, false, false, true>{});
+    }
   } else {
     go(Shape<true, false, true>{});
   }

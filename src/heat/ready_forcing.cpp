@@ -32,8 +32,22 @@ double first_step_s(const Forcing& forcing, std::size_t segment) {
   return kAfterJump_s * std::max(1.0, kLargeJump_W / jump_W);
 }
 
+/// A box is propped at few tilts.
+class KnownTilts {
+ public:
+  const GapTilt& of(double tilt_rad) {
+    const auto same = [tilt_rad](const auto& known) { return known.first == tilt_rad; };
+    const auto at = std::find_if(known_.begin(), known_.end(), same);
+    if (at != known_.end()) return at->second;
+    return known_.emplace_back(tilt_rad, gap_tilt(tilt_rad)).second;
+  }
+
+ private:
+  std::vector<std::pair<double, GapTilt>> known_;
+};
+
 template <class Plain>
-std::vector<ReadySegment<Plain>> ready_segments(const Forcing& forcing) {
+std::vector<ReadySegment<Plain>> ready_segments(const Forcing& forcing, KnownTilts& tilts) {
   const auto plain = [](double x) { return static_cast<Plain>(x); };
   std::vector<ReadySegment<Plain>> ready(forcing.air.size());
   double tilt_rad = -1.0;
@@ -50,7 +64,7 @@ std::vector<ReadySegment<Plain>> ready_segments(const Forcing& forcing) {
     const Surroundings& b = air.end;
     if (tilt_rad != air.glazing_tilt_rad) {
       tilt_rad = air.glazing_tilt_rad;
-      tilt = gap_tilt(tilt_rad);
+      tilt = tilts.of(tilt_rad);
     }
     ReadySegment<Plain>& r = ready[i];
     r.start_s = air.start_s;
@@ -88,10 +102,11 @@ template <class Plain>
 ReadyForcings<Plain>::ReadyForcings(const Run* runs, std::size_t count)
     : first_(new const ReadySegment<Plain>*[count]) {
   std::map<std::pair<const AirSegment*, const GainSegment*>, const ReadySegment<Plain>*> known;
+  KnownTilts tilts;
   for (std::size_t i = 0; i < count; ++i) {
     const Forcing& forcing = runs[i].forcing;
     const ReadySegment<Plain>*& first = known[{forcing.air.data(), forcing.gains.data()}];
-    if (first == nullptr) first = kept_.emplace_back(ready_segments<Plain>(forcing)).data();
+    if (first == nullptr) first = kept_.emplace_back(ready_segments<Plain>(forcing, tilts)).data();
     first_[i] = first;
   }
 }

@@ -22,7 +22,9 @@ class StepMatrix {
     R matrix[kSize][kSize];
     for (int a = 0; a < kSize; ++a) {
       const int i = S::place(a);
-      for (int b = 0; b < kSize; ++b) matrix[a][b] = -jacobian.core[i][S::place(b)];
+      for (int b = 0; b < kSize; ++b) {
+        if (!S::apart(a, b)) matrix[a][b] = -jacobian.core[i][S::place(b)];
+      }
       matrix[a][a] += rate * m_.capacity_JK[static_cast<std::size_t>(kCoreNode[i])];
     }
     fold(jacobian.wall, rate, 4, kNodeWall1, kWallAnchor, wall_, matrix);

@@ -235,15 +235,14 @@ class CookWatcher : public heat::StepWatcher {
 
 /// When the lid stands open: at loading, and at the routine's looks and stirs while somebody is
 /// home.
-std::vector<heat::LidOpening> lid_openings(const Routine& routine, double load_s) {
-  std::vector<heat::LidOpening> open{{load_s, load_s + routine.lid_open_s}};
+void add_lid_openings(const Routine& routine, double load_s, std::vector<heat::LidOpening>& open) {
+  open.push_back({load_s, load_s + routine.lid_open_s});
   for (const double after_s : routine.lid_open_after_s) {
     const double from_s = load_s + after_s;
     if (from_s < open.back().to_s || from_s < routine.home_from_s || from_s > routine.home_until_s)
       continue;
     open.push_back({from_s, from_s + routine.lid_open_s});
   }
-  return open;
 }
 
 }  // namespace
@@ -263,7 +262,8 @@ void run_cooks(const Task& task,
     return setups[a].load_s < setups[b].load_s;
   });
   std::vector<heat::Run> runs(setups.size());
-  std::vector<std::vector<heat::LidOpening>> lids(setups.size());
+  std::vector<heat::LidOpening> lids;
+  lids.reserve(setups.size() * (1 + routine.lid_open_after_s.size()));
   std::vector<CookWatcher> watchers;
   watchers.reserve(setups.size());
   for (std::size_t i = 0; i < setups.size(); ++i) {
@@ -271,9 +271,10 @@ void run_cooks(const Task& task,
     CookResult& result = results[order[i]];
     result = CookResult{};
     result.peak_core_K = task.start_K;
-    lids[i] = lid_openings(routine, setup.load_s);
+    const std::size_t first_lid = lids.size();
+    add_lid_openings(routine, setup.load_s, lids);  // no more than there is room for
     watchers.emplace_back(task, model, setup, result, forerunners);
-    watchers.back().set_lids_shut(lids[i].back().to_s);
+    watchers.back().set_lids_shut(lids.back().to_s);
     heat::Run& run = runs[i];
     run.forcing = setup.forcing;
     run.start_s = setup.load_s;
@@ -289,7 +290,7 @@ void run_cooks(const Task& task,
       run.state[static_cast<std::size_t>(node)] = task.start_K;
     }
     run.state[heat::kNodeWater] = 100.0;
-    run.lid_open = lids[i];
+    run.lid_open = std::span(lids).subspan(first_lid);
     run.watcher = &watchers[i];
   }
   std::vector<heat::RunSummary> summaries(runs.size());

@@ -52,8 +52,10 @@ std::vector<task::CookResult> WeekRun::try_times(std::size_t t,
     for (std::size_t time = from; time < to; ++time) trials.push_back({today, time});
   }
   std::vector<task::CookResult> cooks = cook_trials(setup_, t, trials, options_, forerunners);
-  for (std::size_t i = 0; i < cooks.size(); ++i)
-    audits_[(t + 1) * days_ + days[i / (to - from)]].add(cooks[i].run);
+  for (std::size_t i = 0; i < cooks.size(); ++i) {
+    const auto day = static_cast<std::size_t>(trials[i].day.index - first_day_);
+    audits_[(t + 1) * days_ + day].add(cooks[i].run);
+  }
   return cooks;
 }
 

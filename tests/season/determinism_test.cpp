@@ -192,6 +192,6 @@ TEST_CASE("asked for days only, a season has the outcomes of a full one", "[seas
     REQUIRE(quick.days[i].cause == full.days[i].cause);
     // Of attempts that come equally far, to a hundredth of a kelvin, either is told.
     if (full.days[i].outcome != season::Outcome::kCooked)
-      REQUIRE_THAT(quick.days[i].peak_core_K, within_abs(full.days[i].peak_core_K, 0.02));
+      REQUIRE_THAT(quick.days[i].peak_core_K, test::within_abs(full.days[i].peak_core_K, 0.02));
   }
 }

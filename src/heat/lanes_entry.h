@@ -14,6 +14,18 @@ inline bool under_lid(const HeatModel& model) {
   return alone;
 }
 
+/// One engine for all shapes, so that it compiles sooner: the same bits, a little slower.
+#if defined(OVENDAYS_ONE_SHAPE)
+template <class Plain>
+inline constexpr bool kOneShape = true;
+#elif defined(OVENDAYS_ONE_DOUBLE_SHAPE)
+template <class Plain>
+inline constexpr bool kOneShape = sizeof(Plain) == sizeof(double);
+#else
+template <class Plain>
+inline constexpr bool kOneShape = false;
+#endif
+
 template <class Pack>
 void run_packs(const HeatModel& model,
                const ModelOf<Pack>& numbers,
@@ -25,24 +37,18 @@ void run_packs(const HeatModel& model,
   const auto go = [&]<class S>(S) {
     LaneEngineImpl<Pack, S>(model, numbers, ready, runs, summaries, count, options).go();
   };
-#ifdef OVENDAYS_ONE_SHAPE
-  go(AnyShape{});
-#else
   // The common shapes have engines of their own; the rest share the one that carries everything.
-  if (model.panes > 1) {
+  if constexpr (kOneShape<PlainOf<Pack>>) {
+    go(AnyShape{});
+  } else if (model.panes > 1) {
     go(AnyShape{});
   } else if (!model.loaded) {
     go(Shape<false, false, false>{});
-  } else if (under_lid(model)) {
-    if (model.shells) {
-      go(Shape<true, false, true, true>{});
-    } else {
-      go(Shape<true, false, false, true>{});
-    }
+  } else if (!model.shells && under_lid(model)) {
+    go(Shape<true, false, false, true>{});
   } else {
     go(Shape<true, false, true>{});
   }
-#endif
 }
 
 void run_lanes(const HeatModel& model,

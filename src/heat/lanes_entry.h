@@ -38,17 +38,13 @@ void run_packs(const HeatModel& model,
     LaneEngineImpl<Pack, S>(model, numbers, ready, runs, summaries, count, options).go();
   };
   // The common shapes have engines of their own; the rest share the one that carries everything.
-  if constexpr (kOneShape<PlainOf<Pack>>) {
-    go(AnyShape{});
-  } else if (model.panes > 1) {
-    go(AnyShape{});
-  } else if (!model.loaded) {
-    go(Shape<false, false, false>{});
-  } else if (!model.shells && under_lid(model)) {
-    go(Shape<true, false, false, true>{});
-  } else {
-    go(Shape<true, false, true>{});
+  if constexpr (!kOneShape<PlainOf<Pack>>) {
+    if (model.panes == 1 && !model.loaded) return go(Shape<false, false, false>{});
+    if (model.panes == 1 && !model.shells && under_lid(model))
+      return go(Shape<true, false, false, true>{});
+    if (model.panes == 1) return go(Shape<true, false, true>{});
   }
+  go(AnyShape{});
 }
 
 void run_lanes(const HeatModel& model,

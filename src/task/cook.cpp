@@ -76,6 +76,7 @@ class CookWatcher : public heat::StepWatcher {
   }
   /// From when on the lid stays shut.
   void set_lids_shut(double time_s) { lids_shut_s_ = time_s; }
+  [[nodiscard]] bool asks_at_marks() const { return forerunners_ != nullptr; }
   [[nodiscard]] double end_s() const { return std::min(task_.finish_by_s, 86400.0); }
 
   /// What has left the food by the moment the cook was done or given up [kg]; nothing while
@@ -279,7 +280,7 @@ void run_cooks(const Task& task,
     run.forcing = setup.forcing;
     run.start_s = setup.load_s;
     run.end_s = watchers.back().end_s();
-    run.marks = forerunners != nullptr && setup.also == nullptr;
+    run.marks = watchers.back().asks_at_marks();
     run.state = setup.oven;
     for (const int node : {heat::kNodeVessel,
                            heat::kNodeFood,

@@ -15,6 +15,7 @@
 // here only where it fails clearly, by kClear_K or kClear_s.
 #pragma once
 
+#include <array>
 #include <cstddef>
 #include <map>
 #include <memory>

@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: MIT
+#include <utility>
+
 #include "ovendays/base/check.h"
 #include "ovendays/base/file.h"
 #include "ovendays/results/results.h"
@@ -57,5 +59,11 @@ StoredSeason stored_season(const season::Case& c,
   }
   stored.result.tables.clear();
   return stored;
+}
+
+void complete(StoredSeason& known, season::SeasonResult&& result) {
+  OVENDAYS_CHECK(known.tasks.size() == result.task_names.size());
+  known.result = std::move(result);
+  known.result.tables.clear();
 }
 }  // namespace ovendays::results

@@ -2,6 +2,7 @@
 #include <cstdint>
 #include <limits>
 #include <numeric>
+#include <utility>
 
 #include "columns.h"
 #include "file_parts.h"
@@ -81,6 +82,9 @@ void write_place(Writer& out, const StoredSeason& stored) {
   write_scalar(out, "utc_offset_s", place.utc_offset_s, {"local standard time less UTC", "s"});
   write_scalar(
       out, "boiling_K", stored.result.boiling_K, {"boiling point of water at the site", "K"});
+}
+
+void write_memory(Writer& out, const StoredSeason& stored) {
   write_scalar(out,
                "memory_K",
                stored.result.memory_K,
@@ -189,47 +193,79 @@ void write_inputs(Writer& out, const StoredSeason& stored) {
   out.text("inputs/case_text", stored.case_text, {"the case as read, includes appended", ""});
   out.attribute("inputs/case_text", "sha256", base::sha256_hex(stored.case_text));
   out.attribute("inputs", "case_file", stored.case_file);
+}
+
+void write_notes(Writer& out, const StoredSeason& stored) {
   std::string notes;
   for (const std::string& note : stored.result.notes) notes += note + "\n";
   out.text("inputs/notes", notes, {"notes on the run, one a line", ""});
 }
 
-void write_season_parts(Writer& out, const StoredSeason& stored) {
-  write_season_head(out, stored);
-  write_season_dimensions(out, stored);
-  write_place(out, stored);
-  write_season_tasks(out, stored);
+void write_known_parts(Writer& out, const StoredSeason& known) {
+  write_season_head(out, known);
+  write_season_dimensions(out, known);
+  write_place(out, known);
+  write_season_tasks(out, known);
+  write_oven_trace(out, known.result);
+  write_inputs(out, known);
+  write_weather(out, known.weather);
+  if (!known.tables.empty()) write_tables(out, known.tables);
+  if (!known.result.mask_january.sky.empty()) {
+    write_masks(out, known.result.mask_january, known.result.mask_july);
+  }
+}
+
+void write_outcome_parts(Writer& out, const StoredSeason& stored) {
   write_outcomes(out, stored);
   write_month_counts(out, stored);
-  write_oven_trace(out, stored.result);
+  write_memory(out, stored);
   write_audit(out, stored.result.audit);
-  write_inputs(out, stored);
-  write_weather(out, stored.weather);
-  if (!stored.tables.empty()) write_tables(out, stored.tables);
-  if (!stored.result.mask_january.sky.empty()) {
-    write_masks(out, stored.result.mask_january, stored.result.mask_july);
-  }
+  write_notes(out, stored);
 }
 }  // namespace
 
-void write_results(const std::string& file, const StoredSeason& stored) {
-  const season::SeasonResult& r = stored.result;
-  OVENDAYS_CHECK(!stored.tasks.empty() && stored.tasks.size() == r.task_names.size());
-  OVENDAYS_CHECK(r.days.size() == stored.tasks.size() * season::kDays);
-  OVENDAYS_CHECK(stored.tables.empty() || stored.tables.size() == r.load_names.size());
+struct SeasonWriter::Made {
+  Writer out;
+};
+
+SeasonWriter::SeasonWriter(std::string file) : file_(std::move(file)) {}
+SeasonWriter::~SeasonWriter() = default;
+
+void SeasonWriter::begin(const StoredSeason& known) {
+  const season::SeasonResult& r = known.result;
+  OVENDAYS_CHECK(!known.tasks.empty() && known.tasks.size() == r.task_names.size());
+  OVENDAYS_CHECK(known.tables.empty() || known.tables.size() == r.load_names.size());
   OVENDAYS_CHECK(r.hours.size() == kHours);
-  OVENDAYS_CHECK(stored.weather.hours.size() == kHours);
+  OVENDAYS_CHECK(known.weather.hours.size() == kHours);
+  const h5::QuietErrors quiet;
+  try {
+    made_ = std::make_unique<Made>();
+    write_known_parts(made_->out, known);
+  } catch (const h5::Failure& failure) {
+    throw base::RunError(file_ + ": cannot be made: " + failure.what());
+  }
+}
+
+void SeasonWriter::finish(const StoredSeason& stored) {
+  OVENDAYS_CHECK(made_ != nullptr);
+  OVENDAYS_CHECK(stored.result.days.size() == stored.tasks.size() * season::kDays);
   const h5::QuietErrors quiet;
   std::string bytes;
   try {
-    Writer out;
-    write_season_parts(out, stored);
-    bytes = out.finish();
+    write_outcome_parts(made_->out, stored);
+    bytes = made_->out.finish();
   } catch (const h5::Failure& failure) {
-    throw base::RunError(file + ": cannot be made: " + failure.what());
+    throw base::RunError(file_ + ": cannot be made: " + failure.what());
   }
+  made_.reset();
   bytes += seal_of(bytes);
-  base::write_file(file, bytes);
+  base::write_file(file_, bytes);
+}
+
+void write_results(const std::string& file, const StoredSeason& stored) {
+  SeasonWriter writer(file);
+  writer.begin(stored);
+  writer.finish(stored);
 }
 
 void write_results(const std::string& file,

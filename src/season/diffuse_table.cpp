@@ -13,10 +13,8 @@ namespace {
 
 using Areas = DiffuseGain::Areas;
 
-/// Adds as many quantities as the sum has.
-template <std::size_t kCount>
-void add(std::array<double, kCount>& sum, double weight, const PatchLight::Taken& taken) {
-  for (std::size_t s = 0; s < kCount; ++s) sum[s] += weight * taken.m2[s];
+void add(Areas& sum, double weight, const PatchLight::Taken& taken) {
+  for (std::size_t s = 0; s < sum.size(); ++s) sum[s] += weight * taken.m2[s];
 }
 
 void mix_gains(const DiffuseGain& a, const DiffuseGain& b, double share, DiffuseGain& m) {

@@ -19,7 +19,7 @@ namespace ovendays::season {
 /// Acceptance integrated over what the spot shows of the sky, for one orientation: times an
 /// irradiance it gives what the surfaces absorb [m2].
 struct DiffuseGain {
-  using Areas = std::array<double, oven::kSurfaces>;
+  using Areas = optics::AcceptanceRow;            ///< the outermost pane's infrared is not told
   Areas isotropic_m2{};                           ///< x isotropic_horizontal
   Areas horizon_m2{};                             ///< x horizon
   Areas ground_m2{};                              ///< x radiosity of the ground

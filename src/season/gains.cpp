@@ -64,7 +64,7 @@ Light light_of(const sky::SkyState& s, bool clear) {
 }
 
 void add_light(double light_Wm2, const Areas& areas_m2, Areas& sum_W) {
-  for (std::size_t s = 0; s < oven::kSurfaces; ++s) sum_W[s] += light_Wm2 * areas_m2[s];
+  for (std::size_t s = 0; s < sum_W.size(); ++s) sum_W[s] += light_Wm2 * areas_m2[s];
 }
 
 /// What the ground and each facing of the obstructions send out or receive [W/m2].
@@ -182,7 +182,9 @@ class DayMaker {
     made_.air.push_back(air);
     if (tell_light_) tell_piece_light();
     for (std::size_t l = 0; l < setup_.loads.size(); ++l) {
-      made_.gains[l].push_back({left_->absorbed[l], right_->absorbed[l]});
+      heat::GainSegment& piece = made_.gains[l].emplace_back();
+      std::copy_n(left_->absorbed[l].begin(), piece.start_W.size(), piece.start_W.begin());
+      std::copy_n(right_->absorbed[l].begin(), piece.end_W.size(), piece.end_W.begin());
     }
   }
 
@@ -271,14 +273,14 @@ class DayMaker {
         grid = table.grid();
         cell = table.cell_of(sun);
       }
-      if (beam) add_light(beam_Wm2, table.in(cell).absorbed_m2, sum);
+      if (beam) add_light(beam_Wm2, table.row_in(cell), sum);
       add_light(light.isotropic, d.isotropic_m2, sum);
       add_light(light.horizon, d.horizon_m2, sum);
       add_light(around.ground_Wm2, d.ground_m2, sum);
       for (std::size_t f = 0; f < spot::kFacings; ++f)
         add_light(around.facing_Wm2[f], d.facing_m2[f], sum);
       // A dark horizon band may not outweigh the rest.
-      for (std::size_t s = 0; s < oven::kSurfaces; ++s) absorbed[l][s] = std::max(0.0, sum[s]);
+      for (std::size_t s = 0; s < sum.size(); ++s) absorbed[l][s] = std::max(0.0, sum[s]);
     }
   }
 

@@ -155,7 +155,13 @@ double cook_year(const Setup& setup,
     week.run_empty();
     if (!options.days_only) trace_week(week, setup, result);
   });
-  parallel(pieces_of(*setup.c), setup.threads, [&](int i) {
+  const bool tells = options.meanwhile && !options.days_only;
+  parallel(1 + pieces_of(*setup.c), setup.threads, [&](int job) {
+    if (job == 0) {
+      if (tells) options.meanwhile(result);
+      return;
+    }
+    const int i = job - 1;
     weeks[static_cast<std::size_t>(i / tasks)].cook(static_cast<std::size_t>(i % tasks));
     progress.add(1);
   });

@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <array>
+#include <bit>
 #include <cmath>
 #include <cstddef>
 #include <memory>
@@ -27,6 +28,8 @@ struct Acceptance {
   double outer_ir_m2 = 0.0;
   [[nodiscard]] double inside_m2() const;  ///< liner + tray + vessel + food
 };
+/// The same as a row of numbers, whole vectors long: by surface, last the outermost pane's infrared.
+using AcceptanceRow = std::array<double, oven::kSurfaces + 1>;
 
 /// The defaults are measured: tables against 200 random directions of the hemisphere traced with
 /// 16,384 rays, as a fraction of the on-axis inside acceptance. Default oven (four foil flaps,
@@ -109,19 +112,22 @@ class AcceptanceTable {
     return {static_cast<std::ptrdiff_t>(r) * grid_ + c,
             {(1.0 - b) * (1.0 - d), b * (1.0 - d), (1.0 - b) * d, b * d}};
   }
-  [[nodiscard]] Acceptance in(const Cell& cell) const {
-    if (nodes_.empty()) return {};
+  [[nodiscard]] AcceptanceRow row_in(const Cell& cell) const {
+    AcceptanceRow out{};
+    if (nodes_.empty()) return out;
     const std::array<double, 4>& share = cell.share;
     const Acceptance* low = nodes_.data() + cell.low;
     const Acceptance* high = low + grid_;
-    Acceptance out;
-    for (std::size_t k = 0; k < out.absorbed_m2.size(); ++k) {
-      out.absorbed_m2[k] = share[0] * low[0].absorbed_m2[k] + share[1] * low[1].absorbed_m2[k] +
-                           share[2] * high[0].absorbed_m2[k] + share[3] * high[1].absorbed_m2[k];
-    }
-    out.outer_ir_m2 = share[0] * low[0].outer_ir_m2 + share[1] * low[1].outer_ir_m2 +
-                      share[2] * high[0].outer_ir_m2 + share[3] * high[1].outer_ir_m2;
+    const auto a = std::bit_cast<AcceptanceRow>(low[0]);
+    const auto b = std::bit_cast<AcceptanceRow>(low[1]);
+    const auto c = std::bit_cast<AcceptanceRow>(high[0]);
+    const auto d = std::bit_cast<AcceptanceRow>(high[1]);
+    for (std::size_t k = 0; k < out.size(); ++k)
+      out[k] = share[0] * a[k] + share[1] * b[k] + share[2] * c[k] + share[3] * d[k];
     return out;
+  }
+  [[nodiscard]] Acceptance in(const Cell& cell) const {
+    return std::bit_cast<Acceptance>(row_in(cell));
   }
   [[nodiscard]] int grid() const { return grid_; }
   /// Row-major, v (back of the box) by rows; zero where no cell above the horizon needs the node.

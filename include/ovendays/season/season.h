@@ -107,6 +107,10 @@ struct SeasonOptions {
   const Kept* kept = nullptr;  ///< of a study; nullptr: nothing is shared
   std::function<void(double share_done)>
       progress;  ///< called from one thread at a time; may be empty
+  /// Called once, from one of the threads beside the cooking, with all that does not hang on it:
+  /// everything but days, audit, memory_K and notes. Not with days_only; may be empty. What it
+  /// throws is passed on.
+  std::function<void(const struct SeasonResult& known)> meanwhile;
 };
 
 struct SeasonResult {

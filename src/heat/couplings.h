@@ -11,10 +11,12 @@ namespace ovendays::heat::OVENDAYS_ISA {
 
 inline constexpr double kSigma = base::kStefanBoltzmann_Wm2K4;
 
-/// A power that flows from a first place to a second, and its slopes: d/d first, and -d/d second.
+/// A power that flows from a first place to a second, as strength times drive, and its slopes:
+/// d/d first, and -d/d second.
 template <class R>
 struct Coupled {
-  R power, first, second;
+  R strength, drive, first, second;
+  OVENDAYS_INLINE R power() const { return strength * drive; }
 };
 
 template <class R>
@@ -26,7 +28,7 @@ struct Fitted {
 template <class R, class... Lower>
 OVENDAYS_INLINE R polynomial(R x, double highest, Lower... lower) {
   R sum = all<R>(num<R>(highest));
-  ((sum = sum * x + num<R>(lower)), ...);
+  ((sum = plus_product(all<R>(num<R>(lower)), sum, x)), ...);
   return sum;
 }
 
@@ -101,7 +103,7 @@ OVENDAYS_INLINE Coupled<R> radiation(PlainOf<R> area_m2, R first_K, R second_K) 
   const PlainOf<R> scale = num<R>(kSigma) * area_m2;
   const R a = first_K * first_K;
   const R b = second_K * second_K;
-  return {scale * (a * a - b * b), 4 * scale * a * first_K, 4 * scale * b * second_K};
+  return {all<R>(scale), a * a - b * b, 4 * scale * a * first_K, 4 * scale * b * second_K};
 }
 
 /// Natural convection between a surface and the air, with its conduction floor.
@@ -113,8 +115,8 @@ OVENDAYS_INLINE Coupled<R> convection(F factor, PlainOf<R> still_WK, R surface_K
   const R driven = factor * fourth_root(magnitude(difference_K));
   const R moving_WK = driven * group.value;
   const R bend = 0.5 * driven * group.slope * difference_K;
-  const R slope = 1.25 * moving_WK + still_WK;
-  return {(moving_WK + still_WK) * difference_K, slope + bend, slope - bend};
+  const R slope = plus_product(all<R>(still_WK), num<R>(1.25), moving_WK);
+  return {moving_WK + still_WK, difference_K, slope + bend, slope - bend};
 }
 
 /// Conduction with a conductivity that rises with the mean temperature of the two ends.
@@ -124,8 +126,10 @@ OVENDAYS_INLINE Coupled<R> conduction(PlainOf<R> conductance_WK,
                                       R first_K,
                                       R second_K) {
   const R difference_K = first_K - second_K;
-  const R now = conductance_WK * (1.0 + slope_1K * (0.5 * (first_K + second_K) - num<R>(298.15)));
-  const R bend = num<R>(0.5) * conductance_WK * slope_1K * difference_K;
-  return {now * difference_K, now + bend, now - bend};
+  const PlainOf<R> rise_WK2 = conductance_WK * slope_1K;
+  const R warmer_K = plus_product(all<R>(num<R>(-298.15)), num<R>(0.5), first_K + second_K);
+  const R now = plus_product(all<R>(conductance_WK), rise_WK2, warmer_K);
+  const R bend = num<R>(0.5) * rise_WK2 * difference_K;
+  return {now, difference_K, now + bend, now - bend};
 }
 }  // namespace ovendays::heat::OVENDAYS_ISA

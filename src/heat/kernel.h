@@ -91,10 +91,14 @@ class Network {
     p_.sun_W = sum;
   }
 
+  OVENDAYS_INLINE static void exchange(R& from_W, R& to_W, const Coupled<R>& c) {
+    from_W = minus_product(from_W, c.strength, c.drive);
+    to_W = plus_product(to_W, c.strength, c.drive);
+  }
+
   /// Power that flows between two places of the core.
   OVENDAYS_INLINE void couple(int a, int b, const Coupled<R>& c) {
-    p_.into_W[kCoreNode[a]] -= c.power;
-    p_.into_W[kCoreNode[b]] += c.power;
+    exchange(p_.into_W[kCoreNode[a]], p_.into_W[kCoreNode[b]], c);
     if constexpr (kWithJacobian) {
       j_->core[a][a] -= c.first;
       j_->core[a][b] += c.second;
@@ -106,8 +110,9 @@ class Network {
   /// Power along a chain: link 0 joins the anchor of the core, link k node k-1 and k.
   OVENDAYS_INLINE void couple_chain(
       int anchor, int first_node, int link, const Coupled<R>& c, Chain<R> Jacobian<R>::*chain) {
-    p_.into_W[link == 0 ? kCoreNode[anchor] : first_node + link - 1] -= c.power;
-    p_.into_W[first_node + link] += c.power;
+    exchange(p_.into_W[link == 0 ? kCoreNode[anchor] : first_node + link - 1],
+             p_.into_W[first_node + link],
+             c);
     if constexpr (kWithJacobian) {
       Chain<R>& links = j_->*chain;
       links.to_outer[link] = c.first;
@@ -146,7 +151,7 @@ class Network {
             m_.exchange_m2[static_cast<std::size_t>(i)][static_cast<std::size_t>(j)];
         if (area_m2 <= 0.0) continue;
         const Plain scale = num<R>(kSigma) * area_m2;
-        Coupled<R> c{scale * (emitted_K4[i] - emitted_K4[j]), {}, {}};
+        Coupled<R> c{all<R>(scale), emitted_K4[i] - emitted_K4[j], {}, {}};
         if constexpr (kWithJacobian) {
           c.first = scale * slope_K3[i];
           c.second = scale * slope_K3[j];
@@ -164,7 +169,7 @@ class Network {
   OVENDAYS_INLINE void contact(int a, int b, Plain conductance_WK) {
     if (conductance_WK <= 0.0) return;
     const R slope = all<R>(conductance_WK);
-    couple(a, b, {slope * (y_[kCoreNode[a]] - y_[kCoreNode[b]]), slope, slope});
+    couple(a, b, {slope, y_[kCoreNode[a]] - y_[kCoreNode[b]], slope, slope});
   }
 
   OVENDAYS_INLINE void insulation(int first_node,
@@ -214,7 +219,8 @@ class Network {
         0.5 * conductance_WK * difference_K * (nu.value * k_bend + nu.slope * rayleigh_bend);
     const Coupled<R> ir =
         radiation(m_.gap_ir_m2[static_cast<std::size_t>(which)], lower_K, upper_K);
-    return {conductance_WK * nu.value * difference_K + ir.power,
+    return {all<R>(1.0),
+            plus_product(ir.power(), conductance_WK * nu.value, difference_K),
             slope + bend + ir.first,
             slope - bend + ir.second};
   }
@@ -283,13 +289,15 @@ class Network {
   };
   OVENDAYS_INLINE ToAir to_air(const Outer& o) const {
     const R difference_K = y_[o.node] - now_.ambient_K;
-    const R wind_WK = o.area_m2 * (num<R>(2.8) + 3.0 * now_.wind_ms * o.wind_factor);
-    ToAir air{{wind_WK * difference_K, wind_WK, wind_WK},
+    const R wind_WK = plus_product(
+        all<R>(num<R>(2.8) * o.area_m2), (3 * o.area_m2) * o.wind_factor, now_.wind_ms);
+    ToAir air{{wind_WK, difference_K, wind_WK, wind_WK},
               (3 * o.area_m2) * o.wind_factor * difference_K};
     if (o.node == kNodeWallSkin || o.node == kNodeFloorSkin) return air;
     const Coupled<R> free = convection(o.free, Plain{0}, y_[o.node], now_.ambient_K);
-    const auto calm = free.power > magnitude(air.flow.power);
-    air.flow = {select(calm, free.power, air.flow.power),
+    const auto calm = free.power() > magnitude(air.flow.power());
+    air.flow = {select(calm, free.strength, wind_WK),
+                difference_K,
                 select(calm, free.first, wind_WK),
                 select(calm, free.second, wind_WK)};
     air.by_wind_Wsm = select(calm, all<R>(0.0), air.by_wind_Wsm);
@@ -301,7 +309,8 @@ class Network {
     const Plain ir = num<R>(kSigma) * o.ir_m2;
     const R cubed = t * t * t;
     const Coupled<R> air = to_air(o).flow;
-    lose(o.node, air.power + ir * (cubed * t - o.env_K4), air.first + 4 * ir * cubed);
+    const R above_K4 = plus_product(-o.env_K4, cubed, t);
+    lose(o.node, plus_product(air.power(), ir, above_K4), plus_product(air.first, 4 * ir, cubed));
   }
 
   OVENDAYS_INLINE void outside() {
@@ -326,9 +335,10 @@ class Network {
   OVENDAYS_INLINE void leak() {
     const R difference_K = y_[kNodeAir] - now_.ambient_K;
     const R per_mean = 2.0 / (y_[kNodeAir] + now_.ambient_K);
-    const R softened_K = root(difference_K * difference_K + 1.0);
+    const R softened_K = root(plus_product(all<R>(1.0), difference_K, difference_K));
     const R lift = num<R>(base::kGravity_ms2) * m_.stack_height_m * per_mean;
-    const R head = lift * softened_K + num<R>(0.3) * now_.wind_ms * now_.wind_ms + num<R>(1e-4);
+    const R by_wind = plus_product(all<R>(num<R>(1e-4)), num<R>(0.3) * now_.wind_ms, now_.wind_ms);
+    const R head = plus_product(by_wind, lift, softened_K);
     const R flow = num<R>(0.3) * m_.leak_m2 * root(head);
     const R per_head = 0.5 * flow / head;
     const R by_mean = -0.5 * softened_K * per_mean;
@@ -348,11 +358,11 @@ class Network {
 
   OVENDAYS_INLINE void leak_heat() {
     const R heat = air_heat();
-    const R conductance_WK = heat * leak_.flow_m3s + stretch_.lid * m_.lid_open_WK;
+    const R conductance_WK = plus_product(m_.lid_open_WK * stretch_.lid, heat, leak_.flow_m3s);
     const R difference_K = y_[kNodeAir] - now_.ambient_K;
     lose(kNodeAir,
          conductance_WK * difference_K,
-         conductance_WK + heat * leak_.by_air_m3sK * difference_K);
+         plus_product(conductance_WK, heat * leak_.by_air_m3sK, difference_K));
   }
 
   /// Steam: from the food by evaporation and boiling, to the outside with the leaks, to the pane as
@@ -383,13 +393,16 @@ class Network {
     s.food = saturation_fit(y_[kNodeFood]);
     s.pane = saturation_fit(y_[kNodePane]);
     s.per_air = 1.0 / (num<R>(kVapourGas_JkgK) * y_[kNodeAir]);
-    s.carry = leak_.flow_m3s * s.per_air + stretch_.lid * m_.vapour_pane_kgsPa + num<R>(1e-12);
+    s.carry = plus_product(plus_product(all<R>(num<R>(1e-12)), m_.vapour_pane_kgsPa, stretch_.lid),
+                           leak_.flow_m3s,
+                           s.per_air);
     const R dry_total = s.evaporation + s.carry;
-    const R supply = s.evaporation * s.food.value + s.carry * stretch_.vapour_Pa + s.boil_kgs;
+    const R supply = plus_product(
+        plus_product(s.boil_kgs, s.carry, stretch_.vapour_Pa), s.evaporation, s.food.value);
     const auto falls = supply > s.pane.value * dry_total;
     s.dew = select(falls, all<R>(m_.vapour_pane_kgsPa), zero);
     s.total = dry_total + s.dew;
-    s.vapour_Pa = (supply + s.dew * s.pane.value) / s.total;
+    s.vapour_Pa = plus_product(supply, s.dew, s.pane.value) / s.total;
     return s;
   }
 
@@ -399,10 +412,11 @@ class Network {
     const Plain latent = m_.latent_Jkg;
     const Plain percent_per_kg = 100 / m_.water_kg;
     const R pressure_drop = s.food.value - s.vapour_Pa;
-    const R steam_kgs = s.evaporation * pressure_drop + s.boil_kgs;
-    p_.into_W[kNodeFood] -= latent * steam_kgs;
-    p_.into_W[kNodeWater] -= percent_per_kg * steam_kgs;
-    p_.into_W[kNodePane] += latent * s.dew * (s.vapour_Pa - s.pane.value);
+    const R steam_kgs = plus_product(s.boil_kgs, s.evaporation, pressure_drop);
+    p_.into_W[kNodeFood] = minus_product(p_.into_W[kNodeFood], latent, steam_kgs);
+    p_.into_W[kNodeWater] = minus_product(p_.into_W[kNodeWater], percent_per_kg, steam_kgs);
+    p_.into_W[kNodePane] =
+        plus_product(p_.into_W[kNodePane], latent * s.dew, s.vapour_Pa - s.pane.value);
     const R over_outside = s.vapour_Pa - stretch_.vapour_Pa;
     p_.latent_W = latent * s.carry * over_outside;
     p_.out_W += p_.latent_W;

@@ -16,13 +16,13 @@ struct LaneForcing {
   /// @param since time since the segment's start [s]
   OVENDAYS_INLINE Instant<Pack> at(Pack since) const {
     Instant<Pack> now;
-    now.ambient_K = base.ambient_K + since * rate.ambient_K;
-    now.pane_env_K4 = base.pane_env_K4 + since * rate.pane_env_K4;
-    now.skin_env_K4 = base.skin_env_K4 + since * rate.skin_env_K4;
-    now.skin_gain_W = base.skin_gain_W + since * rate.skin_gain_W;
-    now.wind_ms = base.wind_ms + since * rate.wind_ms;
+    now.ambient_K = plus_product(base.ambient_K, since, rate.ambient_K);
+    now.pane_env_K4 = plus_product(base.pane_env_K4, since, rate.pane_env_K4);
+    now.skin_env_K4 = plus_product(base.skin_env_K4, since, rate.skin_env_K4);
+    now.skin_gain_W = plus_product(base.skin_gain_W, since, rate.skin_gain_W);
+    now.wind_ms = plus_product(base.wind_ms, since, rate.wind_ms);
     for (int s = 0; s < oven::kSurfaces; ++s)
-      now.gain_W[s] = base.gain_W[s] + since * rate.gain_W[s];
+      now.gain_W[s] = plus_product(base.gain_W[s], since, rate.gain_W[s]);
     return now;
   }
 };

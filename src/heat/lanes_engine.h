@@ -217,31 +217,37 @@ class LaneEngineImpl {
     const Pack third_stage = num<Pack>(8.0 / 3.0) * per_step;
     matrix_.factor(jacobian_, 2.0 * per_step, food_dries());
     const Instant<Pack> end = forcing_.at(between(origin_s_, time_s_) + h_);
-    Pack k1[kNodes], k2[kNodes], k3[kNodes], k4[kNodes];
-    for (const int n : kCarried) k1[n] = start_.into_W[n] + half_step * drift_Ws_[n];
+    Pack k1[kNodes], k2[kNodes], k3[kNodes], k4[kNodes], drop[kNodes];
+    for (const int n : kCarried) k1[n] = drifts(n, start_.into_W[n], half_step);
     matrix_.solve(k1);
-    const Pack out1 = half_step * (start_.out_W + half_step * out_drift_Ws_ + out_slope(k1));
-    for (const int n : kCarried) {
-      k2[n] = start_.into_W[n] + (heat_[n] * per_step) * (4.0 * k1[n]) +
-              (3.0 * half_step) * drift_Ws_[n];
-    }
+    const Pack drift1 = half_step * out_drift_Ws_;
+    const Pack out1 = half_step * out_slope(start_.out_W + drift1, k1);
+    const Pack third_half = 3.0 * half_step;
+    const Pack four_per_step = 4.0 * per_step;
+    for (const int n : kCarried)
+      k2[n] =
+          plus_product(drifts(n, start_.into_W[n], third_half), heat_[n] * four_per_step, k1[n]);
     matrix_.solve(k2);
-    const Pack out2 = half_step * (start_.out_W + 4.0 * per_step * out1 +
-                                   3.0 * half_step * out_drift_Ws_ + out_slope(k2));
-    for (const int n : kCarried) y1_[n] = y_[n] + 2.0 * k1[n];
+    const Pack drift2 = plus_product(3.0 * drift1, four_per_step, out1);
+    const Pack out2 = half_step * out_slope(start_.out_W + drift2, k2);
+    for (const int n : kCarried) y1_[n] = plus_product(y_[n], Plain{2}, k1[n]);
     Network<Pack, S, false>(m_, end, forcing_.stretch, y1_, stage_, nullptr).evaluate();
-    for (const int n : kCarried) k3[n] = stage_.into_W[n] + (heat_[n] * per_step) * (k1[n] - k2[n]);
+    for (const int n : kCarried) {
+      drop[n] = k1[n] - k2[n];
+      k3[n] = plus_product(stage_.into_W[n], heat_[n] * per_step, drop[n]);
+    }
     matrix_.solve(k3);
-    const Pack out3 = half_step * (stage_.out_W + per_step * (out1 - out2) + out_slope(k3));
+    const Pack fallen = per_step * (out1 - out2);
+    const Pack out3 = half_step * out_slope(stage_.out_W + fallen, k3);
     for (const int n : kCarried) y1_[n] += k3[n];
     Network<Pack, S, false>(m_, end, forcing_.stretch, y1_, stage_, nullptr).evaluate();
     for (const int n : kCarried) {
-      k4[n] =
-          stage_.into_W[n] + (heat_[n] * per_step) * (k1[n] - k2[n] - num<Pack>(8.0 / 3.0) * k3[n]);
+      drop[n] = minus_product(drop[n], num<Pack>(8.0 / 3.0), k3[n]);
+      k4[n] = plus_product(stage_.into_W[n], heat_[n] * per_step, drop[n]);
     }
     matrix_.solve(k4);
     const Pack out4 =
-        half_step * (stage_.out_W + per_step * (out1 - out2) - third_stage * out3 + out_slope(k4));
+        half_step * out_slope(minus_product(stage_.out_W + fallen, third_stage, out3), k4);
     out_J_ = 2.0 * out1 + out3 + out4;
     Pack error = all<Pack>(0.0);
     Pack poison = all<Pack>(0.0);  // stays 0 unless something is infinite or not a number
@@ -250,12 +256,12 @@ class LaneEngineImpl {
       y1_[n] = y1;
       poison += y1;
       const Pack rise0 = start_.into_W[n] * (per_heat_[n] * h_);
-      const Pack rise1 = 2.0 * k4[n] - k1[n] + k2[n] + num<Pack>(8.0 / 3.0) * k3[n];
+      const Pack rise1 = plus_product(-drop[n], Plain{2}, k4[n]);
       rise0_[n] = rise0;
       rise1_[n] = rise1;
       // How far the cubic through both ends is from a parabola: a decay that the step jumps over
       // shows here.
-      const Pack bend = rise0 + rise1 - 2.0 * (y1 - y_[n]);
+      const Pack bend = minus_product(rise0 + rise1, Plain{2}, y1 - y_[n]);
       const bool thin = n >= kNodeLiner && n <= kNodeVessel;
       const Pack off = error_weight_[n] * magnitude(k4[n]);
       const Pack worse =
@@ -271,15 +277,21 @@ class LaneEngineImpl {
     const Pack low = select(y_[kNodeWater] < all<Pack>(num<Pack>(kFallingRate_percent)),
                             all<Pack>(1.0),
                             all<Pack>(0.0));
-    bool any = false;
-    for (int l = 0; l < kLanes; ++l) any |= low[l] > 0;
-    return any;
+    return any(low);
   }
 
-  OVENDAYS_INLINE Pack out_slope(const Pack* k) const {
-    Pack sum = all<Pack>(0.0);
-    for (const int n : kCarried) sum += start_.out_slope_WK[n] * k[n];
+  /// What flows out at a stage of which the temperatures' share is still to be added.
+  OVENDAYS_INLINE Pack out_slope(Pack sum, const Pack* k) const {
+    for (const int n : kCarried) sum = plus_product(sum, start_.out_slope_WK[n], k[n]);
     return sum;
+  }
+
+  /// A node's power with what its drift adds; inside insulation and food nothing drifts.
+  OVENDAYS_INLINE Pack drifts(int n, Pack power, Pack time_s) const {
+    const bool within = (n >= kNodeWall1 && n < kNodeWallSkin) ||
+                        (n >= kNodeFloor1 && n < kNodeFloorSkin) ||
+                        (n >= kNodeShell1 && n <= kNodeShell4);
+    return within ? power : plus_product(power, time_s, drift_Ws_[n]);
   }
 
   /// Takes the step of every lane whose error allows it, sets the next steps' lengths, and turns to

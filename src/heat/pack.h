@@ -1,16 +1,21 @@
 // SPDX-License-Identifier: MIT
 // Numbers side by side, one cook in each lane: eight doubles or sixteen singles, and the few
 // operations the kernel needs, for packs and for plain doubles alike. Every operation rounds as
-// IEEE 754 says, so a lane gives the same bits whatever instruction set carries it and whatever its
-// neighbours do.
+// IEEE 754 says, so a lane gives the same bits whatever its neighbours do, and on every machine
+// that fuses products and sums (see plus_product).
 //
 // This header and those that include it (kernel.h, solver.h) are compiled once per instruction set.
 // OVENDAYS_ISA names the namespace they then live in, so that the linker cannot mix them up.
 #pragma once
 
+#include <array>
 #include <bit>
 #include <cstdint>
 #include <type_traits>
+
+#ifdef __FMA__
+#include <immintrin.h>
+#endif
 
 #ifndef OVENDAYS_ISA
 #define OVENDAYS_ISA plain
@@ -212,6 +217,68 @@ OVENDAYS_INLINE R all(PlainOf<R> x) {
   return R{} + x;
 }
 
+/// sum + a b, rounded once where the machine's vectors fuse the two (x86-64-v3 and v4, the same
+/// bits), else twice. Written where it counts; the compiler fuses nothing by itself.
+OVENDAYS_INLINE double plus_product(double sum, double a, double b) { return sum + a * b; }
+#if defined(__FMA__) && defined(OVENDAYS_WIDE_PACK)
+OVENDAYS_INLINE DoublePack plus_product(DoublePack sum, DoublePack a, DoublePack b) {
+  return std::bit_cast<DoublePack>(_mm512_fmadd_pd(
+      std::bit_cast<__m512d>(a), std::bit_cast<__m512d>(b), std::bit_cast<__m512d>(sum)));
+}
+OVENDAYS_INLINE SinglePack plus_product(SinglePack sum, SinglePack a, SinglePack b) {
+  return std::bit_cast<SinglePack>(_mm512_fmadd_ps(
+      std::bit_cast<__m512>(a), std::bit_cast<__m512>(b), std::bit_cast<__m512>(sum)));
+}
+#elif defined(__FMA__)
+OVENDAYS_INLINE DoublePack plus_product(DoublePack sum, DoublePack a, DoublePack b) {
+  for (int i = 0; i < kParts; ++i) {
+    sum.part[i] =
+        std::bit_cast<DoublePack::Part>(_mm256_fmadd_pd(std::bit_cast<__m256d>(a.part[i]),
+                                                        std::bit_cast<__m256d>(b.part[i]),
+                                                        std::bit_cast<__m256d>(sum.part[i])));
+  }
+  return sum;
+}
+OVENDAYS_INLINE SinglePack plus_product(SinglePack sum, SinglePack a, SinglePack b) {
+  for (int i = 0; i < kParts; ++i) {
+    sum.part[i] =
+        std::bit_cast<SinglePack::Part>(_mm256_fmadd_ps(std::bit_cast<__m256>(a.part[i]),
+                                                        std::bit_cast<__m256>(b.part[i]),
+                                                        std::bit_cast<__m256>(sum.part[i])));
+  }
+  return sum;
+}
+#else
+OVENDAYS_INLINE DoublePack plus_product(DoublePack sum, DoublePack a, DoublePack b) {
+  return sum + a * b;
+}
+OVENDAYS_INLINE SinglePack plus_product(SinglePack sum, SinglePack a, SinglePack b) {
+  return sum + a * b;
+}
+#endif
+template <class R>
+requires(!std::is_same_v<R, PlainOf<R>>) OVENDAYS_INLINE R plus_product(R sum, PlainOf<R> a, R b) {
+  return plus_product(sum, all<R>(a), b);
+}
+/// sum - a b, the same way.
+template <class R>
+OVENDAYS_INLINE R minus_product(R sum, R a, R b) {
+  return plus_product(sum, -a, b);
+}
+template <class R>
+requires(!std::is_same_v<R, PlainOf<R>>) OVENDAYS_INLINE R minus_product(R sum, PlainOf<R> a, R b) {
+  return plus_product(sum, -all<R>(a), b);
+}
+
+/// Is some lane anything but +0?
+template <class R>
+OVENDAYS_INLINE bool any(const R& x) {
+  std::uint64_t all_bits = 0;
+  for (const std::uint64_t word : std::bit_cast<std::array<std::uint64_t, sizeof(R) / 8>>(x))
+    all_bits |= word;
+  return all_bits != 0;
+}
+
 OVENDAYS_INLINE std::uint64_t bits(double x) { return std::bit_cast<std::uint64_t>(x); }
 OVENDAYS_INLINE double from_bits(std::uint64_t x) { return std::bit_cast<double>(x); }
 OVENDAYS_INLINE DoubleBits bits(DoublePack x) { return std::bit_cast<DoubleBits>(x); }
@@ -238,14 +305,14 @@ OVENDAYS_INLINE R fourth_root(R number) {
     const R quarter = 0.25 * x;
     for (int i = 0; i < 3; ++i) {
       const R squared = y * y;
-      y = y * (1.25 - quarter * (squared * squared));
+      y = y * minus_product(all<R>(1.25), quarter, squared * squared);
     }
   } else {
     y = from_bits(0x4f586000U - (bits(x) >> 2U));
     const R first = y * y;
-    y = y * (1.25076964F - (0.2496745F * x) * (first * first));
+    y = y * minus_product(all<R>(1.25076964F), 0.2496745F * x, first * first);
     const R second = y * y;
-    y = y * (1.25015277F - (0.25015095F * x) * (second * second));
+    y = y * minus_product(all<R>(1.25015277F), 0.25015095F * x, second * second);
   }
   return x * (y * y * y);
 }

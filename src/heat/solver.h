@@ -25,7 +25,8 @@ class StepMatrix {
       for (int b = 0; b < kSize; ++b) {
         if (!S::apart(a, b)) matrix[a][b] = -jacobian.core[i][S::place(b)];
       }
-      matrix[a][a] += rate * m_.capacity_JK[static_cast<std::size_t>(kCoreNode[i])];
+      matrix[a][a] =
+          plus_product(matrix[a][a], m_.capacity_JK[static_cast<std::size_t>(kCoreNode[i])], rate);
     }
     fold(jacobian.wall, rate, 4, kNodeWall1, kWallAnchor, wall_, matrix);
     fold(jacobian.floor, rate, 4, kNodeFloor1, kFloorAnchor, floor_, matrix);
@@ -44,7 +45,7 @@ class StepMatrix {
         lower_[i][k] = share;
 #pragma GCC unroll 8
         for (int j = k + 1; j < kFull; ++j) {
-          if (!S::apart(k, j)) matrix[i][j] -= share * matrix[k][j];
+          if (!S::apart(k, j)) matrix[i][j] = minus_product(matrix[i][j], share, matrix[k][j]);
         }
       }
 #pragma GCC unroll 8
@@ -67,7 +68,7 @@ class StepMatrix {
       R sum = r[kCoreNode[S::place(i)]];
 #pragma GCC unroll 8
       for (int j = 0; j < i; ++j) {
-        if (!S::apart(i, j)) sum -= lower_[i][j] * x[j];
+        if (!S::apart(i, j)) sum = minus_product(sum, lower_[i][j], x[j]);
       }
       x[i] = sum;
     }
@@ -75,14 +76,15 @@ class StepMatrix {
     for (int i = 0; i < kSize; ++i) x[i] = x[i] * inverse_[i];
     if (kFull < kSize && dries_) {
 #pragma GCC unroll 8
-      for (int i = 0; i < kFull; ++i) x[i] -= upper_[i][kSize - 1] * x[kSize - 1];
+      for (int i = 0; i < kFull; ++i)
+        x[i] = minus_product(x[i], upper_[i][kSize - 1], x[kSize - 1]);
     }
 #pragma GCC unroll 8
     for (int i = kFull - 1; i >= 0; --i) {
       R sum = x[i];
 #pragma GCC unroll 8
       for (int j = kFull - 1; j > i; --j) {
-        if (!S::apart(i, j)) sum -= upper_[i][j] * x[j];
+        if (!S::apart(i, j)) sum = minus_product(sum, upper_[i][j], x[j]);
       }
       x[i] = sum;
     }
@@ -108,7 +110,7 @@ class StepMatrix {
       for (int k = 0; k < kFull; ++k) {
 #pragma GCC unroll 8
         for (int i = k + 1; i < kSize; ++i) {
-          if (!S::apart(i, k)) column[i] -= lower_[i][k] * column[k];
+          if (!S::apart(i, k)) column[i] = minus_product(column[i], lower_[i][k], column[k]);
         }
         upper_[k][kSize - 1] = column[k] * inverse_[k];
       }
@@ -126,9 +128,10 @@ class StepMatrix {
     R carried = all<R>(0.0);
     for (int k = length - 1; k >= 0; --k) {
       out.inverse[k] =
-          1.0 /
-          (rate * m_.capacity_JK[static_cast<std::size_t>(first) + static_cast<std::size_t>(k)] -
-           chain.diagonal[k] - carried);
+          1.0 / plus_product(
+                    -(chain.diagonal[k] + carried),
+                    m_.capacity_JK[static_cast<std::size_t>(first) + static_cast<std::size_t>(k)],
+                    rate);
       out.inward[k] = chain.to_inner[k] * out.inverse[k];
       out.outward[k] = chain.to_outer[k] * out.inverse[k];
       carried = out.inward[k] * chain.to_outer[k];
@@ -138,13 +141,14 @@ class StepMatrix {
   }
   OVENDAYS_INLINE void gather(R* r, const Folded& chain, int length, int first, int anchor) const {
     for (int k = length - 1; k >= 0; --k) {
-      r[k > 0 ? first + k - 1 : kCoreNode[anchor]] += chain.inward[k] * r[first + k];
+      R& to = r[k > 0 ? first + k - 1 : kCoreNode[anchor]];
+      to = plus_product(to, chain.inward[k], r[first + k]);
     }
   }
   OVENDAYS_INLINE void spread(R* r, const Folded& chain, int length, int first, int anchor) const {
     R inner = r[kCoreNode[anchor]];
     for (int k = 0; k < length; ++k) {
-      inner = r[first + k] * chain.inverse[k] + chain.outward[k] * inner;
+      inner = plus_product(r[first + k] * chain.inverse[k], chain.outward[k], inner);
       r[first + k] = inner;
     }
   }

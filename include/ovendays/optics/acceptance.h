@@ -28,7 +28,8 @@ struct Acceptance {
   double outer_ir_m2 = 0.0;
   [[nodiscard]] double inside_m2() const;  ///< liner + tray + vessel + food
 };
-/// The same as a row of numbers, whole vectors long: by surface, last the outermost pane's infrared.
+/// The same as a row of numbers, whole vectors long: by surface, last the outermost pane's
+/// infrared.
 using AcceptanceRow = std::array<double, oven::kSurfaces + 1>;
 
 /// The defaults are measured: tables against 200 random directions of the hemisphere traced with

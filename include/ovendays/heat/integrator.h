@@ -198,8 +198,8 @@ RunSummary integrate(const HeatModel& model, Run& run, const IntegratorOptions& 
 /// Names of the instruction sets that this build carries and this machine can run, the one in use
 /// first.
 std::vector<std::string> instruction_sets();
-/// integrate() with one of them, for tests that they give the same bits, but for the plain one, which
-/// rounds otherwise where the others fuse products and sums.
+/// integrate() with one of them, for tests that they give the same bits, but for the plain one,
+/// which rounds otherwise where the others fuse products and sums.
 void integrate_with(const std::string& instruction_set,
                     const HeatModel& model,
                     std::span<Run> runs,

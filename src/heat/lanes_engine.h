@@ -222,11 +222,10 @@ class LaneEngineImpl {
     matrix_.solve(k1);
     const Pack drift1 = half_step * out_drift_Ws_;
     const Pack out1 = half_step * out_slope(start_.out_W + drift1, k1);
-    const Pack third_half = 3.0 * half_step;
     const Pack four_per_step = 4.0 * per_step;
     for (const int n : kCarried)
-      k2[n] =
-          plus_product(drifts(n, start_.into_W[n], third_half), heat_[n] * four_per_step, k1[n]);
+      k2[n] = plus_product(
+          drifts(n, start_.into_W[n], 3.0 * half_step), heat_[n] * four_per_step, k1[n]);
     matrix_.solve(k2);
     const Pack drift2 = plus_product(3.0 * drift1, four_per_step, out1);
     const Pack out2 = half_step * out_slope(start_.out_W + drift2, k2);
@@ -286,19 +285,15 @@ class LaneEngineImpl {
     return sum;
   }
 
-  /// A node's power with what its drift adds; inside insulation and food nothing drifts.
+  /// A node's power with what its drift adds.
   OVENDAYS_INLINE Pack drifts(int n, Pack power, Pack time_s) const {
-    const bool within = (n >= kNodeWall1 && n < kNodeWallSkin) ||
-                        (n >= kNodeFloor1 && n < kNodeFloorSkin) ||
-                        (n >= kNodeShell1 && n <= kNodeShell4);
-    return within ? power : plus_product(power, time_s, drift_Ws_[n]);
+    return inside_solid(n) ? power : plus_product(power, time_s, drift_Ws_[n]);
   }
 
   /// Takes the step of every lane whose error allows it, sets the next steps' lengths, and turns to
   /// the lanes of which one by one something must be asked or told.
   void decide() {
-    const Pack none = all<Pack>(0.0);
-    const Pack one = all<Pack>(1.0);
+    const Pack none = all<Pack>(0.0), one = all<Pack>(1.0);
     // The embedded error goes by the cube of the step.
     const Pack bounded =
         lesser_of(greater_of(error_, all<Pack>(num<Pack>(1e-3))), all<Pack>(num<Pack>(kHuge)));

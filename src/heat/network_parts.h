@@ -19,6 +19,13 @@ inline constexpr int kCoreNode[kCore] = {
 /// The core indices on which the chains hang.
 inline constexpr int kPaneAnchor = 6, kWallAnchor = 2, kFloorAnchor = 2, kShellAnchor = 5;
 
+/// Inside insulation or food, where no change of the surroundings is felt at once.
+OVENDAYS_INLINE constexpr bool inside_solid(int node) {
+  return (node >= kNodeWall1 && node < kNodeWallSkin) ||
+         (node >= kNodeFloor1 && node < kNodeFloorSkin) ||
+         (node >= kNodeShell1 && node <= kNodeShell4);
+}
+
 /// What drives an instant; `lid` is 1 with the lid open, else 0.
 template <class R>
 struct Instant {

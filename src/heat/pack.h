@@ -230,23 +230,21 @@ OVENDAYS_INLINE SinglePack plus_product(SinglePack sum, SinglePack a, SinglePack
       std::bit_cast<__m512>(a), std::bit_cast<__m512>(b), std::bit_cast<__m512>(sum)));
 }
 #elif defined(__FMA__)
-OVENDAYS_INLINE DoublePack plus_product(DoublePack sum, DoublePack a, DoublePack b) {
-  for (int i = 0; i < kParts; ++i) {
-    sum.part[i] =
-        std::bit_cast<DoublePack::Part>(_mm256_fmadd_pd(std::bit_cast<__m256d>(a.part[i]),
-                                                        std::bit_cast<__m256d>(b.part[i]),
-                                                        std::bit_cast<__m256d>(sum.part[i])));
-  }
-  return sum;
+using DoublePart = SplitPack<double>::Part;
+using SinglePart = SplitPack<float>::Part;
+OVENDAYS_INLINE DoublePart fused(DoublePart a, DoublePart b, DoublePart c) {
+  return _mm256_fmadd_pd(a, b, c);
 }
-OVENDAYS_INLINE SinglePack plus_product(SinglePack sum, SinglePack a, SinglePack b) {
-  for (int i = 0; i < kParts; ++i) {
-    sum.part[i] =
-        std::bit_cast<SinglePack::Part>(_mm256_fmadd_ps(std::bit_cast<__m256>(a.part[i]),
-                                                        std::bit_cast<__m256>(b.part[i]),
-                                                        std::bit_cast<__m256>(sum.part[i])));
-  }
-  return sum;
+OVENDAYS_INLINE SinglePart fused(SinglePart a, SinglePart b, SinglePart c) {
+  return _mm256_fmadd_ps(a, b, c);
+}
+template <class T>
+OVENDAYS_INLINE SplitPack<T> plus_product(const SplitPack<T>& sum,
+                                          const SplitPack<T>& a,
+                                          const SplitPack<T>& b) {
+  SplitPack<T> made;
+  for (int i = 0; i < kParts; ++i) made.part[i] = fused(a.part[i], b.part[i], sum.part[i]);
+  return made;
 }
 #else
 OVENDAYS_INLINE DoublePack plus_product(DoublePack sum, DoublePack a, DoublePack b) {

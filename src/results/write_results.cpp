@@ -224,10 +224,6 @@ void write_outcome_parts(Writer& out, const StoredSeason& stored) {
 }
 }  // namespace
 
-struct SeasonWriter::Made {
-  Writer out;
-};
-
 SeasonWriter::SeasonWriter(std::string file) : file_(std::move(file)) {}
 SeasonWriter::~SeasonWriter() = default;
 
@@ -239,8 +235,8 @@ void SeasonWriter::begin(const StoredSeason& known) {
   OVENDAYS_CHECK(known.weather.hours.size() == kHours);
   const h5::QuietErrors quiet;
   try {
-    made_ = std::make_unique<Made>();
-    write_known_parts(made_->out, known);
+    made_ = std::make_unique<Writer>();
+    write_known_parts(*made_, known);
   } catch (const h5::Failure& failure) {
     throw base::RunError(file_ + ": cannot be made: " + failure.what());
   }
@@ -252,8 +248,8 @@ void SeasonWriter::finish(const StoredSeason& stored) {
   const h5::QuietErrors quiet;
   std::string bytes;
   try {
-    write_outcome_parts(made_->out, stored);
-    bytes = made_->out.finish();
+    write_outcome_parts(*made_, stored);
+    bytes = made_->finish();
   } catch (const h5::Failure& failure) {
     throw base::RunError(file_ + ": cannot be made: " + failure.what());
   }

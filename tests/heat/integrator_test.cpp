@@ -232,6 +232,8 @@ void require_near(const Run& a, const RunSummary& told_a, const Run& b, const Ru
   for (std::size_t n = 0; n < kNodes; ++n) REQUIRE(std::abs(a.state[n] - b.state[n]) < 0.02);
   REQUIRE(std::abs(told_a.steps - told_b.steps) <= 3);
   REQUIRE(std::abs(told_a.audit.in_J - told_b.audit.in_J) < 1e-5 * told_b.audit.in_J);
+  REQUIRE(std::abs(told_a.audit.out_J - told_b.audit.out_J) < 1e-4 * told_b.audit.in_J);
+  REQUIRE(std::abs(told_a.audit.stored_J - told_b.audit.stored_J) < 1e-4 * told_b.audit.in_J);
 }
 }  // namespace
 

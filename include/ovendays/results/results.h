@@ -17,6 +17,10 @@
 #include "ovendays/season/season.h"
 #include "ovendays/weather/weather_year.h"
 
+namespace ovendays::results::h5 {
+class Writer;
+}
+
 namespace ovendays::results {
 
 /// Version of this program, "0.1.0".
@@ -89,9 +93,8 @@ class SeasonWriter {
   void finish(const StoredSeason& stored);
 
  private:
-  struct Made;
   std::string file_;
-  std::unique_ptr<Made> made_;
+  std::unique_ptr<h5::Writer> made_;
 };
 
 /// Writes the file aside and renames it into place, so that an old file stays whole if this fails.

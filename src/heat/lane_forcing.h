@@ -25,6 +25,31 @@ struct LaneForcing {
       now.gain_W[s] = plus_product(base.gain_W[s], since, rate.gain_W[s]);
     return now;
   }
+  /// Turns a lane to another segment.
+  void turn(int l, const ReadySegment<PlainOf<Pack>>& now) {
+    set_air(base, l, now.base);
+    set_air(rate, l, now.rate);
+    for (int s = 0; s < oven::kSurfaces; ++s) {
+      base.gain_W[s][l] = now.gain_W[s];
+      rate.gain_W[s][l] = now.gain_rate_Ws[s];
+    }
+    stretch.tilt_cosine[l] = now.tilt_cosine;
+    stretch.tilt_sine_power[l] = now.tilt_sine_power;
+    stretch.tilt_free[l] = now.tilt_free;
+    stretch.vapour_Pa[l] = now.vapour_Pa;
+    stretch.pane_wind_factor[l] = now.pane_wind_factor;
+  }
+
+ private:
+  OVENDAYS_INLINE static void set_air(Instant<Pack>& instant,
+                                      int l,
+                                      const typename ReadySegment<PlainOf<Pack>>::Air& air) {
+    instant.ambient_K[l] = air.ambient_K;
+    instant.pane_env_K4[l] = air.pane_env_K4;
+    instant.skin_env_K4[l] = air.skin_env_K4;
+    instant.skin_gain_W[l] = air.skin_gain_W;
+    instant.wind_ms[l] = air.wind_ms;
+  }
 };
 
 /// What an empty lane computes along on.

@@ -8,22 +8,9 @@
 #include "lane_forcing.h"
 #include "lanes.h"
 #include "solver.h"
+#include "step_control.h"
 
 namespace ovendays::heat::OVENDAYS_ISA {
-
-/// First step after a move of the lid [s]: short enough to follow the air. After jumps of sun and
-/// wind see ReadySegment.
-inline constexpr double kAfterLid_s = 15.0;
-/// For so long after loading or a move of the lid [s] the errors of what is thin (liner, tray,
-/// vessel) count this much: they even out among each other within seconds, and a step keeps energy
-/// whatever its error. (After jumps of the sun too it would cost more than 0.1 K under broken
-/// cloud.)
-inline constexpr double kUnsettled_s = 100.0;
-inline constexpr double kUnsettledWeight = 0.2;
-/// First step after boiling sets in [s].
-inline constexpr double kOnsetStep_s = 1.0;
-/// Errors beyond it are no numbers to go by.
-inline constexpr double kHuge = 1e12;
 
 template <class Pack, class S>
 class LaneEngineImpl {
@@ -54,7 +41,7 @@ class LaneEngineImpl {
       per_heat_[n] = 1 / heat_[n];
       const double weight = !model.present[static_cast<std::size_t>(n)] ? 0.0
                             : n == kNodeAir                             ? options.air_weight
-                            : n == kNodeTray                            ? options.tray_weight
+                            : thin(n)                                   ? options.thin_weight
                                                                         : 1.0;
       const bool food = n == kNodeFood || (n >= kNodeShell1 && n <= kNodeShell4);
       error_weight_[n] = static_cast<Plain>(weight / options.tolerance_K);
@@ -78,6 +65,7 @@ class LaneEngineImpl {
   void idle(int l) {
     run_[l] = nullptr;
     busy_[l] = watched_[l] = 0.0;
+    control_.forget(l);
     set_quiet(l, {});
     time_s_[l] = origin_s_[l] = 0.0;
     cut_s_[l] = 1.0;
@@ -111,6 +99,7 @@ class LaneEngineImpl {
       if (segment == past || run.end_s <= run.start_s) continue;  // nothing to do
       if (run_[l] == nullptr) ++lanes_busy_;
       run_[l] = &run;
+      control_.forget(l);
       busy_[l] = 1.0;
       watched_[l] = run.watcher != nullptr ? 1 : 0;
       steps_[l] = 0.0;
@@ -139,27 +128,8 @@ class LaneEngineImpl {
   }
 
   void drive(int l, const ReadySegment<Plain>& now) {
-    set_air(forcing_.base, l, now.base);
-    set_air(forcing_.rate, l, now.rate);
-    for (int s = 0; s < oven::kSurfaces; ++s) {
-      forcing_.base.gain_W[s][l] = now.gain_W[s];
-      forcing_.rate.gain_W[s][l] = now.gain_rate_Ws[s];
-    }
-    forcing_.stretch.tilt_cosine[l] = now.tilt_cosine;
-    forcing_.stretch.tilt_sine_power[l] = now.tilt_sine_power;
-    forcing_.stretch.tilt_free[l] = now.tilt_free;
-    forcing_.stretch.vapour_Pa[l] = now.vapour_Pa;
-    forcing_.stretch.pane_wind_factor[l] = now.pane_wind_factor;
+    forcing_.turn(l, now);
     origin_s_[l] = now.start_s;
-  }
-  OVENDAYS_INLINE static void set_air(Instant<Pack>& instant,
-                                      int l,
-                                      const typename ReadySegment<Plain>::Air& air) {
-    instant.ambient_K[l] = air.ambient_K;
-    instant.pane_env_K4[l] = air.pane_env_K4;
-    instant.skin_env_K4[l] = air.skin_env_K4;
-    instant.skin_gain_W[l] = air.skin_gain_W;
-    instant.wind_ms[l] = air.wind_ms;
   }
 
   /// Where the next step must end at the latest, and whether the lid is open until then.
@@ -191,11 +161,11 @@ class LaneEngineImpl {
   void choose_steps() {
     left_s_ = between(time_s_, cut_s_);
     quiet_left_s_ = between(time_s_, quiet_until_s_);
-    thin_weight_ = select(between(time_s_, settled_s_) > all<Pack>(0.0),
-                          all<Pack>(num<Pack>(kUnsettledWeight)),
-                          all<Pack>(1.0));
+    unsettled_s_ = between(time_s_, settled_s_);
+    thin_weight_ = select(
+        unsettled_s_ > all<Pack>(0.0), all<Pack>(num<Pack>(kUnsettledWeight)), all<Pack>(1.0));
     Pack h = lesser_of(step_s_, all<Pack>(plain(options_.longest_step_s)));
-    h = select(left_s_ - h < num<Pack>(0.1) * h, left_s_, h);
+    h = StepControl<Pack>::first_of(h, left_s_);
     if (S::kLoaded && m_.drying()) {
       // To just past the boiling point at the present slope, so that a step ends there.
       const Pack below_K = m_.boiling_K - y_[kNodeFood];
@@ -261,13 +231,31 @@ class LaneEngineImpl {
       // How far the cubic through both ends is from a parabola: a decay that the step jumps over
       // shows here.
       const Pack bend = minus_product(rise0 + rise1, Plain{2}, y1 - y_[n]);
-      const bool thin = n >= kNodeLiner && n <= kNodeVessel;
-      const Pack off = error_weight_[n] * magnitude(k4[n]);
+      Pack off_K = magnitude(k4[n]);
+      if (S::kLoaded && n == kNodeFood && m_.drying())
+        off_K = greater_of(off_K, boiled_on_K(k4[n]));
+      const Pack off = error_weight_[n] * off_K;
       const Pack worse =
-          greater_of(thin ? thin_weight_ * off : off, bend_weight_[n] * magnitude(bend));
+          greater_of(thin(n) ? thin_weight_ * off : off, bend_weight_[n] * magnitude(bend));
       error = greater_of(worse, error);
     }
     error_ = error + 0.0 * poison;
+  }
+
+  static constexpr bool thin(int n) { return n >= kNodeLiner && n <= kNodeVessel; }
+
+  /// What the food of a step that leaves the boil is too warm by, at most: it takes the boil's
+  /// steep slope all the way, and so condenses steam that never was. Divided by that slope, k4 is
+  /// blind to it.
+  OVENDAYS_INLINE Pack boiled_on_K(Pack k4) const {
+    const Pack none = all<Pack>(0.0);
+    const Pack over_K = y1_[kNodeFood] - m_.boiling_K;
+    const Pack stage_over_K = over_K - k4;
+    const Pack unboiled_W =
+        plus_product(stage_.into_W[kNodeFood], m_.boil_WK, greater_of(stage_over_K, none));
+    const Pack missed_K = minus_product(over_K, unboiled_W, per_heat_[kNodeFood] * h_);
+    const Pack leaves = select(lesser_of(over_K, stage_over_K) < none, missed_K, none);
+    return select(y_[kNodeFood] >= all<Pack>(m_.boiling_K), leaves, none);
   }
 
   /// Is some lane's food short of water?
@@ -294,13 +282,9 @@ class LaneEngineImpl {
   /// the lanes of which one by one something must be asked or told.
   void decide() {
     const Pack none = all<Pack>(0.0), one = all<Pack>(1.0);
-    // The embedded error goes by the cube of the step.
-    const Pack bounded =
-        lesser_of(greater_of(error_, all<Pack>(num<Pack>(1e-3))), all<Pack>(num<Pack>(kHuge)));
-    const Pack factor = lesser_of(
-        greater_of(num<Pack>(0.85) * inverse_cube_root(bounded), all<Pack>(num<Pack>(0.2))),
-        all<Pack>(4.0));
-    const Pack taken = select(error_ <= one, busy_, none);
+    const Pack taken = select(error_ <= all<Pack>(num<Pack>(kTaken)), busy_, none);
+    const Pack factor = control_.growth(error_, h_, unsettled_s_ + num<Pack>(kDiesOut_s));
+    control_.keep(taken);
     const Pack at_cut = select(h_ >= left_s_, one, none);
     const Pack grown_s = h_ * factor;
     const Pack shrunk_s =
@@ -428,12 +412,16 @@ class LaneEngineImpl {
         return finish(l, StopReason::kWatcherStopped);
       if (++segment_[l] == past_[l]) return finish(l, StopReason::kReachedEnd);
       drive(l, *segment_[l]);
-      if (segment_[l]->first_step_s < step_s_[l]) step_s_[l] = segment_[l]->first_step_s;
+      if (segment_[l]->first_step_s < step_s_[l]) {
+        step_s_[l] = segment_[l]->first_step_s;
+        control_.forget(l);
+      }
     }
     const Plain lid_before = forcing_.stretch.lid[l];
     set_cut(l);
     if (forcing_.stretch.lid[l] == lid_before) return;
     settled_s_[l] = time_s_[l] + kUnsettled_s;
+    control_.forget(l);
     if (step_s_[l] > plain(kAfterLid_s)) step_s_[l] = plain(kAfterLid_s);
   }
 
@@ -468,8 +456,10 @@ class LaneEngineImpl {
   alignas(kPackBytes) double in_J_[kLanes], all_out_J_[kLanes], latent_J_[kLanes];
   Pack busy_, watched_, steps_;  ///< 1 or 0; steps taken
   Pack step_s_, left_s_, h_, error_;
-  Pack quiet_core_[2], quiet_food_[2], quiet_air_[2], quiet_left_s_, passed_peak_K_, thin_weight_;
+  Pack quiet_core_[2], quiet_food_[2], quiet_air_[2], quiet_left_s_, passed_peak_K_;
+  Pack unsettled_s_, thin_weight_;
   Pack out_J_;  ///< of the step tried
+  StepControl<Pack> control_;
   // By node and lane.
   Pack y_[kNodes], y1_[kNodes], rise0_[kNodes], rise1_[kNodes], drift_Ws_[kNodes];
   Pack out_drift_Ws_;

@@ -211,6 +211,25 @@ Scene broken_sky(bool loaded, std::uint64_t key = 20) {
   return scene;
 }
 
+/// Clear from 10 h to noon; then the sun goes within a time.
+test::OvenDay fading_day(double fade_s) {
+  constexpr double kNoon_s = 12.0 * kHour_s;
+  test::DayOptions day;
+  day.from_s = 10.0 * kHour_s;
+  day.noon_gain_W = 420.0;
+  day.loaded = true;
+  test::OvenDay made;
+  for (const double to_s : {kNoon_s, kNoon_s + fade_s, 16.0 * kHour_s}) {
+    add_stretch(made, day, to_s, 1.0, {2.0, 2.0});
+    const auto left = [fade_s](double t) {
+      return std::clamp(1.0 - (t - kNoon_s) / fade_s, 0.0, 1.0);
+    };
+    for (double& gain_W : made.gains.back().start_W) gain_W *= left(made.air.back().start_s);
+    for (double& gain_W : made.gains.back().end_W) gain_W *= left(made.air.back().end_s);
+  }
+  return made;
+}
+
 Scene drying_out(FoodShape shape) {
   FoodLoad food;
   food.mass_kg = 0.6;
@@ -283,13 +302,37 @@ TEST_CASE("so do ovens of two and of three panes", "[heat][reference]") {
   hold_to_bounds(boiling_pot(3));
 }
 
-// A jump of sun or wind makes the air swing for seconds; a first step of 5 s after each follows it
-// (without that cap the air was off by up to 1.4 K between steps on most of these days).
+// A jump of sun or wind makes the air swing for seconds; a first step of 15 s after a large one
+// follows it (without that cap the air was off by up to 1.4 K between steps on most of these days).
 TEST_CASE("days of broken cloud and gusts stay within 0.1 K of CVODE", "[heat][reference]") {
-  for (std::uint64_t key = 1; key <= 20; ++key) {
+  for (std::uint64_t key = 1; key <= 30; ++key) {
     CAPTURE(key);
     hold_to_bounds(broken_sky(false, key));
     hold_to_bounds(broken_sky(true, key));
+  }
+}
+
+// When power fails the boil, the steam's steep slope holds the food at the boiling point for the
+// rest of the step, and the embedded error is blind to it (0.07 K and more before it was asked
+// for).
+TEST_CASE("food that leaves the boil cools as CVODE has it, however the sun goes",
+          "[heat][reference]") {
+  for (const double fade_s : {60.0, 300.0, 900.0, 1800.0, 3600.0, 7200.0}) {
+    Scene scene = boiling_pot(1);
+    scene.day = fading_day(fade_s);
+    scene.lid.clear();
+    scene.start[kNodeFood] = scene.start[kNodeVessel] = scene.model.boiling_K - 5.0;
+    scene.levels = {{kNodeFood, scene.model.boiling_K}};
+    for (const Precision precision : {Precision::kDouble, Precision::kSingle}) {
+      CAPTURE(fade_s, precision == Precision::kSingle);
+      IntegratorOptions options;
+      options.precision = precision;
+      const Comparison c = compare(scene, options);
+      REQUIRE(!c.summary.failed());
+      CHECK(std::abs(c.event_s.front()) <= kEventBound_s);  // it boils
+      CHECK(c.end[kNodeFood] < scene.model.boiling_K - 1.0);
+      CHECK(c.ends[kNodeFood].worst_K <= 0.03);
+    }
   }
 }
 

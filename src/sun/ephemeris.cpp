@@ -105,12 +105,21 @@ Nutation nutation(double centuries) {
 struct SlowSun {
   double longitude_rad;  ///< the part that swings
   double distance_au;
-  Nutation nutation;
+  double nutation_rad;  ///< in longitude
+  double sin_obliquity, cos_obliquity;
 };
 
 SlowSun slow_sun(double days_tt) {
   const double tau = days_tt / kDaysPerMillennium;
-  return {swinging_longitude_rad(tau), distance_au(tau), nutation(10.0 * tau)};
+  const double centuries = 10.0 * tau;
+  const Nutation nut = nutation(centuries);
+  const double obliquity_rad =
+      kRadPerArcsec * (84381.448 - 46.8150 * centuries) + nut.obliquity_rad;
+  return {swinging_longitude_rad(tau),
+          distance_au(tau),
+          nut.longitude_rad,
+          std::sin(obliquity_rad),
+          std::cos(obliquity_rad)};
 }
 
 /// The same between whole days, by the cubic through the four days around. The fastest term goes
@@ -137,14 +146,17 @@ SlowSun slow_sun_between(double days_tt) {
     if (at.day != day) at = {day, slow_sun(day)};
     sum.longitude_rad += weight[i] * at.sun.longitude_rad;
     sum.distance_au += weight[i] * at.sun.distance_au;
-    sum.nutation.longitude_rad += weight[i] * at.sun.nutation.longitude_rad;
-    sum.nutation.obliquity_rad += weight[i] * at.sun.nutation.obliquity_rad;
+    sum.nutation_rad += weight[i] * at.sun.nutation_rad;
+    sum.sin_obliquity += weight[i] * at.sun.sin_obliquity;
+    sum.cos_obliquity += weight[i] * at.sun.cos_obliquity;
   }
   return sum;
 }
 }  // namespace
 
-double GeocentricSun::equation_of_time_rad() const { return std::remainder(ahead_rad, kTwoPi); }
+double GeocentricSun::equation_of_time_rad() const {
+  return std::remainder(mean_ascension_rad - std::atan2(to_quarter, to_equinox), kTwoPi);
+}
 
 GeocentricSun geocentric_sun(base::UtcTime time, double delta_t_s) {
   const double days_ut = (time.unix_s - kJ2000_s) / base::kSecondsPerDay;
@@ -152,29 +164,25 @@ GeocentricSun geocentric_sun(base::UtcTime time, double delta_t_s) {
   const double tau = days_tt / kDaysPerMillennium;
   const double centuries = 10.0 * tau;
   const SlowSun slow = slow_sun_between(days_tt);
-  const Nutation& nut = slow.nutation;
 
   GeocentricSun sun;
   sun.distance_au = slow.distance_au;
   const double aberration_rad = -20.4898 * kRadPerArcsec / sun.distance_au;
   const double longitude_rad =
-      slow.longitude_rad + kLongitudeRate * tau + nut.longitude_rad + aberration_rad;
-  const double obliquity_rad =
-      kRadPerArcsec * (84381.448 - 46.8150 * centuries) + nut.obliquity_rad;
+      slow.longitude_rad + kLongitudeRate * tau + slow.nutation_rad + aberration_rad;
   const double sin_longitude = std::sin(longitude_rad);
-  const double cos_obliquity = std::cos(obliquity_rad);
-  sun.right_ascension_rad = std::atan2(cos_obliquity * sin_longitude, std::cos(longitude_rad));
-  sun.sin_declination = std::sin(obliquity_rad) * sin_longitude;
-  sun.cos_declination = std::sqrt(1.0 - sun.sin_declination * sun.sin_declination);
+  sun.to_equinox = std::cos(longitude_rad);
+  sun.to_quarter = slow.cos_obliquity * sin_longitude;
+  sun.to_north = slow.sin_obliquity * sin_longitude;
 
-  const double equinoxes_rad = nut.longitude_rad * cos_obliquity;
+  const double equinoxes_rad = slow.nutation_rad * slow.cos_obliquity;
   sun.sidereal_rad = kRadPerDeg * (280.46061837 + 360.98564736629 * days_ut +
                                    0.000387933 * centuries * centuries) +
                      equinoxes_rad;
   // Meeus eq. 28.1 and 28.2; 0.0057183 deg is the constant of aberration.
   const double mean_longitude_rad =
       kRadPerDeg * (280.4664567 + tau * (360007.6982779 + tau * 0.03032028) - 0.0057183);
-  sun.ahead_rad = mean_longitude_rad - sun.right_ascension_rad + equinoxes_rad;
+  sun.mean_ascension_rad = mean_longitude_rad + equinoxes_rad;
   return sun;
 }
 

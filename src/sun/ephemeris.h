@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// The apparent geocentric sun: right ascension, declination, distance, and the sidereal time.
+// The apparent geocentric sun: direction, distance, and the sidereal time.
 #pragma once
 
 #include "ovendays/base/calendar.h"
@@ -8,12 +8,12 @@ namespace ovendays::sun {
 
 /// The sun as the Earth's centre sees it, of date (nutation and aberration applied).
 struct GeocentricSun {
-  double right_ascension_rad = 0.0;
-  double sin_declination = 0.0;
-  double cos_declination = 1.0;
+  // Unit vector in the plane of the equator: towards the equinox, a quarter turn on, and north.
+  double to_equinox = 1.0, to_quarter = 0.0, to_north = 0.0;
   double distance_au = 1.0;
   double sidereal_rad = 0.0;  ///< apparent sidereal time at Greenwich, not reduced
-  double ahead_rad = 0.0;     ///< of the mean sun: the equation of time, not reduced
+  double mean_ascension_rad =
+      0.0;  ///< right ascension of the mean sun, nutation with it, not reduced
   /// Apparent minus mean solar time, -pi..pi.
   [[nodiscard]] double equation_of_time_rad() const;
 };

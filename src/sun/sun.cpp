@@ -37,14 +37,16 @@ struct Towards {
 };
 
 Towards towards(const GeocentricSun& sun, const Place& place) {
-  const double hour_angle_rad = sun.sidereal_rad + place.longitude_rad - sun.right_ascension_rad;
+  const double meridian_rad = sun.sidereal_rad + place.longitude_rad;
+  const double sin_meridian = std::sin(meridian_rad);
+  const double cos_meridian = std::cos(meridian_rad);
   const double sin_lat = std::sin(place.latitude_rad);
   const double cos_lat = std::cos(place.latitude_rad);
-  const double along = sun.cos_declination * std::cos(hour_angle_rad);
+  const double along = sun.to_equinox * cos_meridian + sun.to_quarter * sin_meridian;
   Towards to{};
-  to.east = -sun.cos_declination * std::sin(hour_angle_rad);
-  to.north = sun.sin_declination * cos_lat - along * sin_lat;
-  to.up = sun.sin_declination * sin_lat + along * cos_lat;
+  to.east = sun.to_quarter * cos_meridian - sun.to_equinox * sin_meridian;
+  to.north = sun.to_north * cos_lat - along * sin_lat;
+  to.up = sun.to_north * sin_lat + along * cos_lat;
   to.horizontal = std::sqrt(to.east * to.east + to.north * to.north);
   return to;
 }
@@ -65,13 +67,17 @@ SunPlace place_of(const GeocentricSun& sun, const Place& place, const Refraction
   static_cast<SunZenith&>(made) = zenith_of(sun, to, air);
   const double azimuth_rad = std::atan2(to.east, to.north);
   made.azimuth_rad = azimuth_rad < 0.0 ? azimuth_rad + kTwoPi : azimuth_rad;
+  if (to.horizontal > 0.0) {
+    made.azimuth_sine = to.east / to.horizontal;
+    made.azimuth_cosine = to.north / to.horizontal;
+  }
   return made;
 }
 }  // namespace
 
 base::Direction SunPlace::direction() const {
   const double s = std::sin(zenith_rad);
-  return {s * std::sin(azimuth_rad), s * std::cos(azimuth_rad), std::cos(zenith_rad)};
+  return {s * azimuth_sine, s * azimuth_cosine, std::cos(zenith_rad)};
 }
 
 double SunPlace::elevation_rad() const { return kPi / 2.0 - zenith_rad; }
@@ -92,7 +98,7 @@ SunPosition sun_position(base::UtcTime time,
   const GeocentricSun sun = geocentric_sun(time, delta_t_s);
   SunPosition position;
   static_cast<SunPlace&>(position) = place_of(sun, place, air);
-  position.declination_rad = std::asin(sun.sin_declination);
+  position.declination_rad = std::asin(sun.to_north);
   position.equation_of_time_s = sun.equation_of_time_rad() / kTwoPi * base::kSecondsPerDay;
   return position;
 }

@@ -37,6 +37,7 @@ struct SunZenith {
 /// Where it stands.
 struct SunPlace : SunZenith {
   double azimuth_rad = 0.0;  ///< clockwise from north, 0..2 pi
+  double azimuth_sine = 0.0, azimuth_cosine = 1.0;
 
   /// Unit vector towards the apparent sun, x east, y north, z up.
   [[nodiscard]] base::Direction direction() const;

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Where the sun stands. Angles in radians; azimuth clockwise from north (0..2 pi); times UTC, taken
 // as UT1 (they differ by under 0.9 s, 0.004 deg of hour angle). World axes x east, y north, z up.
-// Everything here is thread-safe: no state is kept between calls.
+// Everything here is thread-safe, and depends on what is asked alone.
 #pragma once
 
 #include <string>

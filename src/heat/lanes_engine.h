@@ -283,8 +283,7 @@ class LaneEngineImpl {
   void decide() {
     const Pack none = all<Pack>(0.0), one = all<Pack>(1.0);
     const Pack taken = select(error_ <= all<Pack>(num<Pack>(kTaken)), busy_, none);
-    const Pack factor = control_.growth(error_, h_, unsettled_s_ + num<Pack>(kDiesOut_s));
-    control_.keep(taken);
+    const Pack factor = control_.growth(error_, h_, unsettled_s_ + num<Pack>(kDiesOut_s), taken);
     const Pack at_cut = select(h_ >= left_s_, one, none);
     const Pack grown_s = h_ * factor;
     const Pack shrunk_s =

@@ -38,28 +38,26 @@ class StepControl {
   /// By how much the next step may be longer than the last one, of length `h_s` and an error of so
   /// many times the one allowed. An error goes by the cube of its step. What makes it may rise or
   /// die out from one step to the next, and is foreseen to go on so (predictive control: Gustafsson
-  /// 1994, from memory): a rise always, dying out where `dies_out` is positive.
-  OVENDAYS_INLINE Pack growth(Pack error, Pack h_s, Pack dies_out) {
+  /// 1994, from memory): a rise always, dying out where `dies_out` is positive. After a step that
+  /// is not taken nothing is foreseen.
+  OVENDAYS_INLINE Pack growth(Pack error, Pack h_s, Pack dies_out, Pack taken) {
     const Pack none = all<Pack>(0.0), one = all<Pack>(1.0);
     const Pack bounded =
         lesser_of(greater_of(error, all<Pack>(num<Pack>(1e-3))), all<Pack>(num<Pack>(kHuge)));
     const Pack root = inverse_cube_root(bounded);
-    reach_s_ = h_s * root;
+    const Pack reach_s = h_s * root;
     const Pack most = select(dies_out > none, all<Pack>(num<Pack>(1.3)), one);
     const Pack trend =
-        greater_of(lesser_of(reach_s_ / past_reach_s_, most), all<Pack>(num<Pack>(0.9)));
+        greater_of(lesser_of(reach_s / past_reach_s_, most), all<Pack>(num<Pack>(0.9)));
     const Pack foreseen = select(past_reach_s_ > none, trend, one);
+    past_reach_s_ = select(taken > none, reach_s, none);
     return lesser_of(greater_of(num<Pack>(0.85) * foreseen * root, all<Pack>(num<Pack>(0.2))),
                      all<Pack>(4.0));
-  }
-  /// After growth(): remembers how far the steps taken could have reached.
-  OVENDAYS_INLINE void keep(Pack taken) {
-    past_reach_s_ = select(taken > all<Pack>(0.0), reach_s_, all<Pack>(0.0));
   }
   /// A lane's next step has nothing to do with its last.
   OVENDAYS_INLINE void forget(int l) { past_reach_s_[l] = 0; }
 
  private:
-  Pack reach_s_{}, past_reach_s_{};  ///< of a step with just the error allowed; 0: not known
+  Pack past_reach_s_{};  ///< of a step with just the error allowed; 0: not known
 };
 }  // namespace ovendays::heat::OVENDAYS_ISA

@@ -8,12 +8,11 @@ namespace ovendays::sun {
 
 /// The sun as the Earth's centre sees it, of date (nutation and aberration applied).
 struct GeocentricSun {
-  // Unit vector in the plane of the equator: towards the equinox, a quarter turn on, and north.
+  // Unit vector: towards the equinox, a quarter turn on along the equator, and north.
   double to_equinox = 1.0, to_quarter = 0.0, to_north = 0.0;
   double distance_au = 1.0;
-  double sidereal_rad = 0.0;  ///< apparent sidereal time at Greenwich, not reduced
-  double mean_ascension_rad =
-      0.0;  ///< right ascension of the mean sun, nutation with it, not reduced
+  double sidereal_rad = 0.0;        ///< apparent sidereal time at Greenwich, not reduced
+  double mean_ascension_rad = 0.0;  ///< of the mean sun, with nutation, not reduced
   /// Apparent minus mean solar time, -pi..pi.
   [[nodiscard]] double equation_of_time_rad() const;
 };

@@ -313,7 +313,7 @@ TEST_CASE("days of broken cloud and gusts stay within 0.1 K of CVODE", "[heat][r
 }
 
 // When power fails the boil, the steam's steep slope holds the food at the boiling point for the
-// rest of the step, and the embedded error is blind to it (0.07 K and more before it was asked
+// rest of the step, and the embedded error is blind to it (0.24 K and more before it was asked
 // for).
 TEST_CASE("food that leaves the boil cools as CVODE has it, however the sun goes",
           "[heat][reference]") {

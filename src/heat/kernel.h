@@ -44,8 +44,10 @@ class Network {
   /// evaluate() with the Jacobian.
   OVENDAYS_INLINE void drift(const Instant<R>& rate, R* into_Ws, R& out_Ws) {
     static_assert(kWithJacobian);
+#pragma GCC unroll 32
     for (const int n : kCarried) into_Ws[n] = all<R>(0.0);
     out_Ws = all<R>(0.0);
+#pragma GCC unroll 32
     for (int s = 0; s < oven::kSurfaces; ++s) into_Ws[m_.node_of[s]] += rate.gain_W[s];
     into_Ws[kNodeWallSkin] += rate.skin_gain_W;
     drift_surface(outer_pane(), rate.pane_env_K4, rate, into_Ws, out_Ws);
@@ -62,6 +64,7 @@ class Network {
 
  private:
   OVENDAYS_INLINE void clear() {
+#pragma GCC unroll 32
     for (const int n : kCarried) {
       p_.into_W[n] = all<R>(0.0);
       if constexpr (kWithJacobian) p_.out_slope_WK[n] = all<R>(0.0);
@@ -69,11 +72,14 @@ class Network {
     p_.out_W = all<R>(0.0);
     p_.latent_W = all<R>(0.0);
     if constexpr (kWithJacobian) {
+#pragma GCC unroll 32
       for (int a = 0; a < S::kSize; ++a) {
+#pragma GCC unroll 32
         for (int b = 0; b < S::kSize; ++b) {
           if (!S::apart(a, b)) j_->core[S::place(a)][S::place(b)] = all<R>(0.0);
         }
       }
+#pragma GCC unroll 32
       for (int k = 0; k < 4; ++k) {
         j_->pane.diagonal[k] = j_->wall.diagonal[k] = j_->floor.diagonal[k] =
             j_->shell.diagonal[k] = all<R>(0.0);
@@ -83,6 +89,7 @@ class Network {
 
   OVENDAYS_INLINE void sun() {
     R sum = now_.skin_gain_W;
+#pragma GCC unroll 32
     for (int s = 0; s < oven::kSurfaces; ++s) {
       p_.into_W[m_.node_of[s]] += now_.gain_W[s];
       sum += now_.gain_W[s];
@@ -128,8 +135,8 @@ class Network {
 
   OVENDAYS_INLINE void inside() {
     const int surfaces = S::kLidded ? 4 : S::kLoaded && m_.loaded ? 5 : 3;
+#pragma GCC unroll 32
     for (int s = 0; s < surfaces; ++s) {
-      if (m_.convection[static_cast<std::size_t>(s)] <= 0.0) continue;
       couple(s + 1,
              0,
              convection(m_.convection[static_cast<std::size_t>(s)],
@@ -139,17 +146,19 @@ class Network {
     }
     constexpr int kRadiators = S::kPanes ? 6 : S::kLidded ? 4 : S::kLoaded ? 5 : 3;
     R emitted_K4[kRadiators], slope_K3[kRadiators];
+#pragma GCC unroll 32
     for (int i = 0; i < kRadiators; ++i) {
       const R t = y_[kCoreNode[i + 1]];
       const R squared = t * t;
       emitted_K4[i] = squared * squared;
       if constexpr (kWithJacobian) slope_K3[i] = 4.0 * squared * t;
     }
+#pragma GCC unroll 32
     for (int i = 0; i < kRadiators; ++i) {
+#pragma GCC unroll 32
       for (int j = i + 1; j < kRadiators; ++j) {
         const Plain area_m2 =
             m_.exchange_m2[static_cast<std::size_t>(i)][static_cast<std::size_t>(j)];
-        if (area_m2 <= 0.0) continue;
         const Plain scale = num<R>(kSigma) * area_m2;
         Coupled<R> c{all<R>(scale), emitted_K4[i] - emitted_K4[j], {}, {}};
         if constexpr (kWithJacobian) {
@@ -177,6 +186,7 @@ class Network {
                                   Plain slope_1K,
                                   int anchor,
                                   Chain<R> Jacobian<R>::*chain) {
+#pragma GCC unroll 32
     for (int k = 0; k < 4; ++k) {
       const R inner_K = y_[k == 0 ? kCoreNode[anchor] : first_node + k - 1];
       couple_chain(anchor,
@@ -317,6 +327,7 @@ class Network {
     lose_from(outer_pane());
     lose_from(wall_skin());
     lose_from(floor_skin());
+#pragma GCC unroll 32
     for (int r = 0; r < HeatModel::kRadiators; ++r) {
       const Plain area_m2 = m_.film_outside_m2[static_cast<std::size_t>(r)];
       if (area_m2 <= 0.0) continue;
@@ -447,6 +458,7 @@ class Network {
         -s.evaporation * vapour_by[2],
         wet_slope - s.evaporation * vapour_by[3]};
     constexpr int kColumn[4] = {5, 1, 0, 7};
+#pragma GCC unroll 32
     for (int i = 0; i < 4; ++i) {
       j_->core[5][kColumn[i]] -= latent * steam_by[i];
       j_->core[7][kColumn[i]] -= percent_per_kg * steam_by[i];

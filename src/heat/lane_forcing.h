@@ -21,6 +21,7 @@ struct LaneForcing {
     now.skin_env_K4 = plus_product(base.skin_env_K4, since, rate.skin_env_K4);
     now.skin_gain_W = plus_product(base.skin_gain_W, since, rate.skin_gain_W);
     now.wind_ms = plus_product(base.wind_ms, since, rate.wind_ms);
+#pragma GCC unroll 32
     for (int s = 0; s < oven::kSurfaces; ++s)
       now.gain_W[s] = plus_product(base.gain_W[s], since, rate.gain_W[s]);
     return now;
@@ -29,6 +30,7 @@ struct LaneForcing {
   void turn(int l, const ReadySegment<PlainOf<Pack>>& now) {
     set_air(base, l, now.base);
     set_air(rate, l, now.rate);
+#pragma GCC unroll 32
     for (int s = 0; s < oven::kSurfaces; ++s) {
       base.gain_W[s][l] = now.gain_W[s];
       rate.gain_W[s][l] = now.gain_rate_Ws[s];

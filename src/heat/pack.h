@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Numbers side by side, one cook in each lane: eight doubles or sixteen singles, and the few
-// operations the kernel needs, for packs and for plain doubles alike. Every operation rounds as
+// Numbers side by side, one cook in each lane, as many as one vector of the machine holds, and the
+// few operations the kernel needs, for packs and for plain doubles alike. Every operation rounds as
 // IEEE 754 says, so a lane gives the same bits whatever its neighbours do, and on every machine
 // that fuses products and sums (see plus_product).
 //
@@ -22,24 +22,32 @@
 #endif
 #define OVENDAYS_INLINE inline __attribute__((always_inline))
 
-// One vector is as wide as a pack where the machine has such vectors; and where every access to
-// memory is checked: few wide ones are much quicker then than many.
+// A pack is one vector of the machine's own width: several of them in one struct the compiler takes
+// through memory piece by piece. Where every access to memory is checked few wide ones are much
+// quicker than many.
 #if defined(__AVX512F__) || defined(__SANITIZE_ADDRESS__)
-#define OVENDAYS_WIDE_PACK 1
-#elif defined(__has_feature)
+#define OVENDAYS_PACK_BYTES 64
+#elif defined(__AVX__)
+#define OVENDAYS_PACK_BYTES 32
+#else
+#define OVENDAYS_PACK_BYTES 16
+#endif
+#if defined(__has_feature)
 #if __has_feature(address_sanitizer)
-#define OVENDAYS_WIDE_PACK 1
+#undef OVENDAYS_PACK_BYTES
+#define OVENDAYS_PACK_BYTES 64
 #endif
 #endif
 
 namespace ovendays::heat::OVENDAYS_ISA {
 
-inline constexpr int kPackBytes = 64;
+inline constexpr int kPackBytes = OVENDAYS_PACK_BYTES;
+/// All lanes of an engine together, in one pack or several: eight doubles or sixteen singles.
+inline constexpr int kEngineBytes = 64;
 /// Whole numbers as wide as a floating one.
 template <class T>
 using BitsOf = std::conditional_t<sizeof(T) == 8, std::uint64_t, std::uint32_t>;
 
-#ifdef OVENDAYS_WIDE_PACK
 using DoublePack = double __attribute__((vector_size(kPackBytes)));
 using SinglePack = float __attribute__((vector_size(kPackBytes)));
 using DoubleMask = decltype(DoublePack{} > DoublePack{});
@@ -52,114 +60,6 @@ OVENDAYS_INLINE DoublePack select(DoubleMask which, DoublePack yes, DoublePack n
 OVENDAYS_INLINE SinglePack select(SingleMask which, SinglePack yes, SinglePack no) {
   return which ? yes : no;
 }
-#else
-// A pack is several of the machine's vectors: left to itself the compiler would take it through
-// memory piece by piece.
-#if defined(__AVX__)
-inline constexpr int kPartBytes = 32;
-#else
-inline constexpr int kPartBytes = 16;
-#endif
-inline constexpr int kParts = kPackBytes / kPartBytes;
-
-template <class T>
-struct SplitPack {
-  using Part __attribute__((vector_size(kPartBytes))) = T;
-  Part part[kParts];
-  OVENDAYS_INLINE T& operator[](int l) { return reinterpret_cast<T*>(part)[l]; }
-  OVENDAYS_INLINE T operator[](int l) const { return reinterpret_cast<const T*>(part)[l]; }
-};
-template <class T>
-struct SplitMask {
-  using Lane = std::make_signed_t<BitsOf<T>>;
-  decltype(typename SplitPack<T>::Part{} > typename SplitPack<T>::Part{}) part[kParts];
-  OVENDAYS_INLINE Lane& operator[](int l) { return reinterpret_cast<Lane*>(part)[l]; }
-};
-template <class T>
-struct SplitBits {
-  using Part __attribute__((vector_size(kPartBytes))) = BitsOf<T>;
-  Part part[kParts];
-};
-using DoublePack = SplitPack<double>;
-using SinglePack = SplitPack<float>;
-using DoubleMask = SplitMask<double>;
-using SingleMask = SplitMask<float>;
-using DoubleBits = SplitBits<double>;
-using SingleBits = SplitBits<float>;
-
-#define OVENDAYS_EACH_PART(Result, expression)                  \
-  Result made;                                                  \
-  for (int i = 0; i < kParts; ++i) made.part[i] = (expression); \
-  return made
-
-#define OVENDAYS_OPERATOR(op)                                                                  \
-  template <class T>                                                                           \
-  OVENDAYS_INLINE SplitPack<T> operator op(const SplitPack<T>& a, const SplitPack<T>& b) {     \
-    OVENDAYS_EACH_PART(SplitPack<T>, a.part[i] op b.part[i]);                                  \
-  }                                                                                            \
-  template <class T>                                                                           \
-  OVENDAYS_INLINE SplitPack<T> operator op(std::type_identity_t<T> a, const SplitPack<T>& b) { \
-    OVENDAYS_EACH_PART(SplitPack<T>, a op b.part[i]);                                          \
-  }                                                                                            \
-  template <class T>                                                                           \
-  OVENDAYS_INLINE SplitPack<T> operator op(const SplitPack<T>& a, std::type_identity_t<T> b) { \
-    OVENDAYS_EACH_PART(SplitPack<T>, a.part[i] op b);                                          \
-  }
-OVENDAYS_OPERATOR(+)
-OVENDAYS_OPERATOR(-)
-OVENDAYS_OPERATOR(*)
-OVENDAYS_OPERATOR(/)
-#undef OVENDAYS_OPERATOR
-#define OVENDAYS_COMPARISON(op)                                                                \
-  template <class T>                                                                           \
-  OVENDAYS_INLINE SplitMask<T> operator op(const SplitPack<T>& a, const SplitPack<T>& b) {     \
-    OVENDAYS_EACH_PART(SplitMask<T>, a.part[i] op b.part[i]);                                  \
-  }                                                                                            \
-  template <class T>                                                                           \
-  OVENDAYS_INLINE SplitMask<T> operator op(const SplitPack<T>& a, std::type_identity_t<T> b) { \
-    OVENDAYS_EACH_PART(SplitMask<T>, a.part[i] op(typename SplitPack<T>::Part{} + b));         \
-  }
-OVENDAYS_COMPARISON(>)
-OVENDAYS_COMPARISON(<)
-OVENDAYS_COMPARISON(>=)
-OVENDAYS_COMPARISON(<=)
-#undef OVENDAYS_COMPARISON
-template <class T>
-OVENDAYS_INLINE SplitPack<T> operator-(const SplitPack<T>& a) {
-  OVENDAYS_EACH_PART(SplitPack<T>, -a.part[i]);
-}
-template <class T>
-OVENDAYS_INLINE SplitPack<T>& operator+=(SplitPack<T>& a, const SplitPack<T>& b) {
-  return a = a + b;
-}
-template <class T>
-OVENDAYS_INLINE SplitPack<T>& operator-=(SplitPack<T>& a, const SplitPack<T>& b) {
-  return a = a - b;
-}
-template <class T>
-OVENDAYS_INLINE SplitBits<T> operator>>(const SplitBits<T>& a, unsigned n) {
-  OVENDAYS_EACH_PART(SplitBits<T>, a.part[i] >> BitsOf<T>{n});
-}
-template <class T>
-OVENDAYS_INLINE SplitBits<T> operator&(const SplitBits<T>& a, std::type_identity_t<BitsOf<T>> b) {
-  OVENDAYS_EACH_PART(SplitBits<T>, a.part[i] & b);
-}
-template <class T>
-OVENDAYS_INLINE SplitBits<T> operator+(const SplitBits<T>& a, const SplitBits<T>& b) {
-  OVENDAYS_EACH_PART(SplitBits<T>, a.part[i] + b.part[i]);
-}
-template <class T>
-OVENDAYS_INLINE SplitBits<T> operator-(std::type_identity_t<BitsOf<T>> a, const SplitBits<T>& b) {
-  OVENDAYS_EACH_PART(SplitBits<T>, a - b.part[i]);
-}
-template <class T>
-OVENDAYS_INLINE SplitPack<T> select(const SplitMask<T>& which,
-                                    const SplitPack<T>& yes,
-                                    const SplitPack<T>& no) {
-  OVENDAYS_EACH_PART(SplitPack<T>, which.part[i] ? yes.part[i] : no.part[i]);
-}
-#undef OVENDAYS_EACH_PART
-#endif
 
 /// What a kind of number is made of: the plain number in each lane, and how many lanes.
 template <class R>
@@ -174,14 +74,14 @@ struct Lanes<DoublePack> {
   using Plain = double;
   using Mask = DoubleMask;
   using Bits = DoubleBits;
-  static constexpr int kCount = 8;
+  static constexpr int kCount = kPackBytes / 8;
 };
 template <>
 struct Lanes<SinglePack> {
   using Plain = float;
   using Mask = SingleMask;
   using Bits = SingleBits;
-  static constexpr int kCount = 16;
+  static constexpr int kCount = kPackBytes / 4;
 };
 template <class R>
 using PlainOf = typename Lanes<R>::Plain;
@@ -220,7 +120,7 @@ OVENDAYS_INLINE R all(PlainOf<R> x) {
 /// sum + a b, rounded once where the machine's vectors fuse the two (x86-64-v3 and v4, the same
 /// bits), else twice. Written where it counts; the compiler fuses nothing by itself.
 OVENDAYS_INLINE double plus_product(double sum, double a, double b) { return sum + a * b; }
-#if defined(__FMA__) && defined(OVENDAYS_WIDE_PACK)
+#if defined(__FMA__) && OVENDAYS_PACK_BYTES == 64
 OVENDAYS_INLINE DoublePack plus_product(DoublePack sum, DoublePack a, DoublePack b) {
   return std::bit_cast<DoublePack>(_mm512_fmadd_pd(
       std::bit_cast<__m512d>(a), std::bit_cast<__m512d>(b), std::bit_cast<__m512d>(sum)));
@@ -229,22 +129,30 @@ OVENDAYS_INLINE SinglePack plus_product(SinglePack sum, SinglePack a, SinglePack
   return std::bit_cast<SinglePack>(_mm512_fmadd_ps(
       std::bit_cast<__m512>(a), std::bit_cast<__m512>(b), std::bit_cast<__m512>(sum)));
 }
+OVENDAYS_INLINE DoublePack minus_product(DoublePack sum, DoublePack a, DoublePack b) {
+  return std::bit_cast<DoublePack>(_mm512_fnmadd_pd(
+      std::bit_cast<__m512d>(a), std::bit_cast<__m512d>(b), std::bit_cast<__m512d>(sum)));
+}
+OVENDAYS_INLINE SinglePack minus_product(SinglePack sum, SinglePack a, SinglePack b) {
+  return std::bit_cast<SinglePack>(_mm512_fnmadd_ps(
+      std::bit_cast<__m512>(a), std::bit_cast<__m512>(b), std::bit_cast<__m512>(sum)));
+}
 #elif defined(__FMA__)
-using DoublePart = SplitPack<double>::Part;
-using SinglePart = SplitPack<float>::Part;
-OVENDAYS_INLINE DoublePart fused(DoublePart a, DoublePart b, DoublePart c) {
-  return _mm256_fmadd_pd(a, b, c);
+OVENDAYS_INLINE DoublePack minus_product(DoublePack sum, DoublePack a, DoublePack b) {
+  return std::bit_cast<DoublePack>(_mm256_fnmadd_pd(
+      std::bit_cast<__m256d>(a), std::bit_cast<__m256d>(b), std::bit_cast<__m256d>(sum)));
 }
-OVENDAYS_INLINE SinglePart fused(SinglePart a, SinglePart b, SinglePart c) {
-  return _mm256_fmadd_ps(a, b, c);
+OVENDAYS_INLINE SinglePack minus_product(SinglePack sum, SinglePack a, SinglePack b) {
+  return std::bit_cast<SinglePack>(_mm256_fnmadd_ps(
+      std::bit_cast<__m256>(a), std::bit_cast<__m256>(b), std::bit_cast<__m256>(sum)));
 }
-template <class T>
-OVENDAYS_INLINE SplitPack<T> plus_product(const SplitPack<T>& sum,
-                                          const SplitPack<T>& a,
-                                          const SplitPack<T>& b) {
-  SplitPack<T> made;
-  for (int i = 0; i < kParts; ++i) made.part[i] = fused(a.part[i], b.part[i], sum.part[i]);
-  return made;
+OVENDAYS_INLINE DoublePack plus_product(DoublePack sum, DoublePack a, DoublePack b) {
+  return std::bit_cast<DoublePack>(_mm256_fmadd_pd(
+      std::bit_cast<__m256d>(a), std::bit_cast<__m256d>(b), std::bit_cast<__m256d>(sum)));
+}
+OVENDAYS_INLINE SinglePack plus_product(SinglePack sum, SinglePack a, SinglePack b) {
+  return std::bit_cast<SinglePack>(_mm256_fmadd_ps(
+      std::bit_cast<__m256>(a), std::bit_cast<__m256>(b), std::bit_cast<__m256>(sum)));
 }
 #else
 OVENDAYS_INLINE DoublePack plus_product(DoublePack sum, DoublePack a, DoublePack b) {
@@ -265,7 +173,7 @@ OVENDAYS_INLINE R minus_product(R sum, R a, R b) {
 }
 template <class R>
 requires(!std::is_same_v<R, PlainOf<R>>) OVENDAYS_INLINE R minus_product(R sum, PlainOf<R> a, R b) {
-  return plus_product(sum, -all<R>(a), b);
+  return minus_product(sum, all<R>(a), b);
 }
 
 /// Is some lane anything but +0?

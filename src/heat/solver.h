@@ -20,8 +20,10 @@ class StepMatrix {
   /// @param dries some lane's food is short of water, so that the water left acts on others
   OVENDAYS_INLINE void factor(const Jacobian<R>& jacobian, R rate, bool dries) {
     R matrix[kSize][kSize];
+#pragma GCC unroll 32
     for (int a = 0; a < kSize; ++a) {
       const int i = S::place(a);
+#pragma GCC unroll 32
       for (int b = 0; b < kSize; ++b) {
         if (!S::apart(a, b)) matrix[a][b] = -jacobian.core[i][S::place(b)];
       }
@@ -57,7 +59,7 @@ class StepMatrix {
   }
 
   /// Solves in place: right-hand side [W] in, temperatures [K] out.
-  OVENDAYS_INLINE void solve(R* r) const {
+  [[gnu::noinline]] void solve(R* r) const {
     gather(r, wall_, 4, kNodeWall1, kWallAnchor);
     gather(r, floor_, 4, kNodeFloor1, kFloorAnchor);
     if (S::kShells && m_.shells) gather(r, shell_, 4, kNodeShell1, kShellAnchor);
@@ -103,6 +105,7 @@ class StepMatrix {
   /// The last column, the water's: nothing but its own diagonal where no food is short of water.
   OVENDAYS_INLINE void factor_water(const R (*matrix)[kSize], bool dries) {
     R column[kSize];
+#pragma GCC unroll 32
     for (int i = 0; i < kSize; ++i) column[i] = matrix[i][kSize - 1];
     dries_ = dries;
     if (dries) {
@@ -126,6 +129,7 @@ class StepMatrix {
                             Folded& out,
                             R (*matrix)[kSize]) {
     R carried = all<R>(0.0);
+#pragma GCC unroll 32
     for (int k = length - 1; k >= 0; --k) {
       out.inverse[k] =
           1.0 / plus_product(
@@ -140,6 +144,7 @@ class StepMatrix {
     matrix[row][row] -= carried;
   }
   OVENDAYS_INLINE void gather(R* r, const Folded& chain, int length, int first, int anchor) const {
+#pragma GCC unroll 32
     for (int k = length - 1; k >= 0; --k) {
       R& to = r[k > 0 ? first + k - 1 : kCoreNode[anchor]];
       to = plus_product(to, chain.inward[k], r[first + k]);
@@ -147,6 +152,7 @@ class StepMatrix {
   }
   OVENDAYS_INLINE void spread(R* r, const Folded& chain, int length, int first, int anchor) const {
     R inner = r[kCoreNode[anchor]];
+#pragma GCC unroll 32
     for (int k = 0; k < length; ++k) {
       inner = plus_product(r[first + k] * chain.inverse[k], chain.outward[k], inner);
       r[first + k] = inner;

@@ -130,6 +130,8 @@ class LaneEngineImpl {
   void drive(Lane& lane, const ReadySegment<Plain>& now) {
     lane.pack->forcing.turn(lane.at, now);
     lane.pack->origin_s[lane.at] = now.start_s;
+    const char* const next = reinterpret_cast<const char*>(&now + 1);
+    for (std::size_t b = 0; b < sizeof now; b += 64) __builtin_prefetch(next + b);
   }
 
   /// Where the next step must end at the latest, and whether the lid is open until then.

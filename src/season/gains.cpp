@@ -162,7 +162,8 @@ class DayMaker {
 
   void add_piece(const sky::SkySegment& segment, double from_s, double to_s) {
     set_state(segment, from_s, *left_);
-    const bool goes_on = !made_.air.empty() && *right_->state == *left_->state;
+    const bool goes_on =
+        !made_.air.empty() && (right_->state == left_->state || *right_->state == *left_->state);
     if (goes_on) std::swap(left_, right_);
     set_state(segment, to_s, *right_);
     const bool same_stretch =
@@ -189,13 +190,13 @@ class DayMaker {
   }
 
   /// The sky at a time of a segment.
-  static void set_state(const sky::SkySegment& segment, double time_s, PieceEnd& end) {
+  void set_state(const sky::SkySegment& segment, double time_s, PieceEnd& end) const {
     const double share = (time_s - segment.start_s) / (segment.end_s - segment.start_s);
     if (share <= 0.0 || share >= 1.0) {
-      end.state = share <= 0.0 ? &segment.start : &segment.end;
+      end.state = share <= 0.0 ? &day_.start(segment) : &day_.end(segment);
       return;
     }
-    end.between = mix(segment.start, segment.end, share);
+    end.between = mix(day_.start(segment), day_.end(segment), share);
     end.state = &end.between;
   }
 

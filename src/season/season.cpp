@@ -60,7 +60,7 @@ double overnight_memory_K(const Setup& setup, const SeasonOptions& options) {
   for (std::size_t month = 0; month < 12; ++month) {
     const int d = base::day_index_365(static_cast<int>(month) + 1, 15);
     const auto cool = [&](int day) {
-      return heat::uniform_state(setup.sky_day(day).segments.front().start.dry_bulb_K);
+      return heat::uniform_state(setup.sky_day(day).states.front().dry_bulb_K);
     };
     heat::Run& before = carried[month];
     before.forcing = forcing_of(setup.days[static_cast<std::size_t>(d - 1)], 0);

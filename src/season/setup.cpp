@@ -103,8 +103,8 @@ Cause reason_to_stay_in(const Case& c, int day_index, const sky::SkyDay& sky) {
   double windiest_ms = 0.0;
   for (const sky::SkySegment& s : sky.segments) {
     if (s.end_s <= routine.set_out_s || s.start_s >= routine.latest_load_s) continue;
-    windiest_ms =
-        std::max(windiest_ms, 0.5 * (s.start.wind_ms + s.end.wind_ms) * c.spot.wind_factor);
+    windiest_ms = std::max(windiest_ms,
+                           0.5 * (sky.start(s).wind_ms + sky.end(s).wind_ms) * c.spot.wind_factor);
   }
   return windiest_ms > routine.stay_in_wind_ms ? Cause::kWind : Cause::kNone;
 }

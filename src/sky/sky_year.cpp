@@ -88,19 +88,21 @@ void append_pieces(const HourLight& light, double offset_s, const StateMaker& ma
     const HourPiece& piece = light.pieces[i];
     // Inside an hour the light does not jump: the last end serves as this start.
     const bool joined = i > 0 && !day.segments.empty() && light.pieces[i - 1].lit == piece.lit;
-    SkySegment& segment = day.segments.emplace_back();
-    segment.start_s = start_s;
-    segment.end_s = end_s;
-    segment.start = joined ? (&segment - 1)->end : maker.dark_state(a, start_s);
-    segment.end = maker.dark_state(b, end_s);
-    if (piece.lit) {
-      if (!joined) {
-        maker.add_light(a, piece.start_dni_Wm2, piece.start_dhi_Wm2, segment.start);
-        maker.add_clear_light(a, segment.start);
+    if (!joined) {
+      SkyState start = maker.dark_state(a, start_s);
+      if (piece.lit) {
+        maker.add_light(a, piece.start_dni_Wm2, piece.start_dhi_Wm2, start);
+        maker.add_clear_light(a, start);
       }
-      maker.add_light(b, piece.end_dni_Wm2, piece.end_dhi_Wm2, segment.end);
-      maker.add_clear_light(b, segment.end);
+      if (day.states.empty() || !(start == day.states.back())) day.states.push_back(start);
     }
+    const std::size_t start_state = day.states.size() - 1;
+    SkyState& end = day.states.emplace_back(maker.dark_state(b, end_s));
+    if (piece.lit) {
+      maker.add_light(b, piece.end_dni_Wm2, piece.end_dhi_Wm2, end);
+      maker.add_clear_light(b, end);
+    }
+    day.segments.push_back({start_s, end_s, start_state, start_state + 1});
   }
 }
 
@@ -110,6 +112,9 @@ std::size_t most_segments(const DayFrame& frame, double step_s) {
   for (const Stretch& lit : frame.lit) lit_s += lit.to_s - lit.from_s;
   return 32 + static_cast<std::size_t>(std::min(lit_s, kSecondsPerDay) / step_s);
 }
+
+// The light may jump where an hour begins, and at sunrise and sunset.
+constexpr std::size_t kMostJumps = 28;
 
 // The frame of the day an hour belongs to: this day's own, or a neighbour's for an interval that
 // reaches across midnight.
@@ -146,7 +151,9 @@ void fill_segments(const weather::WeatherYear& year,
                          .linke_turbidity = options.linke_turbidity});
   const StateMaker maker(air, clear);
   HourLight light;
-  day.segments.reserve(most_segments(frames.own(), options.step_s));
+  const std::size_t most = most_segments(frames.own(), options.step_s);
+  day.segments.reserve(most);
+  day.states.reserve(most + kMostJumps);
   const double shift_s = interval_shift_s(year);
   const long before = std::lround(std::floor(-shift_s / kSecondsPerHour));
   std::optional<HourPoint> known;  // an interval's last sun is the next one's first
@@ -196,6 +203,6 @@ base::Direction sun_at(const SkyDay& day, double time_s) {
   if (it == day.segments.end()) --it;
   const double span_s = it->end_s - it->start_s;
   const double share = span_s > 0.0 ? std::clamp((time_s - it->start_s) / span_s, 0.0, 1.0) : 0.0;
-  return base::normalized((1.0 - share) * it->start.to_sun + share * it->end.to_sun);
+  return base::normalized((1.0 - share) * day.start(*it).to_sun + share * day.end(*it).to_sun);
 }
 }  // namespace ovendays::sky

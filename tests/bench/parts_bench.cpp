@@ -54,7 +54,7 @@ void sun_and_sky_year(benchmark::State& state) {
   for (const sky::SkyDay& day : days) {
     segments_Jm2 += day.unplaced_beam_Jm2;
     for (const sky::SkySegment& s : day.segments)
-      segments_Jm2 += 0.5 * (s.start.dni_Wm2 + s.end.dni_Wm2) * (s.end_s - s.start_s);
+      segments_Jm2 += 0.5 * (day.start(s).dni_Wm2 + day.end(s).dni_Wm2) * (s.end_s - s.start_s);
   }
   if (!within(segments_Jm2, file_Jm2, 1e-8)) state.SkipWithError("the beam's energy is not kept");
 }

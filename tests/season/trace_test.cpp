@@ -71,8 +71,8 @@ double inside_of_hour_W(const season::Case& c,
     const base::Frame frame =
         oven::mouth_frame(c.spot.mouth, aim.azimuth_rad, aim.glazing_tilt_rad);
     sum_J += 0.5 * (s.end_s - s.start_s) *
-             (inside_W(table, frame, s.start.to_sun, light_of(s.start, day.albedo)) +
-              inside_W(table, frame, s.end.to_sun, light_of(s.end, day.albedo)));
+             (inside_W(table, frame, day.start(s).to_sun, light_of(day.start(s), day.albedo)) +
+              inside_W(table, frame, day.end(s).to_sun, light_of(day.end(s), day.albedo)));
   }
   return sum_J / 3600.0;
 }
@@ -130,7 +130,7 @@ TEST_CASE("a day's beam on the mouth is the sky's", "[season][identity]") {
     for (const sky::SkySegment& s : sky_day.segments) {
       const task::Aim& aim = aim_at(aims, 0.5 * (s.start_s + s.end_s));
       const base::Frame frame = oven::mouth_frame({}, aim.azimuth_rad, aim.glazing_tilt_rad);
-      for (const sky::SkyState& end : {s.start, s.end}) {
+      for (const sky::SkyState& end : {sky_day.start(s), sky_day.end(s)}) {
         sky_J += 0.5 * (s.end_s - s.start_s) * (end.dni_Wm2 + end.circumsolar_normal_Wm2) *
                  std::max(0.0, frame.local_from_world(end.to_sun).z);
       }

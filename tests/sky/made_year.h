@@ -66,8 +66,8 @@ double energy_Jm2(const sky::SkyDay& day, double from_s, double to_s, Light ligh
   double sum_Jm2 = 0.0;
   for (const sky::SkySegment& segment : day.segments) {
     if (segment.start_s < from_s || segment.end_s > to_s) continue;
-    sum_Jm2 +=
-        0.5 * (segment.end_s - segment.start_s) * (light(segment.start) + light(segment.end));
+    sum_Jm2 += 0.5 * (segment.end_s - segment.start_s) *
+               (light(day.start(segment)) + light(day.end(segment)));
   }
   return sum_Jm2;
 }

@@ -13,10 +13,10 @@ using test::within_rel;
 namespace {
 const sky::SkyState& state_at(const sky::SkyDay& day, double t_s) {
   for (const sky::SkySegment& segment : day.segments) {
-    if (segment.end_s == t_s) return segment.end;
+    if (segment.end_s == t_s) return day.end(segment);
   }
   FAIL("no segment ends at " << t_s);
-  return day.segments.front().start;
+  return day.states.front();
 }
 
 // Light of clear days (share 1) or of a share of it, GHI included.
@@ -61,8 +61,8 @@ TEST_CASE("the year is a ring: its last record precedes its first", "[sky][unit]
   const sky::SkyDay first = sky::make_sky_day(year, 0);
   const sky::SkyDay last = sky::make_sky_day(year, 364);
   const double middle_K = 0.5 * (year.hours.front().dry_bulb_K + year.hours.back().dry_bulb_K);
-  CHECK_THAT(first.segments.front().start.dry_bulb_K, within_rel(middle_K, 1e-12));
-  CHECK_THAT(last.segments.back().end.dry_bulb_K, within_rel(middle_K, 1e-12));
+  CHECK_THAT(first.states.front().dry_bulb_K, within_rel(middle_K, 1e-12));
+  CHECK_THAT(last.states.back().dry_bulb_K, within_rel(middle_K, 1e-12));
 }
 
 TEST_CASE("the sky is the file's where it gives infrared", "[sky][unit]") {
@@ -70,8 +70,8 @@ TEST_CASE("the sky is the file's where it gives infrared", "[sky][unit]") {
   for (weather::WeatherHour& hour : year.hours) {
     hour.horizontal_ir_Wm2 = base::kStefanBoltzmann_Wm2K4 * std::pow(271.0, 4.0);
   }
-  for (const sky::SkySegment& segment : sky::make_sky_day(year, 20).segments) {
-    REQUIRE_THAT(segment.end.sky_K, within_rel(271.0, 1e-12));
+  for (const sky::SkyState& state : sky::make_sky_day(year, 20).states) {
+    REQUIRE_THAT(state.sky_K, within_rel(271.0, 1e-12));
   }
   // One record without it: the model takes over around that record only.
   test::hour_at(year, 20, 10).horizontal_ir_Wm2.reset();
@@ -112,7 +112,7 @@ TEST_CASE("a night between a dull and a clear day lies between them", "[sky][uni
   CHECK(dusk_K > late_K);
   CHECK(late_K > small_K);
   // Midnight from either side is one instant.
-  CHECK_THAT(day.segments.back().end.sky_K, within_abs(next.segments.front().start.sky_K, 0.05));
+  CHECK_THAT(day.states.back().sky_K, within_abs(next.states.front().sky_K, 0.05));
 }
 
 TEST_CASE("the polar night has a sky temperature", "[sky][unit]") {
@@ -120,10 +120,10 @@ TEST_CASE("the polar night has a sky temperature", "[sky][unit]") {
   const sky::SkyDay day = sky::make_sky_day(year, 355);
   CHECK_FALSE(day.light.up);
   CHECK(day.segments.size() == 24);
-  for (const sky::SkySegment& segment : day.segments) {
-    CHECK(segment.end.sky_K > 250.0);
-    CHECK(segment.end.sky_K < segment.end.dry_bulb_K);
-    CHECK(segment.end.to_sun.z < 0.0);
+  for (const sky::SkyState& state : day.states) {
+    CHECK(state.sky_K > 250.0);
+    CHECK(state.sky_K < state.dry_bulb_K);
+    CHECK(state.to_sun.z < 0.0);
   }
 }
 

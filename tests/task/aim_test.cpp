@@ -49,12 +49,13 @@ sky::SkyDay made_day(double latitude_deg, double declination_deg) {
   const double half_s = half_rad / (15.0 * kDeg) * 3600.0;
   day.light = {true, 43200.0 - half_s, 43200.0 + half_s, 43200.0};
   for (int i = 0; i < 144; ++i) {
-    sky::SkySegment segment;
-    segment.start_s = 600.0 * i;
-    segment.end_s = 600.0 * (i + 1);
-    segment.start.to_sun = towards(textbook_sun(latitude, declination, segment.start_s));
-    segment.end.to_sun = towards(textbook_sun(latitude, declination, segment.end_s));
-    day.segments.push_back(segment);
+    const auto place = static_cast<std::size_t>(i);
+    day.segments.push_back({600.0 * i, 600.0 * (i + 1), place, place + 1});
+  }
+  for (int i = 0; i <= 144; ++i) {
+    sky::SkyState state;
+    state.to_sun = towards(textbook_sun(latitude, declination, 600.0 * i));
+    day.states.push_back(state);
   }
   return day;
 }
@@ -236,8 +237,7 @@ TEST_CASE("an aim taken in the dark is set on the first or last of the sun", "[t
 TEST_CASE("a day without any sun still has an aim", "[task][unit]") {
   sky::SkyDay day = made_day(36.0, 0.0);
   day.light = {false, 43200.0, 43200.0, 43200.0};
-  for (sky::SkySegment& s : day.segments)
-    s.start.to_sun = s.end.to_sun = base::direction_from_sky(base::kPi, -5.0 * kDeg);
+  for (sky::SkyState& s : day.states) s.to_sun = base::direction_from_sky(base::kPi, -5.0 * kDeg);
   CHECK(task::day_aims(routine_every(1800.0), oven::default_design(), day).size() >= 1U);
   CHECK(task::perfect_aims(oven::default_design(), day).size() >= 1U);
 }

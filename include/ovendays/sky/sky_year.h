@@ -56,8 +56,8 @@ struct SkyState {
 struct SkySegment {
   double start_s = 0.0;  ///< local standard time of the day [s], 0..86400
   double end_s = 0.0;
-  SkyState start;  ///< right-hand limit at start_s
-  SkyState end;    ///< left-hand limit at end_s
+  std::size_t start_state = 0;  ///< places in SkyDay::states
+  std::size_t end_state = 0;
 };
 
 struct SkyDay {
@@ -69,10 +69,21 @@ struct SkyDay {
   double dew_point_K = 283.15;       ///< mean of the day
   double rain_m = 0.0;               ///< sum of the day where the file gives rain
   std::vector<SkySegment> segments;  ///< covers 0..86400 without gaps; at night one an hour
+  /// In order of time. Where nothing jumps one state ends a segment and starts the next.
+  std::vector<SkyState> states;
   /// Energy of the intervals that start on this day for which the sun leaves no room [J/m2]:
   /// beam-normal, and diffuse horizontal.
   double unplaced_beam_Jm2 = 0.0;
   double unplaced_diffuse_Jm2 = 0.0;
+
+  /// Right-hand limit at a segment's start_s.
+  [[nodiscard]] const SkyState& start(const SkySegment& segment) const {
+    return states[segment.start_state];
+  }
+  /// Left-hand limit at its end_s.
+  [[nodiscard]] const SkyState& end(const SkySegment& segment) const {
+    return states[segment.end_state];
+  }
 };
 
 /// Albedo of an hour: by month where stated (>= 0), else the file's, else snow_albedo where the

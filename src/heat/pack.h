@@ -114,7 +114,7 @@ OVENDAYS_INLINE R lesser_of(R a, R b) {
 /// A plain number in every lane.
 template <class R>
 OVENDAYS_INLINE R all(PlainOf<R> x) {
-  return R{} + x;
+  return x - R{};  // not a sum: it would have to mind the sign of a zero
 }
 
 /// sum + a b, rounded once where the machine's vectors fuse the two (x86-64-v3 and v4, the same

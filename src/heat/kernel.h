@@ -30,14 +30,17 @@ class Network {
       : m_(model), now_(now), stretch_(stretch), y_(y), p_(powers), j_(jacobian) {}
 
   OVENDAYS_INLINE void evaluate() {
+    // The long way to the vapour pressure first: the rest is worked out beside it.
+    leak();
+    const bool steams = S::kLoaded && m_.drying();
+    if (steams) steam_ = settle();
     clear();
     sun();
     inside();
     chains();
     outside();
-    leak();
     leak_heat();
-    if (S::kLoaded && m_.drying()) steam();
+    if (steams) steam(steam_);
   }
 
   /// How fast powers change at a fixed state because the surroundings change [W/s]; after
@@ -47,13 +50,12 @@ class Network {
 #pragma GCC unroll 32
     for (const int n : kCarried) into_Ws[n] = all<R>(0.0);
     out_Ws = all<R>(0.0);
-#pragma GCC unroll 32
-    for (int s = 0; s < oven::kSurfaces; ++s) into_Ws[m_.node_of[s]] += rate.gain_W[s];
+    add_gains(rate, into_Ws);
     into_Ws[kNodeWallSkin] += rate.skin_gain_W;
-    drift_surface(outer_pane(), rate.pane_env_K4, rate, into_Ws, out_Ws);
-    drift_surface(wall_skin(), rate.skin_env_K4, rate, into_Ws, out_Ws);
+    drift_surface(outer_pane(), from_pane_, rate.pane_env_K4, rate, into_Ws, out_Ws);
+    drift_surface(wall_skin(), from_wall_, rate.skin_env_K4, rate, into_Ws, out_Ws);
     const R cubed = now_.ambient_K * now_.ambient_K * now_.ambient_K;
-    drift_surface(floor_skin(), 4.0 * cubed * rate.ambient_K, rate, into_Ws, out_Ws);
+    drift_surface(floor_skin(), from_floor_, 4.0 * cubed * rate.ambient_K, rate, into_Ws, out_Ws);
     drift_leak(rate, into_Ws, out_Ws);
   }
 
@@ -90,12 +92,27 @@ class Network {
   OVENDAYS_INLINE void sun() {
     R sum = now_.skin_gain_W;
 #pragma GCC unroll 32
-    for (int s = 0; s < oven::kSurfaces; ++s) {
-      p_.into_W[m_.node_of[s]] += now_.gain_W[s];
-      sum += now_.gain_W[s];
-    }
+    for (int s = 0; s < oven::kSurfaces; ++s) sum += now_.gain_W[s];
+    add_gains(now_, p_.into_W);
     p_.into_W[kNodeWallSkin] += now_.skin_gain_W;
     p_.sun_W = sum;
+  }
+
+  /// What every surface absorbs, to its node.
+  OVENDAYS_INLINE void add_gains(const Instant<R>& of, R* into) const {
+#pragma GCC unroll 3
+    for (int s = oven::kPane0; s <= oven::kPane2; ++s)
+      into[S::kPanes ? m_.node_of[static_cast<std::size_t>(s)] : kNodePane] += of.gain_W[s];
+    into[kNodeLiner] += of.gain_W[oven::kLiner];
+    if (m_.present[kNodeTray]) {
+      into[kNodeTray] += of.gain_W[oven::kTray];
+    } else {
+      into[kNodeLiner] += of.gain_W[oven::kTray];
+    }
+    if constexpr (S::kLoaded) {
+      into[kNodeVessel] += of.gain_W[oven::kVessel];
+      into[kNodeFood] += of.gain_W[oven::kFood];
+    }
   }
 
   OVENDAYS_INLINE static void exchange(R& from_W, R& to_W, const Coupled<R>& c) {
@@ -267,7 +284,7 @@ class Network {
     R free, env_K4, wind_factor;
   };
   OVENDAYS_INLINE Outer outer_pane() const {
-    return {m_.outer_node,
+    return {S::kPanes ? m_.outer_node : static_cast<int>(kNodePane),
             m_.pane_area_m2,
             m_.outer_pane_ir_m2,
             m_.pane_free * stretch_.tilt_free,
@@ -314,19 +331,20 @@ class Network {
     return air;
   }
 
-  OVENDAYS_INLINE void lose_from(const Outer& o) {
+  /// @param air what is found on the way, for drift()
+  OVENDAYS_INLINE void lose_from(const Outer& o, ToAir& air) {
     const R t = y_[o.node];
     const Plain ir = num<R>(kSigma) * o.ir_m2;
     const R cubed = t * t * t;
-    const Coupled<R> air = to_air(o).flow;
+    air = to_air(o);
     const R above_K4 = plus_product(-o.env_K4, cubed, t);
-    lose(o.node, plus_product(air.power(), ir, above_K4), plus_product(air.first, 4 * ir, cubed));
+    lose(o.node, plus_product(air.flow.power(), ir, above_K4), plus_product(air.flow.first, 4 * ir, cubed));
   }
 
   OVENDAYS_INLINE void outside() {
-    lose_from(outer_pane());
-    lose_from(wall_skin());
-    lose_from(floor_skin());
+    lose_from(outer_pane(), from_pane_);
+    lose_from(wall_skin(), from_wall_);
+    lose_from(floor_skin(), from_floor_);
 #pragma GCC unroll 32
     for (int r = 0; r < HeatModel::kRadiators; ++r) {
       const Plain area_m2 = m_.film_outside_m2[static_cast<std::size_t>(r)];
@@ -417,9 +435,7 @@ class Network {
     return s;
   }
 
-  OVENDAYS_INLINE void steam() {
-    const Steam s = settle();
-    if constexpr (kWithJacobian) steam_ = s;
+  OVENDAYS_INLINE void steam(const Steam& s) {
     const Plain latent = m_.latent_Jkg;
     const Plain percent_per_kg = 100 / m_.water_kg;
     const R pressure_drop = s.food.value - s.vapour_Pa;
@@ -468,8 +484,7 @@ class Network {
   }
 
   OVENDAYS_INLINE void drift_surface(
-      const Outer& o, R env_rate, const Instant<R>& rate, R* into_Ws, R& out_Ws) const {
-    const ToAir air = to_air(o);
+      const Outer& o, const ToAir& air, R env_rate, const Instant<R>& rate, R* into_Ws, R& out_Ws) const {
     const R change = air.flow.second * rate.ambient_K - air.by_wind_Wsm * rate.wind_ms +
                      (num<R>(kSigma) * o.ir_m2) * env_rate;
     into_Ws[o.node] += change;
@@ -505,6 +520,7 @@ class Network {
   Powers<R>& p_;
   Jacobian<R>* j_;
   LeakFlow leak_{};
-  Steam steam_{};  ///< kept for drift() only
+  Steam steam_{};
+  ToAir from_pane_, from_wall_, from_floor_;
 };
 }  // namespace ovendays::heat::OVENDAYS_ISA

@@ -12,6 +12,7 @@
 #include <bit>
 #include <cstdint>
 #include <type_traits>
+#include <utility>
 
 #ifdef __FMA__
 #include <immintrin.h>
@@ -21,6 +22,7 @@
 #define OVENDAYS_ISA plain
 #endif
 #define OVENDAYS_INLINE inline __attribute__((always_inline))
+#define OVENDAYS_UNROLLED __attribute__((always_inline))
 
 // A pack is one vector of the machine's own width: several of them in one struct the compiler takes
 // through memory piece by piece. Where every access to memory is checked few wide ones are much
@@ -59,6 +61,15 @@ OVENDAYS_INLINE DoublePack select(DoubleMask which, DoublePack yes, DoublePack n
 }
 OVENDAYS_INLINE SinglePack select(SingleMask which, SinglePack yes, SinglePack no) {
   return which ? yes : no;
+}
+
+/// f(0), f(1), ... with numbers the compiler knows, so that what they choose among can stay in
+/// registers. Mark f OVENDAYS_UNROLLED.
+template <int kTimes, class F>
+OVENDAYS_INLINE void each(const F& f) {
+  [&f]<int... kIndex>(std::integer_sequence<int, kIndex...>) OVENDAYS_UNROLLED {
+    (f(std::integral_constant<int, kIndex>{}), ...);
+  }(std::make_integer_sequence<int, kTimes>{});
 }
 
 /// What a kind of number is made of: the plain number in each lane, and how many lanes.
@@ -103,6 +114,48 @@ OVENDAYS_INLINE SinglePack root(SinglePack x) {
   for (int i = 0; i < Lanes<SinglePack>::kCount; ++i) r[i] = __builtin_sqrtf(x[i]);
   return r;
 }
+/// The one of two numbers that is more: a > b ? a : b, in lanes where one is not a number too.
+OVENDAYS_INLINE double greater_of(double a, double b) { return a > b ? a : b; }
+OVENDAYS_INLINE double lesser_of(double a, double b) { return a < b ? a : b; }
+#if defined(__AVX__) && OVENDAYS_PACK_BYTES == 64 && defined(__AVX512F__)
+OVENDAYS_INLINE DoublePack greater_of(DoublePack a, DoublePack b) {
+  return std::bit_cast<DoublePack>(
+      _mm512_mask_max_pd(
+      std::bit_cast<__m512d>(b), 0xff, std::bit_cast<__m512d>(a), std::bit_cast<__m512d>(b)));
+}
+OVENDAYS_INLINE SinglePack greater_of(SinglePack a, SinglePack b) {
+  return std::bit_cast<SinglePack>(
+      _mm512_mask_max_ps(
+      std::bit_cast<__m512>(b), 0xffff, std::bit_cast<__m512>(a), std::bit_cast<__m512>(b)));
+}
+OVENDAYS_INLINE DoublePack lesser_of(DoublePack a, DoublePack b) {
+  return std::bit_cast<DoublePack>(
+      _mm512_mask_min_pd(
+      std::bit_cast<__m512d>(b), 0xff, std::bit_cast<__m512d>(a), std::bit_cast<__m512d>(b)));
+}
+OVENDAYS_INLINE SinglePack lesser_of(SinglePack a, SinglePack b) {
+  return std::bit_cast<SinglePack>(
+      _mm512_mask_min_ps(
+      std::bit_cast<__m512>(b), 0xffff, std::bit_cast<__m512>(a), std::bit_cast<__m512>(b)));
+}
+#elif defined(__AVX__) && OVENDAYS_PACK_BYTES == 32
+OVENDAYS_INLINE DoublePack greater_of(DoublePack a, DoublePack b) {
+  return std::bit_cast<DoublePack>(
+      _mm256_max_pd(std::bit_cast<__m256d>(a), std::bit_cast<__m256d>(b)));
+}
+OVENDAYS_INLINE SinglePack greater_of(SinglePack a, SinglePack b) {
+  return std::bit_cast<SinglePack>(
+      _mm256_max_ps(std::bit_cast<__m256>(a), std::bit_cast<__m256>(b)));
+}
+OVENDAYS_INLINE DoublePack lesser_of(DoublePack a, DoublePack b) {
+  return std::bit_cast<DoublePack>(
+      _mm256_min_pd(std::bit_cast<__m256d>(a), std::bit_cast<__m256d>(b)));
+}
+OVENDAYS_INLINE SinglePack lesser_of(SinglePack a, SinglePack b) {
+  return std::bit_cast<SinglePack>(
+      _mm256_min_ps(std::bit_cast<__m256>(a), std::bit_cast<__m256>(b)));
+}
+#else
 template <class R>
 OVENDAYS_INLINE R greater_of(R a, R b) {
   return select(a > b, a, b);
@@ -111,6 +164,7 @@ template <class R>
 OVENDAYS_INLINE R lesser_of(R a, R b) {
   return select(a < b, a, b);
 }
+#endif
 /// A plain number in every lane.
 template <class R>
 OVENDAYS_INLINE R all(PlainOf<R> x) {

@@ -108,7 +108,7 @@ class PackStep {
     const Pack third_stage = num<Pack>(8.0 / 3.0) * per_step;
     matrix_.factor(jacobian_, 2.0 * per_step, food_dries(p));
     const Instant<Pack> end = p.forcing.at(between(p.origin_s, p.time_s) + h_s_);
-    Pack k1[kNodes], k2[kNodes], k3[kNodes], k4[kNodes], drop[kNodes], at_K[kNodes];
+    auto& [k1, k2, k3, k4, drop, at_K] = stages_;
 #pragma GCC unroll 32
     for (const int n : kCarried) k1[n] = drifts(n, start_.into_W[n], half_step);
     matrix_.solve(k1);
@@ -124,7 +124,7 @@ class PackStep {
     const Pack out2 = half_step * out_slope(start_.out_W + drift2, k2);
 #pragma GCC unroll 32
     for (const int n : kCarried) at_K[n] = plus_product(p.y[n], Plain{2}, k1[n]);
-    Powers<Pack> third;
+    Powers<Pack>& third = third_;
     stage_powers(p, end, at_K, third);
 #pragma GCC unroll 32
     for (const int n : kCarried) {
@@ -294,7 +294,10 @@ class PackStep {
   Pack h_s_, left_s_, quiet_left_s_, unsettled_s_, thin_weight_;
   Pack out_J_;  ///< of the step tried
   Pack drift_Ws_[kNodes], out_drift_Ws_;
-  Powers<Pack> start_, fourth_;
+  Powers<Pack> start_, third_, fourth_;
+  struct {
+    Pack k1[kNodes], k2[kNodes], k3[kNodes], k4[kNodes], drop[kNodes], at_K[kNodes];
+  } stages_;
   Jacobian<Pack> jacobian_;
   StepMatrix<Pack, S> matrix_;
 };

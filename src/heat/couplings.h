@@ -122,11 +122,10 @@ OVENDAYS_INLINE Coupled<R> convection(F factor, PlainOf<R> still_WK, R surface_K
 /// Conduction with a conductivity that rises with the mean temperature of the two ends.
 template <class R>
 OVENDAYS_INLINE Coupled<R> conduction(PlainOf<R> conductance_WK,
-                                      PlainOf<R> slope_1K,
+                                      PlainOf<R> rise_WK2,
                                       R first_K,
                                       R second_K) {
   const R difference_K = first_K - second_K;
-  const PlainOf<R> rise_WK2 = conductance_WK * slope_1K;
   const R warmer_K = plus_product(all<R>(num<R>(-298.15)), num<R>(0.5), first_K + second_K);
   const R now = plus_product(all<R>(conductance_WK), rise_WK2, warmer_K);
   const R bend = num<R>(0.5) * rise_WK2 * difference_K;

@@ -156,9 +156,11 @@ void right_hand_side(const HeatModel& model,
                                        air.pane_wind_factor,
                                        air.lid_open ? 1.0 : 0.0};
   plain::Powers<double> powers;
-  plain::Network<double, plain::AnyShape, false>(model, now, stretch, y.data(), powers, nullptr)
+  const plain::Products<HeatModel, double> worked(model);
+  plain::Network<double, plain::AnyShape, false>(
+      model, worked, now, stretch, y.data(), powers, nullptr)
       .evaluate();
   for (std::size_t i = 0; i < kNodes; ++i) dydt[i] = powers.into_W[i] / model.capacity_JK[i];
-  flows = {powers.sun_W, powers.out_W};
+  flows = {now.sun_W(), powers.out_W};
 }
 }  // namespace ovendays::heat

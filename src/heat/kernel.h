@@ -8,9 +8,6 @@
 
 namespace ovendays::heat::OVENDAYS_ISA {
 
-inline constexpr double kAirGas_JkgK = 287.05;
-inline constexpr double kVapourGas_JkgK = 461.5;
-inline constexpr double kAirHeat_JkgK = 1006.0;
 /// Below this share of its water a food dries ever more slowly, in proportion (judgement, no
 /// source).
 inline constexpr double kFallingRate_percent = 30.0;
@@ -21,13 +18,17 @@ class Network {
   using Model = ModelOf<R>;
 
  public:
+  using Worked = Products<Model, Plain>;
+
+  /// @param worked of the model
   OVENDAYS_INLINE Network(const Model& model,
+                          const Worked& worked,
                           const Instant<R>& now,
                           const Stretch<R>& stretch,
                           const R* y,
                           Powers<R>& powers,
                           Jacobian<R>* jacobian)
-      : m_(model), now_(now), stretch_(stretch), y_(y), p_(powers), j_(jacobian) {}
+      : m_(model), w_(worked), now_(now), stretch_(stretch), y_(y), p_(powers), j_(jacobian) {}
 
   OVENDAYS_INLINE void evaluate() {
     // The long way to the vapour pressure first: the rest is worked out beside it.
@@ -90,12 +91,8 @@ class Network {
   }
 
   OVENDAYS_INLINE void sun() {
-    R sum = now_.skin_gain_W;
-#pragma GCC unroll 32
-    for (int s = 0; s < oven::kSurfaces; ++s) sum += now_.gain_W[s];
     add_gains(now_, p_.into_W);
     p_.into_W[kNodeWallSkin] += now_.skin_gain_W;
-    p_.sun_W = sum;
   }
 
   /// What every surface absorbs, to its node.
@@ -174,9 +171,8 @@ class Network {
     for (int i = 0; i < kRadiators; ++i) {
 #pragma GCC unroll 32
       for (int j = i + 1; j < kRadiators; ++j) {
-        const Plain area_m2 =
-            m_.exchange_m2[static_cast<std::size_t>(i)][static_cast<std::size_t>(j)];
-        const Plain scale = num<R>(kSigma) * area_m2;
+        const Plain scale =
+            w_.exchange_WK4[static_cast<std::size_t>(i)][static_cast<std::size_t>(j)];
         Coupled<R> c{all<R>(scale), emitted_K4[i] - emitted_K4[j], {}, {}};
         if constexpr (kWithJacobian) {
           c.first = scale * slope_K3[i];
@@ -199,27 +195,27 @@ class Network {
   }
 
   OVENDAYS_INLINE void insulation(int first_node,
-                                  const Plain* links,
-                                  Plain slope_1K,
+                                  const std::array<Plain, 4>& links_WK,
+                                  const std::array<Plain, 4>& rises_WK2,
                                   int anchor,
                                   Chain<R> Jacobian<R>::*chain) {
 #pragma GCC unroll 32
     for (int k = 0; k < 4; ++k) {
+      const auto at = static_cast<std::size_t>(k);
       const R inner_K = y_[k == 0 ? kCoreNode[anchor] : first_node + k - 1];
       couple_chain(anchor,
                    first_node,
                    k,
-                   conduction(links[k], slope_1K, inner_K, y_[first_node + k]),
+                   conduction(links_WK[at], rises_WK2[at], inner_K, y_[first_node + k]),
                    chain);
     }
   }
 
   OVENDAYS_INLINE void chains() {
-    insulation(kNodeWall1, m_.wall_WK.data(), m_.wall_slope_1K, kWallAnchor, &Jacobian<R>::wall);
-    insulation(
-        kNodeFloor1, m_.floor_WK.data(), m_.floor_slope_1K, kFloorAnchor, &Jacobian<R>::floor);
+    insulation(kNodeWall1, m_.wall_WK, w_.wall_rise_WK2, kWallAnchor, &Jacobian<R>::wall);
+    insulation(kNodeFloor1, m_.floor_WK, w_.floor_rise_WK2, kFloorAnchor, &Jacobian<R>::floor);
     if (S::kShells && m_.shells)
-      insulation(kNodeShell1, m_.shell_WK.data(), 0.0, kShellAnchor, &Jacobian<R>::shell);
+      insulation(kNodeShell1, m_.shell_WK, {}, kShellAnchor, &Jacobian<R>::shell);
     if (S::kPanes && m_.panes >= 2) couple(1, 6, gap(0, y_[kNodePane], y_[kNodePane1]));
     if (S::kPanes && m_.panes >= 3)
       couple_chain(
@@ -276,36 +272,25 @@ class Network {
     }
   }
 
-  /// An outer surface: area, emittance times area, factor of free convection (0: it never counts),
-  /// what it radiates to, and wind here over wind at the oven.
+  /// An outer surface: its products, factor of free convection (0: it never counts), what it
+  /// radiates to, and wind here over wind at the oven.
   struct Outer {
     int node;
-    Plain area_m2, ir_m2;
+    const typename Worked::Outer& by;
     R free, env_K4, wind_factor;
   };
   OVENDAYS_INLINE Outer outer_pane() const {
     return {S::kPanes ? m_.outer_node : static_cast<int>(kNodePane),
-            m_.pane_area_m2,
-            m_.outer_pane_ir_m2,
+            w_.pane,
             m_.pane_free * stretch_.tilt_free,
             now_.pane_env_K4,
             stretch_.pane_wind_factor};
   }
   OVENDAYS_INLINE Outer wall_skin() const {
-    return {kNodeWallSkin,
-            m_.wall_skin_m2,
-            m_.wall_skin_m2 * m_.skin_emittance,
-            all<R>(0.0),
-            now_.skin_env_K4,
-            all<R>(1.0)};
+    return {kNodeWallSkin, w_.wall, all<R>(0.0), now_.skin_env_K4, all<R>(1.0)};
   }
   OVENDAYS_INLINE Outer floor_skin() const {
-    return {kNodeFloorSkin,
-            m_.floor_skin_m2,
-            m_.floor_skin_m2 * m_.skin_emittance,
-            all<R>(0.0),
-            fourth_power(now_.ambient_K),
-            all<R>(1.0)};
+    return {kNodeFloorSkin, w_.floor, all<R>(0.0), fourth_power(now_.ambient_K), all<R>(1.0)};
   }
 
   /// From an outer surface to the air: by wind, or by free convection where a warm pane in calm air
@@ -316,10 +301,9 @@ class Network {
   };
   OVENDAYS_INLINE ToAir to_air(const Outer& o) const {
     const R difference_K = y_[o.node] - now_.ambient_K;
-    const R wind_WK = plus_product(
-        all<R>(num<R>(2.8) * o.area_m2), (3 * o.area_m2) * o.wind_factor, now_.wind_ms);
-    ToAir air{{wind_WK, difference_K, wind_WK, wind_WK},
-              (3 * o.area_m2) * o.wind_factor * difference_K};
+    const R by_wind_JKm = o.by.by_wind_JKm * o.wind_factor;
+    const R wind_WK = plus_product(all<R>(o.by.still_WK), by_wind_JKm, now_.wind_ms);
+    ToAir air{{wind_WK, difference_K, wind_WK, wind_WK}, by_wind_JKm * difference_K};
     if (o.node == kNodeWallSkin || o.node == kNodeFloorSkin) return air;
     const Coupled<R> free = convection(o.free, Plain{0}, y_[o.node], now_.ambient_K);
     const auto calm = free.power() > magnitude(air.flow.power());
@@ -334,11 +318,12 @@ class Network {
   /// @param air what is found on the way, for drift()
   OVENDAYS_INLINE void lose_from(const Outer& o, ToAir& air) {
     const R t = y_[o.node];
-    const Plain ir = num<R>(kSigma) * o.ir_m2;
     const R cubed = t * t * t;
     air = to_air(o);
     const R above_K4 = plus_product(-o.env_K4, cubed, t);
-    lose(o.node, plus_product(air.flow.power(), ir, above_K4), plus_product(air.flow.first, 4 * ir, cubed));
+    lose(o.node,
+         plus_product(air.flow.power(), o.by.ir_WK4, above_K4),
+         plus_product(air.flow.first, o.by.ir_slope_WK4, cubed));
   }
 
   OVENDAYS_INLINE void outside() {
@@ -365,10 +350,10 @@ class Network {
     const R difference_K = y_[kNodeAir] - now_.ambient_K;
     const R per_mean = 2.0 / (y_[kNodeAir] + now_.ambient_K);
     const R softened_K = root(plus_product(all<R>(1.0), difference_K, difference_K));
-    const R lift = num<R>(base::kGravity_ms2) * m_.stack_height_m * per_mean;
+    const R lift = w_.lift_m2s2 * per_mean;
     const R by_wind = plus_product(all<R>(num<R>(1e-4)), num<R>(0.3) * now_.wind_ms, now_.wind_ms);
     const R head = plus_product(by_wind, lift, softened_K);
-    const R flow = num<R>(0.3) * m_.leak_m2 * root(head);
+    const R flow = w_.leak_m2 * root(head);
     const R per_head = 0.5 * flow / head;
     const R by_mean = -0.5 * softened_K * per_mean;
     const R share = difference_K / softened_K;
@@ -379,11 +364,7 @@ class Network {
   }
 
   /// Heat capacity of a cubic metre of outside air [J/m3K].
-  OVENDAYS_INLINE R air_heat() const {
-    return (num<R>(kAirHeat_JkgK * base::kStandardPressure_Pa) * m_.pressure_root *
-            m_.pressure_root / num<R>(kAirGas_JkgK)) /
-           now_.ambient_K;
-  }
+  OVENDAYS_INLINE R air_heat() const { return w_.air_heat_Jm3 / now_.ambient_K; }
 
   OVENDAYS_INLINE void leak_heat() {
     const R heat = air_heat();
@@ -418,7 +399,7 @@ class Network {
     const R over_K = y_[kNodeFood] - m_.boiling_K;
     const R strength = m_.boil_WK * s.wetness;
     s.boil_slope_WK = select(over_K >= zero, strength, zero);
-    s.boil_kgs = s.boil_slope_WK * over_K * (1 / m_.latent_Jkg);
+    s.boil_kgs = s.boil_slope_WK * over_K * w_.per_latent_kgJ;
     s.food = saturation_fit(y_[kNodeFood]);
     s.pane = saturation_fit(y_[kNodePane]);
     s.per_air = 1.0 / (num<R>(kVapourGas_JkgK) * y_[kNodeAir]);
@@ -437,7 +418,7 @@ class Network {
 
   OVENDAYS_INLINE void steam(const Steam& s) {
     const Plain latent = m_.latent_Jkg;
-    const Plain percent_per_kg = 100 / m_.water_kg;
+    const Plain percent_per_kg = w_.percent_per_kg;
     const R pressure_drop = s.food.value - s.vapour_Pa;
     const R steam_kgs = plus_product(s.boil_kgs, s.evaporation, pressure_drop);
     p_.into_W[kNodeFood] = minus_product(p_.into_W[kNodeFood], latent, steam_kgs);
@@ -453,14 +434,14 @@ class Network {
   /// Slopes of the vapour pressure and of the steam against food, pane, air and water left.
   OVENDAYS_INLINE void steam_slopes(const Steam& s, R pressure_drop, R over_outside) {
     const Plain latent = m_.latent_Jkg;
-    const Plain percent_per_kg = 100 / m_.water_kg;
+    const Plain percent_per_kg = w_.percent_per_kg;
     const R per_total = 1.0 / s.total;
     const R carry_by_air = (leak_.by_air_m3sK - leak_.flow_m3s / y_[kNodeAir]) * s.per_air;
     const R over_K = greater_of(y_[kNodeFood] - m_.boiling_K, all<R>(0.0));
-    const R per_wet_kgs = m_.vapour_food_kgsPa * pressure_drop + (m_.boil_WK / latent) * over_K;
+    const R per_wet_kgs = m_.vapour_food_kgsPa * pressure_drop + w_.boil_kgsK * over_K;
     const R wet_slope = s.wetness_slope * per_wet_kgs;
     const R vapour_by[4] = {
-        (s.evaporation * s.food.slope + s.boil_slope_WK * (1 / latent)) * per_total,
+        (s.evaporation * s.food.slope + s.boil_slope_WK * w_.per_latent_kgJ) * per_total,
         s.dew * s.pane.slope * per_total,
         -over_outside * per_total * carry_by_air,
         wet_slope * per_total};
@@ -469,7 +450,7 @@ class Network {
     p_.out_slope_WK[kNodeAir] += latent * (s.carry * vapour_by[2] + carry_by_air * over_outside);
     p_.out_slope_WK[kNodeWater] += latent * s.carry * vapour_by[3];
     const R steam_by[4] = {
-        s.evaporation * (s.food.slope - vapour_by[0]) + s.boil_slope_WK * (1 / latent),
+        s.evaporation * (s.food.slope - vapour_by[0]) + s.boil_slope_WK * w_.per_latent_kgJ,
         -s.evaporation * vapour_by[1],
         -s.evaporation * vapour_by[2],
         wet_slope - s.evaporation * vapour_by[3]};
@@ -483,10 +464,14 @@ class Network {
     j_->core[1][1] -= latent * s.dew * s.pane.slope;
   }
 
-  OVENDAYS_INLINE void drift_surface(
-      const Outer& o, const ToAir& air, R env_rate, const Instant<R>& rate, R* into_Ws, R& out_Ws) const {
-    const R change = air.flow.second * rate.ambient_K - air.by_wind_Wsm * rate.wind_ms +
-                     (num<R>(kSigma) * o.ir_m2) * env_rate;
+  OVENDAYS_INLINE void drift_surface(const Outer& o,
+                                     const ToAir& air,
+                                     R env_rate,
+                                     const Instant<R>& rate,
+                                     R* into_Ws,
+                                     R& out_Ws) const {
+    const R change =
+        air.flow.second * rate.ambient_K - air.by_wind_Wsm * rate.wind_ms + o.by.ir_WK4 * env_rate;
     into_Ws[o.node] += change;
     out_Ws -= change;
   }
@@ -508,12 +493,13 @@ class Network {
     const R carry_rate = flow_rate * s.per_air;
     const R vapour_rate = -over_outside / s.total * carry_rate;
     into_Ws[kNodeFood] += m_.latent_Jkg * s.evaporation * vapour_rate;
-    into_Ws[kNodeWater] += (100 / m_.water_kg) * s.evaporation * vapour_rate;
+    into_Ws[kNodeWater] += w_.percent_per_kg * s.evaporation * vapour_rate;
     into_Ws[kNodePane] += m_.latent_Jkg * s.dew * vapour_rate;
     out_Ws += m_.latent_Jkg * (carry_rate * over_outside + s.carry * vapour_rate);
   }
 
   const Model& m_;
+  const Worked& w_;
   const Instant<R>& now_;
   const Stretch<R>& stretch_;
   const R* y_;

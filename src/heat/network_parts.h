@@ -12,6 +12,52 @@ namespace ovendays::heat::OVENDAYS_ISA {
 template <class R>
 using ModelOf = std::conditional_t<sizeof(PlainOf<R>) == 8, HeatModel, SingleModel>;
 
+inline constexpr double kAirGas_JkgK = 287.05;
+inline constexpr double kVapourGas_JkgK = 461.5;
+inline constexpr double kAirHeat_JkgK = 1006.0;
+
+/// Products of a model's numbers that every evaluation needs, worked out once. As precise as they.
+template <class Model, class Plain>
+struct Products {
+  explicit Products(const Model& m)
+      : pane(m.pane_area_m2, m.outer_pane_ir_m2),
+        wall(m.wall_skin_m2, m.wall_skin_m2 * m.skin_emittance),
+        floor(m.floor_skin_m2, m.floor_skin_m2 * m.skin_emittance),
+        lift_m2s2(static_cast<Plain>(base::kGravity_ms2) * m.stack_height_m),
+        leak_m2(static_cast<Plain>(0.3) * m.leak_m2),
+        air_heat_Jm3(static_cast<Plain>(kAirHeat_JkgK * base::kStandardPressure_Pa) *
+                     m.pressure_root * m.pressure_root / static_cast<Plain>(kAirGas_JkgK)),
+        per_latent_kgJ(1 / m.latent_Jkg),
+        boil_kgsK(m.boil_WK / m.latent_Jkg),
+        percent_per_kg(100 / m.water_kg) {
+    for (std::size_t i = 0; i < exchange_WK4.size(); ++i) {
+      for (std::size_t j = 0; j < exchange_WK4.size(); ++j)
+        exchange_WK4[i][j] = static_cast<Plain>(kSigma) * m.exchange_m2[i][j];
+    }
+    for (std::size_t k = 0; k < wall_rise_WK2.size(); ++k) {
+      wall_rise_WK2[k] = m.wall_WK[k] * m.wall_slope_1K;
+      floor_rise_WK2[k] = m.floor_WK[k] * m.floor_slope_1K;
+    }
+  }
+
+  /// Of an outer surface: wind's part of what it loses, at no wind and per m/s, and infrared's.
+  struct Outer {
+    Outer(Plain area_m2, Plain ir_m2)
+        : still_WK(static_cast<Plain>(2.8) * area_m2),
+          by_wind_JKm(3 * area_m2),
+          ir_WK4(static_cast<Plain>(kSigma) * ir_m2),
+          ir_slope_WK4(4 * ir_WK4) {}
+    Plain still_WK, by_wind_JKm, ir_WK4, ir_slope_WK4;
+  } pane, wall, floor;
+  std::array<std::array<Plain, HeatModel::kRadiators>, HeatModel::kRadiators> exchange_WK4;
+  std::array<Plain, 4> wall_rise_WK2,
+      floor_rise_WK2;  ///< of the links, with their mean temperature
+  Plain lift_m2s2;     ///< gravity times the stack's height
+  Plain leak_m2;       ///< half the gaps, times the orifices' coefficient
+  Plain air_heat_Jm3;  ///< times the air's temperature: heat capacity of a cubic metre, per kelvin
+  Plain per_latent_kgJ, boil_kgsK, percent_per_kg;
+};
+
 /// Air, pane, liner, tray, vessel, food, pane 1, water.
 inline constexpr int kCore = 8;
 inline constexpr int kCoreNode[kCore] = {
@@ -31,6 +77,13 @@ template <class R>
 struct Instant {
   R ambient_K, pane_env_K4, skin_env_K4, skin_gain_W, wind_ms;
   R gain_W[oven::kSurfaces];
+  /// Sun absorbed by all surfaces together, or how fast it changes.
+  OVENDAYS_INLINE R sun_W() const {
+    R sum = skin_gain_W;
+#pragma GCC unroll 32
+    for (int s = 0; s < oven::kSurfaces; ++s) sum += gain_W[s];
+    return sum;
+  }
 };
 template <class R>
 struct Stretch {
@@ -54,7 +107,6 @@ template <class R>
 struct Powers {
   R into_W[kNodes];  ///< of kNodeWater: [%/s]
   R out_W;           ///< to the outside, by all paths
-  R sun_W;
   R latent_W;              ///< part of out_W that leaves as steam
   R out_slope_WK[kNodes];  ///< only with the Jacobian
 };

@@ -69,7 +69,8 @@ template <int kTimes, class F>
 OVENDAYS_INLINE void each(const F& f) {
   [&f]<int... kIndex>(std::integer_sequence<int, kIndex...>) OVENDAYS_UNROLLED {
     (f(std::integral_constant<int, kIndex>{}), ...);
-  }(std::make_integer_sequence<int, kTimes>{});
+  }
+  (std::make_integer_sequence<int, kTimes>{});
 }
 
 /// What a kind of number is made of: the plain number in each lane, and how many lanes.
@@ -119,23 +120,19 @@ OVENDAYS_INLINE double greater_of(double a, double b) { return a > b ? a : b; }
 OVENDAYS_INLINE double lesser_of(double a, double b) { return a < b ? a : b; }
 #if defined(__AVX__) && OVENDAYS_PACK_BYTES == 64 && defined(__AVX512F__)
 OVENDAYS_INLINE DoublePack greater_of(DoublePack a, DoublePack b) {
-  return std::bit_cast<DoublePack>(
-      _mm512_mask_max_pd(
+  return std::bit_cast<DoublePack>(_mm512_mask_max_pd(
       std::bit_cast<__m512d>(b), 0xff, std::bit_cast<__m512d>(a), std::bit_cast<__m512d>(b)));
 }
 OVENDAYS_INLINE SinglePack greater_of(SinglePack a, SinglePack b) {
-  return std::bit_cast<SinglePack>(
-      _mm512_mask_max_ps(
+  return std::bit_cast<SinglePack>(_mm512_mask_max_ps(
       std::bit_cast<__m512>(b), 0xffff, std::bit_cast<__m512>(a), std::bit_cast<__m512>(b)));
 }
 OVENDAYS_INLINE DoublePack lesser_of(DoublePack a, DoublePack b) {
-  return std::bit_cast<DoublePack>(
-      _mm512_mask_min_pd(
+  return std::bit_cast<DoublePack>(_mm512_mask_min_pd(
       std::bit_cast<__m512d>(b), 0xff, std::bit_cast<__m512d>(a), std::bit_cast<__m512d>(b)));
 }
 OVENDAYS_INLINE SinglePack lesser_of(SinglePack a, SinglePack b) {
-  return std::bit_cast<SinglePack>(
-      _mm512_mask_min_ps(
+  return std::bit_cast<SinglePack>(_mm512_mask_min_ps(
       std::bit_cast<__m512>(b), 0xffff, std::bit_cast<__m512>(a), std::bit_cast<__m512>(b)));
 }
 #elif defined(__AVX__) && OVENDAYS_PACK_BYTES == 32

@@ -40,6 +40,7 @@ class PackStep {
 
   PackStep(const HeatModel& model, const Model& numbers, const IntegratorOptions& options)
       : m_(numbers),
+        worked_(numbers),
         core_node_(model.core_node()),
         longest_step_s_(static_cast<Plain>(options.longest_step_s)),
         matrix_(numbers) {
@@ -75,8 +76,9 @@ class PackStep {
   /// Powers, Jacobian and drift at the start of every lane's step.
   void start_corner(const State& p) {
     const Instant<Pack> now = p.forcing.at(between(p.origin_s, p.time_s));
-    Network<Pack, S, true> network(m_, now, p.forcing.stretch, p.y, start_, &jacobian_);
+    Network<Pack, S, true> network(m_, worked_, now, p.forcing.stretch, p.y, start_, &jacobian_);
     network.evaluate();
+    sun_W_ = now.sun_W();
     network.drift(p.forcing.rate, drift_Ws_, out_drift_Ws_);
   }
 
@@ -210,7 +212,7 @@ class PackStep {
                                       const Instant<Pack>& now,
                                       const Pack* at_K,
                                       Powers<Pack>& powers) const {
-    Network<Pack, S, false>(m_, now, p.forcing.stretch, at_K, powers, nullptr).evaluate();
+    Network<Pack, S, false>(m_, worked_, now, p.forcing.stretch, at_K, powers, nullptr).evaluate();
   }
 
   /// What the food of a step that leaves the boil is too warm by, at most: it takes the boil's
@@ -239,7 +241,9 @@ class PackStep {
   /// What flows out at a stage of which the temperatures' share is still to be added.
   OVENDAYS_INLINE Pack out_slope(Pack sum, const Pack* k) const {
 #pragma GCC unroll 32
-    for (const int n : kCarried) sum = plus_product(sum, start_.out_slope_WK[n], k[n]);
+    for (const int n : kCarried) {
+      if (!inside_solid(n)) sum = plus_product(sum, start_.out_slope_WK[n], k[n]);
+    }
     return sum;
   }
 
@@ -274,10 +278,8 @@ class PackStep {
   OVENDAYS_INLINE void add_audit(State& p) const {
     const Pack none = all<Pack>(0.0);
     const auto which = p.taken > none;
-    Pack sun_rate_Ws = p.forcing.rate.skin_gain_W;
-#pragma GCC unroll 32
-    for (int s = 0; s < oven::kSurfaces; ++s) sun_rate_Ws += p.forcing.rate.gain_W[s];
-    const Pack came_J = select(which, h_s_ * (start_.sun_W + 0.5 * h_s_ * sun_rate_Ws), none);
+    const Pack sun_rate_Ws = p.forcing.rate.sun_W();
+    const Pack came_J = select(which, h_s_ * (sun_W_ + 0.5 * h_s_ * sun_rate_Ws), none);
     const Pack left_J = select(which, out_J_, none);
     const Pack steam_J = select(which, 0.5 * h_s_ * (start_.latent_W + fourth_.latent_W), none);
     for (int l = 0; l < State::kWidth; ++l) p.in_J[l] += came_J[l];
@@ -287,11 +289,13 @@ class PackStep {
   }
 
   const Model& m_;
+  const Products<Model, Plain> worked_;
   int core_node_;
   Plain longest_step_s_;
   Plain heat_JK_[kNodes], per_heat_[kNodes];
   Plain error_weight_[kNodes], bend_weight_[kNodes];  ///< [1/K]
   Pack h_s_, left_s_, quiet_left_s_, unsettled_s_, thin_weight_;
+  Pack sun_W_;  ///< at the start
   Pack out_J_;  ///< of the step tried
   Pack drift_Ws_[kNodes], out_drift_Ws_;
   Powers<Pack> start_, third_, fourth_;

@@ -51,11 +51,14 @@ Powers<double> powers_at(const HeatModel& model,
                          const State& y,
                          Jacobian<double>* jacobian = nullptr) {
   Powers<double> powers{};
+  const Products<HeatModel, double> worked(model);
   if (jacobian != nullptr) {
-    Network<double, AnyShape, true>(model, scene.now, scene.stretch, y.data(), powers, jacobian)
+    Network<double, AnyShape, true>(
+        model, worked, scene.now, scene.stretch, y.data(), powers, jacobian)
         .evaluate();
   } else {
-    Network<double, AnyShape, false>(model, scene.now, scene.stretch, y.data(), powers, nullptr)
+    Network<double, AnyShape, false>(
+        model, worked, scene.now, scene.stretch, y.data(), powers, nullptr)
         .evaluate();
   }
   return powers;
@@ -159,8 +162,9 @@ TEST_CASE("powers drift as they change when the surroundings do", "[heat][identi
       Jacobian<double> jacobian{};
       double into_Ws[kNodes];
       double out_Ws = 0.0;
+      const Products<HeatModel, double> worked(model);
       Network<double, AnyShape, true> network(
-          model, scene.now, scene.stretch, y.data(), powers, &jacobian);
+          model, worked, scene.now, scene.stretch, y.data(), powers, &jacobian);
       network.evaluate();
       network.drift(rate, into_Ws, out_Ws);
       constexpr double kSpan_s = 1e-3;
@@ -209,10 +213,11 @@ TEST_CASE("powers into all nodes sum to sun minus what leaves", "[heat][identity
     const HeatModel model = test::made_network(panes, true);
     State y = warm_state(3);
     y[kNodeFood] = 373.5;
-    const Powers<double> powers = powers_at(model, made_conditions(forcing), y);
+    const Conditions scene = made_conditions(forcing);
+    const Powers<double> powers = powers_at(model, scene, y);
     double sum = 0.0;
     for (std::size_t i = 0; i < kNodes; ++i) sum += i == kNodeWater ? 0.0 : powers.into_W[i];
-    REQUIRE_THAT(sum, within_abs(powers.sun_W - powers.out_W, 1e-9));  // rounding
+    REQUIRE_THAT(sum, within_abs(scene.now.sun_W() - powers.out_W, 1e-9));  // rounding
   }
 }
 

@@ -6,6 +6,9 @@
 // heat; see pack.h on OVENDAYS_ISA.
 #pragma once
 
+#include <bit>
+#include <cstdint>
+
 #include "pack_step.h"
 
 namespace ovendays::heat::OVENDAYS_ISA {
@@ -70,7 +73,9 @@ class LaneEngineImpl {
     Packed& p = *lane.pack;
     const int i = lane.at;
     lane.run = nullptr;
-    p.busy[i] = p.watched[i] = p.taken[i] = p.shown[i] = 0.0;
+    p.shown_lanes &= ~(std::uint32_t{1} << i);
+    p.turning_lanes &= ~(std::uint32_t{1} << i);
+    p.busy[i] = p.watched[i] = p.taken[i] = 0.0;
     p.control.forget(i);
     set_quiet(lane, {});
     p.time_s[i] = p.origin_s[i] = 0.0;
@@ -154,23 +159,31 @@ class LaneEngineImpl {
 
   /// One by one, where something must be asked or told.
   void turn_to_lanes() {
-    bool stops[std::tuple_size_v<decltype(lanes_)>];
-    for (std::size_t l = 0; l < lanes_.size(); ++l) {
-      const Lane& lane = lanes_[l];
-      stops[l] = lane.pack->shown[lane.at] > 0 && !tell(lane);
+    std::uint32_t stops = 0;
+    for (std::uint32_t left = lanes_where(&Packed::shown_lanes); left != 0; left &= left - 1) {
+      const int l = std::countr_zero(left);
+      if (!tell(lanes_[static_cast<std::size_t>(l)])) stops |= std::uint32_t{1} << l;
     }
     for (Packed& pack : packs_) step_.settle(pack);
-    for (std::size_t l = 0; l < lanes_.size(); ++l) {
-      Lane& lane = lanes_[l];
-      if (lane.run == nullptr) continue;
+    for (std::uint32_t left = lanes_where(&Packed::turning_lanes) | stops; left != 0;
+         left &= left - 1) {
+      const int l = std::countr_zero(left);
+      Lane& lane = lanes_[static_cast<std::size_t>(l)];
       if (lane.pack->taken[lane.at] <= 0) {
         give_up_if_too_short(lane);
-      } else if (stops[l]) {
+      } else if ((stops >> l & 1U) != 0) {
         finish(lane, StopReason::kWatcherStopped);
-      } else if (lane.pack->time_s[lane.at] >= lane.pack->cut_s[lane.at]) {
+      } else {
         cross_cut(lane);
       }
     }
+  }
+  /// A bit for every lane, the first lowest.
+  std::uint32_t lanes_where(std::uint32_t Packed::*lanes) const {
+    std::uint32_t all = 0;
+    for (std::size_t i = 0; i < kPacks; ++i)
+      all |= packs_[i].*lanes << (i * static_cast<std::size_t>(Packed::kWidth));
+    return all;
   }
 
   static StateView view(const Pack* packs, const Lane& lane) {

@@ -105,8 +105,8 @@ struct Jacobian {
 
 template <class R>
 struct Powers {
-  R into_W[kNodes];  ///< of kNodeWater: [%/s]
-  R out_W;           ///< to the outside, by all paths
+  R into_W[kNodes];        ///< of kNodeWater: [%/s]
+  R out_W;                 ///< to the outside, by all paths
   R latent_W;              ///< part of out_W that leaves as steam
   R out_slope_WK[kNodes];  ///< only with the Jacobian
 };

@@ -21,8 +21,11 @@ struct PackState {
   alignas(kPackBytes) double begun_s[kWidth], quiet_until_s[kWidth], settled_s[kWidth];
   alignas(kPackBytes) double in_J[kWidth], out_J[kWidth], latent_J[kWidth];
   Pack busy, watched, steps;  ///< 1 or 0; steps taken
-  Pack taken, shown;          ///< 1 or 0: of the last step, and is its watcher to see it?
-  Pack step_s, error;         ///< the next step's length; in multiples of what is allowed
+  Pack taken;                 ///< 1 or 0: the last step
+  /// A bit for each: where a watcher is to see the last step; where it was not taken or ends at a
+  /// cut.
+  std::uint32_t shown_lanes = 0, turning_lanes = 0;
+  Pack step_s, error;  ///< the next step's length; in multiples of what is allowed
   Pack quiet_core[2], quiet_food[2], quiet_air[2], passed_peak_K;
   StepControl<Pack> control;
   LaneForcing<Pack> forcing;
@@ -170,7 +173,7 @@ class PackStep {
     p.error = worst + 0.0 * poison;
   }
 
-  /// Takes the step where its error allows it: says so in `taken` and `shown`, sets the
+  /// Takes the step where its error allows it: says so in `taken`, sets the
   /// next steps' lengths and moves the clocks.
   void take(State& p) {
     const Pack none = all<Pack>(0.0), one = all<Pack>(1.0);
@@ -189,12 +192,19 @@ class PackStep {
       next_s = select(onset > none, all<Pack>(static_cast<Plain>(kOnsetStep_s)), next_s);
     }
     p.step_s = select(p.taken > none, next_s, select(p.busy > none, shrunk_s, one));
-    show(p);
+    const Pack shown = show(p);
     add_audit(p);
     for (int l = 0; l < State::kWidth; ++l) {
       p.begun_s[l] = p.time_s[l];
       const double end_s = at_cut[l] > 0 ? p.cut_s[l] : p.time_s[l] + h_s_[l];
       p.time_s[l] = p.taken[l] > 0 ? end_s : p.time_s[l];
+    }
+    p.shown_lanes = p.turning_lanes = 0;
+    for (int l = 0; l < State::kWidth; ++l) {
+      const auto turns =
+          static_cast<unsigned>(p.taken[l] <= 0) | static_cast<unsigned>(p.time_s[l] >= p.cut_s[l]);
+      p.shown_lanes |= static_cast<unsigned>(shown[l] > 0) << l;
+      p.turning_lanes |= (turns & static_cast<unsigned>(p.busy[l] > 0)) << l;
     }
   }
 
@@ -253,7 +263,7 @@ class PackStep {
   }
 
   /// Whose watcher is to see the step just taken; the others' peak is kept for it.
-  OVENDAYS_INLINE void show(State& p) const {
+  OVENDAYS_INLINE Pack show(State& p) const {
     const Pack none = all<Pack>(0.0);
     Pack seen = select(h_s_ >= quiet_left_s_, p.taken, none);
     const auto band = [&](const Pack& level, const Pack& low, const Pack& high) {
@@ -270,9 +280,10 @@ class PackStep {
     if (S::kLoaded) band(p.y1[kNodeFood], p.quiet_food[0], p.quiet_food[1]);
     band(p.y1[kNodeAir], p.quiet_air[0], p.quiet_air[1]);
     band(middle(kNodeAir), p.quiet_air[0], p.quiet_air[1]);
-    p.shown = seen * p.watched;
-    const Pack passed = select(p.shown > none, p.passed_peak_K, greater_of(p.passed_peak_K, core));
+    seen = seen * p.watched;
+    const Pack passed = select(seen > none, p.passed_peak_K, greater_of(p.passed_peak_K, core));
     p.passed_peak_K = select(p.taken > none, passed, p.passed_peak_K);
+    return seen;
   }
 
   OVENDAYS_INLINE void add_audit(State& p) const {

@@ -183,10 +183,14 @@ class DayMaker {
     made_.air.push_back(air);
     if (tell_light_) tell_piece_light();
     for (std::size_t l = 0; l < setup_.loads.size(); ++l) {
-      heat::GainSegment& piece = made_.gains[l].emplace_back();
-      std::copy_n(left_->absorbed[l].begin(), piece.start_W.size(), piece.start_W.begin());
-      std::copy_n(right_->absorbed[l].begin(), piece.end_W.size(), piece.end_W.begin());
+      made_.gains[l].push_back({surfaces_of(left_->absorbed[l]), surfaces_of(right_->absorbed[l])});
     }
+  }
+
+  /// What the surfaces absorb, without the infrared that rows of areas end with.
+  static std::array<double, oven::kSurfaces> surfaces_of(const Areas& absorbed) {
+    return {
+        absorbed[0], absorbed[1], absorbed[2], absorbed[3], absorbed[4], absorbed[5], absorbed[6]};
   }
 
   /// The sky at a time of a segment.

@@ -330,6 +330,7 @@ class Network {
     lose_from(outer_pane(), from_pane_);
     lose_from(wall_skin(), from_wall_);
     lose_from(floor_skin(), from_floor_);
+    if (!w_.films) return;
 #pragma GCC unroll 32
     for (int r = 0; r < HeatModel::kRadiators; ++r) {
       const Plain area_m2 = m_.film_outside_m2[static_cast<std::size_t>(r)];

@@ -33,6 +33,7 @@ struct Products {
     for (std::size_t i = 0; i < exchange_WK4.size(); ++i) {
       for (std::size_t j = 0; j < exchange_WK4.size(); ++j)
         exchange_WK4[i][j] = static_cast<Plain>(kSigma) * m.exchange_m2[i][j];
+      films = films || m.film_outside_m2[i] > 0;
     }
     for (std::size_t k = 0; k < wall_rise_WK2.size(); ++k) {
       wall_rise_WK2[k] = m.wall_WK[k] * m.wall_slope_1K;
@@ -56,6 +57,7 @@ struct Products {
   Plain leak_m2;       ///< half the gaps, times the orifices' coefficient
   Plain air_heat_Jm3;  ///< times the air's temperature: heat capacity of a cubic metre, per kelvin
   Plain per_latent_kgJ, boil_kgsK, percent_per_kg;
+  bool films = false;  ///< some inner surface sees the surroundings
 };
 
 /// Air, pane, liner, tray, vessel, food, pane 1, water.
@@ -70,6 +72,11 @@ OVENDAYS_INLINE constexpr bool inside_solid(int node) {
   return (node >= kNodeWall1 && node < kNodeWallSkin) ||
          (node >= kNodeFloor1 && node < kNodeFloorSkin) ||
          (node >= kNodeShell1 && node <= kNodeShell4);
+}
+
+/// Inside the oven, where nothing is lost to the surroundings but through films.
+OVENDAYS_INLINE constexpr bool behind_panes(int node) {
+  return node == kNodeLiner || node == kNodeTray || node == kNodeVessel;
 }
 
 /// What drives an instant; `lid` is 1 with the lid open, else 0.

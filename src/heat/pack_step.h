@@ -252,7 +252,13 @@ class PackStep {
   OVENDAYS_INLINE Pack out_slope(Pack sum, const Pack* k) const {
 #pragma GCC unroll 32
     for (const int n : kCarried) {
-      if (!inside_solid(n)) sum = plus_product(sum, start_.out_slope_WK[n], k[n]);
+      if (inside_solid(n) || behind_panes(n)) continue;
+      sum = plus_product(sum, start_.out_slope_WK[n], k[n]);
+    }
+    if (!worked_.films) return sum;
+#pragma GCC unroll 32
+    for (const int n : kCarried) {
+      if (behind_panes(n)) sum = plus_product(sum, start_.out_slope_WK[n], k[n]);
     }
     return sum;
   }

@@ -176,7 +176,6 @@ void write_oven_trace(Writer& out, const season::SeasonResult& result) {
 }
 
 void write_audit(Writer& out, const season::AuditTotal& audit) {
-  out.group("audit", "energy bookkeeping of all runs");
   write_scalar(
       out, "audit/worst_share", audit.worst_share, {"largest residual over energy in", "1"});
   write_scalar(out, "audit/in_J", audit.in_J, {"energy taken in", "J"});
@@ -215,12 +214,22 @@ void write_known_parts(Writer& out, const StoredSeason& known) {
   }
 }
 
-void write_outcome_parts(Writer& out, const StoredSeason& stored) {
+void write_outcome_numbers(Writer& out, const StoredSeason& stored) {
   write_outcomes(out, stored);
   write_month_counts(out, stored);
   write_memory(out, stored);
   write_audit(out, stored.result.audit);
-  write_notes(out, stored);
+}
+
+/// All but the numbers: what is read of `known` is how many tasks it has.
+void sketch_outcomes(Writer& out, const StoredSeason& known) {
+  StoredSeason blank;
+  blank.tasks.resize(known.tasks.size());
+  blank.result.days.resize(known.tasks.size() * season::kDays);
+  out.group("audit", "energy bookkeeping of all runs");
+  out.sketch();
+  write_outcome_numbers(out, blank);
+  out.fill();
 }
 }  // namespace
 
@@ -237,6 +246,7 @@ void SeasonWriter::begin(const StoredSeason& known) {
   try {
     made_ = std::make_unique<Writer>();
     write_known_parts(*made_, known);
+    sketch_outcomes(*made_, known);
   } catch (const h5::Failure& failure) {
     throw base::RunError(file_ + ": cannot be made: " + failure.what());
   }
@@ -248,7 +258,8 @@ void SeasonWriter::finish(const StoredSeason& stored) {
   const h5::QuietErrors quiet;
   std::string bytes;
   try {
-    write_outcome_parts(*made_, stored);
+    write_outcome_numbers(*made_, stored);
+    write_notes(*made_, stored);
     bytes = made_->finish();
   } catch (const h5::Failure& failure) {
     throw base::RunError(file_ + ": cannot be made: " + failure.what());

@@ -106,6 +106,38 @@ OVENDAYS_INLINE Coupled<R> radiation(PlainOf<R> area_m2, R first_K, R second_K) 
   return {all<R>(scale), a * a - b * b, 4 * scale * a * first_K, 4 * scale * b * second_K};
 }
 
+/// The air between two panes.
+template <class Plain>
+struct Gap {
+  Plain gap_m, ir_m2, area_m2, pressure_root;
+};
+/// Hollands' convection across it, and infrared.
+template <class R>
+OVENDAYS_INLINE Coupled<R> across(
+    const Gap<PlainOf<R>>& gap, R tilt_cosine, R tilt_sine_power, R lower_K, R upper_K) {
+  const R film_K = 0.5 * (lower_K + upper_K);
+  const Fitted<R> k = air_conductivity_fit(film_K);
+  const Fitted<R> group = convection_group_fit(film_K);
+  const R ratio = group.value / k.value;
+  const PlainOf<R> gap_m = gap.gap_m;
+  const R per_kelvin =
+      (gap.pressure_root * gap.pressure_root * gap_m * gap_m * gap_m) * fourth_power(ratio);
+  const R difference_K = lower_K - upper_K;
+  const R warm_K = greater_of(difference_K, all<R>(0.0));
+  const Fitted<R> nu = hollands_fit(per_kelvin * warm_K, tilt_cosine, tilt_sine_power);
+  const R conductance_WK = k.value * (gap.area_m2 / gap_m);
+  const R slope = conductance_WK * (nu.value + nu.slope * per_kelvin * warm_K);
+  const R k_bend = k.slope / k.value;
+  const R rayleigh_bend = 4.0 * (group.slope / group.value - k_bend) * per_kelvin * warm_K;
+  const R bend =
+      0.5 * conductance_WK * difference_K * (nu.value * k_bend + nu.slope * rayleigh_bend);
+  const Coupled<R> ir = radiation(gap.ir_m2, lower_K, upper_K);
+  return {all<R>(1.0),
+          plus_product(ir.power(), conductance_WK * nu.value, difference_K),
+          slope + bend + ir.first,
+          slope - bend + ir.second};
+}
+
 /// Natural convection between a surface and the air, with its conduction floor.
 /// @param factor a plain number or one for every lane
 template <class R, class F>

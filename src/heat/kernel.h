@@ -223,29 +223,9 @@ class Network {
   }
 
   OVENDAYS_INLINE Coupled<R> gap(int which, R lower_K, R upper_K) const {
-    const R film_K = 0.5 * (lower_K + upper_K);
-    const Fitted<R> k = air_conductivity_fit(film_K);
-    const Fitted<R> group = convection_group_fit(film_K);
-    const R ratio = group.value / k.value;
-    const Plain gap_m = m_.gap_m[static_cast<std::size_t>(which)];
-    const R per_kelvin =
-        (m_.pressure_root * m_.pressure_root * gap_m * gap_m * gap_m) * fourth_power(ratio);
-    const R difference_K = lower_K - upper_K;
-    const R warm_K = greater_of(difference_K, all<R>(0.0));
-    const Fitted<R> nu =
-        hollands_fit(per_kelvin * warm_K, stretch_.tilt_cosine, stretch_.tilt_sine_power);
-    const R conductance_WK = k.value * (m_.pane_area_m2 / gap_m);
-    const R slope = conductance_WK * (nu.value + nu.slope * per_kelvin * warm_K);
-    const R k_bend = k.slope / k.value;
-    const R rayleigh_bend = 4.0 * (group.slope / group.value - k_bend) * per_kelvin * warm_K;
-    const R bend =
-        0.5 * conductance_WK * difference_K * (nu.value * k_bend + nu.slope * rayleigh_bend);
-    const Coupled<R> ir =
-        radiation(m_.gap_ir_m2[static_cast<std::size_t>(which)], lower_K, upper_K);
-    return {all<R>(1.0),
-            plus_product(ir.power(), conductance_WK * nu.value, difference_K),
-            slope + bend + ir.first,
-            slope - bend + ir.second};
+    const auto i = static_cast<std::size_t>(which);
+    const Gap<Plain> gap{m_.gap_m[i], m_.gap_ir_m2[i], m_.pane_area_m2, m_.pressure_root};
+    return across<R>(gap, stretch_.tilt_cosine, stretch_.tilt_sine_power, lower_K, upper_K);
   }
 
   /// Power that leaves a node for the outside.

@@ -29,7 +29,7 @@ struct Products {
                      m.pressure_root * m.pressure_root / static_cast<Plain>(kAirGas_JkgK)),
         per_latent_kgJ(1 / m.latent_Jkg),
         boil_kgsK(m.boil_WK / m.latent_Jkg),
-        percent_per_kg(100 / m.water_kg) {
+        percent_per_kg(m.drying() ? 100 / m.water_kg : 0) {
     for (std::size_t i = 0; i < exchange_WK4.size(); ++i) {
       for (std::size_t j = 0; j < exchange_WK4.size(); ++j)
         exchange_WK4[i][j] = static_cast<Plain>(kSigma) * m.exchange_m2[i][j];
@@ -51,8 +51,8 @@ struct Products {
     Plain still_WK, by_wind_JKm, ir_WK4, ir_slope_WK4;
   } pane, wall, floor;
   std::array<std::array<Plain, HeatModel::kRadiators>, HeatModel::kRadiators> exchange_WK4;
-  std::array<Plain, 4> wall_rise_WK2,
-      floor_rise_WK2;  ///< of the links, with their mean temperature
+  std::array<Plain, 4> wall_rise_WK2;  ///< of the links, with their mean temperature
+  std::array<Plain, 4> floor_rise_WK2;
   Plain lift_m2s2;     ///< gravity times the stack's height
   Plain leak_m2;       ///< half the gaps, times the orifices' coefficient
   Plain air_heat_Jm3;  ///< times the air's temperature: heat capacity of a cubic metre, per kelvin

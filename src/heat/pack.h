@@ -12,7 +12,6 @@
 #include <bit>
 #include <cstdint>
 #include <type_traits>
-#include <utility>
 
 #ifdef __FMA__
 #include <immintrin.h>
@@ -22,7 +21,6 @@
 #define OVENDAYS_ISA plain
 #endif
 #define OVENDAYS_INLINE inline __attribute__((always_inline))
-#define OVENDAYS_UNROLLED __attribute__((always_inline))
 
 // A pack is one vector of the machine's own width: several of them in one struct the compiler takes
 // through memory piece by piece. Where every access to memory is checked few wide ones are much
@@ -61,16 +59,6 @@ OVENDAYS_INLINE DoublePack select(DoubleMask which, DoublePack yes, DoublePack n
 }
 OVENDAYS_INLINE SinglePack select(SingleMask which, SinglePack yes, SinglePack no) {
   return which ? yes : no;
-}
-
-/// f(0), f(1), ... with numbers the compiler knows, so that what they choose among can stay in
-/// registers. Mark f OVENDAYS_UNROLLED.
-template <int kTimes, class F>
-OVENDAYS_INLINE void each(const F& f) {
-  [&f]<int... kIndex>(std::integer_sequence<int, kIndex...>) OVENDAYS_UNROLLED {
-    (f(std::integral_constant<int, kIndex>{}), ...);
-  }
-  (std::make_integer_sequence<int, kTimes>{});
 }
 
 /// What a kind of number is made of: the plain number in each lane, and how many lanes.
@@ -118,7 +106,7 @@ OVENDAYS_INLINE SinglePack root(SinglePack x) {
 /// The one of two numbers that is more: a > b ? a : b, in lanes where one is not a number too.
 OVENDAYS_INLINE double greater_of(double a, double b) { return a > b ? a : b; }
 OVENDAYS_INLINE double lesser_of(double a, double b) { return a < b ? a : b; }
-#if defined(__AVX__) && OVENDAYS_PACK_BYTES == 64 && defined(__AVX512F__)
+#if defined(__AVX512F__)
 OVENDAYS_INLINE DoublePack greater_of(DoublePack a, DoublePack b) {
   return std::bit_cast<DoublePack>(_mm512_mask_max_pd(
       std::bit_cast<__m512d>(b), 0xff, std::bit_cast<__m512d>(a), std::bit_cast<__m512d>(b)));

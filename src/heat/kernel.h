@@ -488,6 +488,6 @@ class Network {
   Jacobian<R>* j_;
   LeakFlow leak_{};
   Steam steam_{};
-  ToAir from_pane_, from_wall_, from_floor_;
+  ToAir from_pane_{}, from_wall_{}, from_floor_{};
 };
 }  // namespace ovendays::heat::OVENDAYS_ISA

@@ -29,8 +29,8 @@ class LaneEngineImpl {
                  RunSummary* summaries,
                  std::size_t count,
                  const IntegratorOptions& options)
-      : whole_(model),
-        step_(model, numbers, options),
+      : step_(model, numbers, options),
+        whole_(model),
         ready_(ready),
         runs_(runs),
         summaries_(summaries),
@@ -283,10 +283,11 @@ class LaneEngineImpl {
     take_next(lane);
   }
 
-  const HeatModel& whole_;
+  // The widest first, so that they lie close.
   PackStep<Pack, S> step_;
   std::array<Packed, kPacks> packs_;
   std::array<Lane, kPacks * Packed::kWidth> lanes_;
+  const HeatModel& whole_;
   const ReadyForcings<Plain>& ready_;
   Run* runs_;
   RunSummary* summaries_;

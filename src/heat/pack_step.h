@@ -151,6 +151,12 @@ class PackStep {
     const Pack out4 =
         half_step * out_slope(minus_product(fourth_.out_W + fallen, third_stage, out3), k4);
     out_J_ = 2.0 * out1 + out3 + out4;
+    judge(p);
+  }
+
+  /// The end of the step tried, the slopes at both ends, and the error.
+  OVENDAYS_INLINE void judge(State& p) {
+    const auto& [k1, k2, k3, k4, drop, at_K] = stages_;
     Pack worst = all<Pack>(0.0);
     Pack poison = all<Pack>(0.0);  // stays 0 unless something is infinite or not a number
 #pragma GCC unroll 32
@@ -179,7 +185,7 @@ class PackStep {
     const Pack none = all<Pack>(0.0), one = all<Pack>(1.0);
     p.taken = select(p.error <= all<Pack>(num<Pack>(kTaken)), p.busy, none);
     const Pack factor =
-        p.control.growth(p.error, h_s_, unsettled_s_ + num<Pack>(kDiesOut_s), p.taken);
+        p.control.growth({h_s_, p.error, p.taken, unsettled_s_ + num<Pack>(kDiesOut_s)});
     const Pack at_cut = select(h_s_ >= left_s_, one, none);
     const Pack grown_s = h_s_ * factor;
     const Pack shrunk_s =

@@ -35,22 +35,26 @@ class StepControl {
     return select(left_s < num<Pack>(1.15) * wanted_s, left_s, parted_s);
   }
 
-  /// By how much the next step may be longer than the last one, of length `h_s` and an error of so
-  /// many times the one allowed. An error goes by the cube of its step. What makes it may rise or
-  /// die out from one step to the next, and is foreseen to go on so (predictive control: Gustafsson
-  /// 1994, from memory): a rise always, dying out where `dies_out` is positive. After a step that
-  /// is not taken nothing is foreseen.
-  OVENDAYS_INLINE Pack growth(Pack error, Pack h_s, Pack dies_out, Pack taken) {
+  /// A step: its length, its error in multiples of the one allowed; positive where it was taken,
+  /// and where what makes the error dies out.
+  struct Tried {
+    Pack h_s, error, taken, dies_out;
+  };
+  /// By how much the next step may be longer. An error goes by the cube of its step. What makes it
+  /// may rise or die out from one step to the next, and is foreseen to go on so (predictive
+  /// control: Gustafsson 1994, from memory): a rise always, dying out where it does. After a step
+  /// that is not taken nothing is foreseen.
+  OVENDAYS_INLINE Pack growth(const Tried& last) {
     const Pack none = all<Pack>(0.0), one = all<Pack>(1.0);
     const Pack bounded =
-        lesser_of(greater_of(error, all<Pack>(num<Pack>(1e-3))), all<Pack>(num<Pack>(kHuge)));
+        lesser_of(greater_of(last.error, all<Pack>(num<Pack>(1e-3))), all<Pack>(num<Pack>(kHuge)));
     const Pack root = inverse_cube_root(bounded);
-    const Pack reach_s = h_s * root;
-    const Pack most = select(dies_out > none, all<Pack>(num<Pack>(1.3)), one);
+    const Pack reach_s = last.h_s * root;
+    const Pack most = select(last.dies_out > none, all<Pack>(num<Pack>(1.3)), one);
     const Pack trend =
         greater_of(lesser_of(reach_s / past_reach_s_, most), all<Pack>(num<Pack>(0.9)));
     const Pack foreseen = select(past_reach_s_ > none, trend, one);
-    past_reach_s_ = select(taken > none, reach_s, none);
+    past_reach_s_ = select(last.taken > none, reach_s, none);
     return lesser_of(greater_of(num<Pack>(0.85) * foreseen * root, all<Pack>(num<Pack>(0.2))),
                      all<Pack>(4.0));
   }

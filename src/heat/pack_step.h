@@ -21,7 +21,7 @@ struct PackState {
   alignas(kPackBytes) double begun_s[kWidth], quiet_until_s[kWidth], settled_s[kWidth];
   alignas(kPackBytes) double in_J[kWidth], out_J[kWidth], latent_J[kWidth];
   Pack busy, watched, steps;  ///< 1 or 0; steps taken
-  Pack taken;                 ///< 1 or 0: the last step
+  Pack taken, shown;          ///< 1 or 0: the last step, and to its watcher
   /// A bit for each: where a watcher is to see the last step; where it was not taken or ends at a
   /// cut.
   std::uint32_t shown_lanes = 0, turning_lanes = 0;
@@ -198,7 +198,7 @@ class PackStep {
       next_s = select(onset > none, all<Pack>(static_cast<Plain>(kOnsetStep_s)), next_s);
     }
     p.step_s = select(p.taken > none, next_s, select(p.busy > none, shrunk_s, one));
-    const Pack shown = show(p);
+    show(p);
     add_audit(p);
     for (int l = 0; l < State::kWidth; ++l) {
       p.begun_s[l] = p.time_s[l];
@@ -209,7 +209,7 @@ class PackStep {
     for (int l = 0; l < State::kWidth; ++l) {
       const auto turns =
           static_cast<unsigned>(p.taken[l] <= 0) | static_cast<unsigned>(p.time_s[l] >= p.cut_s[l]);
-      p.shown_lanes |= static_cast<unsigned>(shown[l] > 0) << l;
+      p.shown_lanes |= static_cast<unsigned>(p.shown[l] > 0) << l;
       p.turning_lanes |= (turns & static_cast<unsigned>(p.busy[l] > 0)) << l;
     }
   }
@@ -275,7 +275,7 @@ class PackStep {
   }
 
   /// Whose watcher is to see the step just taken; the others' peak is kept for it.
-  OVENDAYS_INLINE Pack show(State& p) const {
+  OVENDAYS_INLINE void show(State& p) const {
     const Pack none = all<Pack>(0.0);
     Pack seen = select(h_s_ >= quiet_left_s_, p.taken, none);
     const auto band = [&](const Pack& level, const Pack& low, const Pack& high) {
@@ -292,10 +292,9 @@ class PackStep {
     if (S::kLoaded) band(p.y1[kNodeFood], p.quiet_food[0], p.quiet_food[1]);
     band(p.y1[kNodeAir], p.quiet_air[0], p.quiet_air[1]);
     band(middle(kNodeAir), p.quiet_air[0], p.quiet_air[1]);
-    seen = seen * p.watched;
-    const Pack passed = select(seen > none, p.passed_peak_K, greater_of(p.passed_peak_K, core));
+    p.shown = seen * p.watched;
+    const Pack passed = select(p.shown > none, p.passed_peak_K, greater_of(p.passed_peak_K, core));
     p.passed_peak_K = select(p.taken > none, passed, p.passed_peak_K);
-    return seen;
   }
 
   OVENDAYS_INLINE void add_audit(State& p) const {

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// The numbers of a HeatModel in single precision, for the lanes that go sixteen to a pack. Members
+// The numbers of a HeatModel in single precision, for the lanes that go sixteen at a time. Members
 // as in HeatModel. Private to heat.
 #pragma once
 

@@ -12,7 +12,7 @@ constexpr Without kNoAim{false, false, true, false};
 constexpr Without kNoWind{false, false, false, true};
 constexpr Without kNoneOfThem{true, true, true, true};
 
-/// As many runs as go side by side in a pack of single precision; twice that keeps it full.
+/// As many runs as go side by side in single precision; twice that keeps the lanes full.
 constexpr std::size_t kPackOfRuns = 16;
 }  // namespace
 

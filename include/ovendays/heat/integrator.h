@@ -5,7 +5,7 @@
 // end, where the lid opens or shuts, and at the onset of boiling; a step that leaves the boil is
 // held to what it might have missed.
 //
-// Many runs of one oven go side by side, eight or sixteen to a pack, each with its own clock and
+// Many runs of one oven go side by side, eight or sixteen at a time, each with its own clock and
 // its own steps. A run's result does not depend on which others it was packed with, nor on the
 // machine's vectors where it has AVX2 or more.
 #pragma once
@@ -21,7 +21,7 @@
 namespace ovendays::heat {
 
 /// How precisely runs are carried on. Single precision rounds a temperature to some 2e-5 K a step,
-/// a thousandth of the tolerance, and goes sixteen runs to a pack instead of eight; clocks and
+/// a thousandth of the tolerance, and takes sixteen runs at a time instead of eight; clocks and
 /// energy sums are double in both. A balance closes to some 1e-6 of the sun taken in, instead of
 /// 1e-12.
 enum class Precision { kDouble, kSingle };

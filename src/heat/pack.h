@@ -27,7 +27,7 @@
 // quicker than many.
 #if defined(__AVX512F__) || defined(__SANITIZE_ADDRESS__)
 #define OVENDAYS_PACK_BYTES 64
-#elif defined(__AVX__)
+#elif defined(__FMA__)
 #define OVENDAYS_PACK_BYTES 32
 #else
 #define OVENDAYS_PACK_BYTES 16
@@ -107,39 +107,24 @@ OVENDAYS_INLINE SinglePack root(SinglePack x) {
 OVENDAYS_INLINE double greater_of(double a, double b) { return a > b ? a : b; }
 OVENDAYS_INLINE double lesser_of(double a, double b) { return a < b ? a : b; }
 #if defined(__AVX512F__)
+// With a mask of all lanes: GCC 12 warns of what its own header leaves open without.
 OVENDAYS_INLINE DoublePack greater_of(DoublePack a, DoublePack b) {
-  return std::bit_cast<DoublePack>(_mm512_mask_max_pd(
-      std::bit_cast<__m512d>(b), 0xff, std::bit_cast<__m512d>(a), std::bit_cast<__m512d>(b)));
+  return _mm512_mask_max_pd(b, 0xff, a, b);
 }
 OVENDAYS_INLINE SinglePack greater_of(SinglePack a, SinglePack b) {
-  return std::bit_cast<SinglePack>(_mm512_mask_max_ps(
-      std::bit_cast<__m512>(b), 0xffff, std::bit_cast<__m512>(a), std::bit_cast<__m512>(b)));
+  return _mm512_mask_max_ps(b, 0xffff, a, b);
 }
 OVENDAYS_INLINE DoublePack lesser_of(DoublePack a, DoublePack b) {
-  return std::bit_cast<DoublePack>(_mm512_mask_min_pd(
-      std::bit_cast<__m512d>(b), 0xff, std::bit_cast<__m512d>(a), std::bit_cast<__m512d>(b)));
+  return _mm512_mask_min_pd(b, 0xff, a, b);
 }
 OVENDAYS_INLINE SinglePack lesser_of(SinglePack a, SinglePack b) {
-  return std::bit_cast<SinglePack>(_mm512_mask_min_ps(
-      std::bit_cast<__m512>(b), 0xffff, std::bit_cast<__m512>(a), std::bit_cast<__m512>(b)));
+  return _mm512_mask_min_ps(b, 0xffff, a, b);
 }
-#elif defined(__AVX__) && OVENDAYS_PACK_BYTES == 32
-OVENDAYS_INLINE DoublePack greater_of(DoublePack a, DoublePack b) {
-  return std::bit_cast<DoublePack>(
-      _mm256_max_pd(std::bit_cast<__m256d>(a), std::bit_cast<__m256d>(b)));
-}
-OVENDAYS_INLINE SinglePack greater_of(SinglePack a, SinglePack b) {
-  return std::bit_cast<SinglePack>(
-      _mm256_max_ps(std::bit_cast<__m256>(a), std::bit_cast<__m256>(b)));
-}
-OVENDAYS_INLINE DoublePack lesser_of(DoublePack a, DoublePack b) {
-  return std::bit_cast<DoublePack>(
-      _mm256_min_pd(std::bit_cast<__m256d>(a), std::bit_cast<__m256d>(b)));
-}
-OVENDAYS_INLINE SinglePack lesser_of(SinglePack a, SinglePack b) {
-  return std::bit_cast<SinglePack>(
-      _mm256_min_ps(std::bit_cast<__m256>(a), std::bit_cast<__m256>(b)));
-}
+#elif defined(__FMA__)
+OVENDAYS_INLINE DoublePack greater_of(DoublePack a, DoublePack b) { return _mm256_max_pd(a, b); }
+OVENDAYS_INLINE SinglePack greater_of(SinglePack a, SinglePack b) { return _mm256_max_ps(a, b); }
+OVENDAYS_INLINE DoublePack lesser_of(DoublePack a, DoublePack b) { return _mm256_min_pd(a, b); }
+OVENDAYS_INLINE SinglePack lesser_of(SinglePack a, SinglePack b) { return _mm256_min_ps(a, b); }
 #else
 template <class R>
 OVENDAYS_INLINE R greater_of(R a, R b) {
@@ -159,40 +144,25 @@ OVENDAYS_INLINE R all(PlainOf<R> x) {
 /// sum + a b, rounded once where the machine's vectors fuse the two (x86-64-v3 and v4, the same
 /// bits), else twice. Written where it counts; the compiler fuses nothing by itself.
 OVENDAYS_INLINE double plus_product(double sum, double a, double b) { return sum + a * b; }
-#if defined(__FMA__) && OVENDAYS_PACK_BYTES == 64
+#if defined(__FMA__)
+#if defined(__AVX512F__)
+#define OVENDAYS_OWN(operation) _mm512_##operation
+#else
+#define OVENDAYS_OWN(operation) _mm256_##operation
+#endif
 OVENDAYS_INLINE DoublePack plus_product(DoublePack sum, DoublePack a, DoublePack b) {
-  return std::bit_cast<DoublePack>(_mm512_fmadd_pd(
-      std::bit_cast<__m512d>(a), std::bit_cast<__m512d>(b), std::bit_cast<__m512d>(sum)));
+  return OVENDAYS_OWN(fmadd_pd)(a, b, sum);
 }
 OVENDAYS_INLINE SinglePack plus_product(SinglePack sum, SinglePack a, SinglePack b) {
-  return std::bit_cast<SinglePack>(_mm512_fmadd_ps(
-      std::bit_cast<__m512>(a), std::bit_cast<__m512>(b), std::bit_cast<__m512>(sum)));
+  return OVENDAYS_OWN(fmadd_ps)(a, b, sum);
 }
 OVENDAYS_INLINE DoublePack minus_product(DoublePack sum, DoublePack a, DoublePack b) {
-  return std::bit_cast<DoublePack>(_mm512_fnmadd_pd(
-      std::bit_cast<__m512d>(a), std::bit_cast<__m512d>(b), std::bit_cast<__m512d>(sum)));
+  return OVENDAYS_OWN(fnmadd_pd)(a, b, sum);
 }
 OVENDAYS_INLINE SinglePack minus_product(SinglePack sum, SinglePack a, SinglePack b) {
-  return std::bit_cast<SinglePack>(_mm512_fnmadd_ps(
-      std::bit_cast<__m512>(a), std::bit_cast<__m512>(b), std::bit_cast<__m512>(sum)));
+  return OVENDAYS_OWN(fnmadd_ps)(a, b, sum);
 }
-#elif defined(__FMA__)
-OVENDAYS_INLINE DoublePack minus_product(DoublePack sum, DoublePack a, DoublePack b) {
-  return std::bit_cast<DoublePack>(_mm256_fnmadd_pd(
-      std::bit_cast<__m256d>(a), std::bit_cast<__m256d>(b), std::bit_cast<__m256d>(sum)));
-}
-OVENDAYS_INLINE SinglePack minus_product(SinglePack sum, SinglePack a, SinglePack b) {
-  return std::bit_cast<SinglePack>(_mm256_fnmadd_ps(
-      std::bit_cast<__m256>(a), std::bit_cast<__m256>(b), std::bit_cast<__m256>(sum)));
-}
-OVENDAYS_INLINE DoublePack plus_product(DoublePack sum, DoublePack a, DoublePack b) {
-  return std::bit_cast<DoublePack>(_mm256_fmadd_pd(
-      std::bit_cast<__m256d>(a), std::bit_cast<__m256d>(b), std::bit_cast<__m256d>(sum)));
-}
-OVENDAYS_INLINE SinglePack plus_product(SinglePack sum, SinglePack a, SinglePack b) {
-  return std::bit_cast<SinglePack>(_mm256_fmadd_ps(
-      std::bit_cast<__m256>(a), std::bit_cast<__m256>(b), std::bit_cast<__m256>(sum)));
-}
+#undef OVENDAYS_OWN
 #else
 OVENDAYS_INLINE DoublePack plus_product(DoublePack sum, DoublePack a, DoublePack b) {
   return sum + a * b;

@@ -129,16 +129,15 @@ class PackStep {
     const Pack out2 = half_step * out_slope(start_.out_W + drift2, k2);
 #pragma GCC unroll 32
     for (const int n : kCarried) at_K[n] = plus_product(p.y[n], Plain{2}, k1[n]);
-    Powers<Pack>& third = third_;
-    stage_powers(p, end, at_K, third);
+    stage_powers(p, end, at_K, third_);
 #pragma GCC unroll 32
     for (const int n : kCarried) {
       drop[n] = k1[n] - k2[n];
-      k3[n] = plus_product(third.into_W[n], heat_JK_[n] * per_step, drop[n]);
+      k3[n] = plus_product(third_.into_W[n], heat_JK_[n] * per_step, drop[n]);
     }
     matrix_.solve(k3);
     const Pack fallen = per_step * (out1 - out2);
-    const Pack out3 = half_step * out_slope(third.out_W + fallen, k3);
+    const Pack out3 = half_step * out_slope(third_.out_W + fallen, k3);
 #pragma GCC unroll 32
     for (const int n : kCarried) at_K[n] += k3[n];
     stage_powers(p, end, at_K, fourth_);
@@ -179,8 +178,8 @@ class PackStep {
     p.error = worst + 0.0 * poison;
   }
 
-  /// Takes the step where its error allows it: says so in `taken`, sets the
-  /// next steps' lengths and moves the clocks.
+  /// Takes the step where its error allows it: says so in `taken`, sets the next steps' lengths and
+  /// moves the clocks.
   void take(State& p) {
     const Pack none = all<Pack>(0.0), one = all<Pack>(1.0);
     p.taken = select(p.error <= all<Pack>(num<Pack>(kTaken)), p.busy, none);

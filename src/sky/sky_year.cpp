@@ -102,7 +102,7 @@ void append_pieces(const HourLight& light, double offset_s, const StateMaker& ma
       maker.add_light(b, piece.end_dni_Wm2, piece.end_dhi_Wm2, end);
       maker.add_clear_light(b, end);
     }
-    day.segments.push_back({start_s, end_s, start_state, start_state + 1});
+    day.segments.push_back({start_s, end_s, start_state});
   }
 }
 

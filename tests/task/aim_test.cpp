@@ -49,8 +49,7 @@ sky::SkyDay made_day(double latitude_deg, double declination_deg) {
   const double half_s = half_rad / (15.0 * kDeg) * 3600.0;
   day.light = {true, 43200.0 - half_s, 43200.0 + half_s, 43200.0};
   for (int i = 0; i < 144; ++i) {
-    const auto place = static_cast<std::size_t>(i);
-    day.segments.push_back({600.0 * i, 600.0 * (i + 1), place, place + 1});
+    day.segments.push_back({600.0 * i, 600.0 * (i + 1), static_cast<std::size_t>(i)});
   }
   for (int i = 0; i <= 144; ++i) {
     sky::SkyState state;

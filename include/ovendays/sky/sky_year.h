@@ -56,8 +56,7 @@ struct SkyState {
 struct SkySegment {
   double start_s = 0.0;  ///< local standard time of the day [s], 0..86400
   double end_s = 0.0;
-  std::size_t start_state = 0;  ///< places in SkyDay::states
-  std::size_t end_state = 0;
+  std::size_t state = 0;  ///< place of its start in SkyDay::states; its end is the next
 };
 
 struct SkyDay {
@@ -78,11 +77,11 @@ struct SkyDay {
 
   /// Right-hand limit at a segment's start_s.
   [[nodiscard]] const SkyState& start(const SkySegment& segment) const {
-    return states[segment.start_state];
+    return states[segment.state];
   }
   /// Left-hand limit at its end_s.
   [[nodiscard]] const SkyState& end(const SkySegment& segment) const {
-    return states[segment.end_state];
+    return states[segment.state + 1];
   }
 };
 

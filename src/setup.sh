@@ -30,7 +30,7 @@ need() {
 }
 
 build_packages=(g++ cmake ninja-build pkg-config libhdf5-dev libboost-program-options-dev
-                libtomlplusplus-dev libudunits2-dev libjemalloc-dev)
+                libtomlplusplus-dev libudunits2-dev)
 test_packages=(catch2 libsundials-dev python3 python3-h5py python3-numpy python3-venv netcdf-bin hdf5-tools
                chromium)
 

@@ -19,12 +19,14 @@ constexpr std::size_t kPackOfRuns = 16;
 CauseSearch::CauseSearch(const Setup& setup,
                          const SeasonOptions& options,
                          int first_day,
+                         std::span<const Midnight> nights,
                          std::span<DayTask> results,
                          std::span<DayAudit> audits)
     : setup_(setup),
       options_(options),
       first_day_(first_day),
       days_(audits.size()),
+      nights_(nights),
       results_(results),
       audits_(audits),
       lost_(setup.c->tasks.size()) {
@@ -97,7 +99,7 @@ void CauseSearch::make_variants(const Without& without) {
     const std::size_t count = std::min(kPackOfRuns, wanted.size() - from);
     std::vector<EmptyJob> jobs;
     for (const std::size_t day : std::span(wanted).subspan(from, count))
-      jobs.push_back({day_index(day), &variants_[day]->gains});
+      jobs.push_back({day_index(day), nights_[day], &variants_[day]->gains});
     std::vector<EmptyDay> empty =
         run_empty_days(setup_, jobs, Until::kLastLoading, options_.integrator);
     for (std::size_t i = 0; i < count; ++i)

@@ -15,11 +15,13 @@ namespace ovendays::season {
 /// side.
 class CauseSearch {
  public:
+  /// @param nights how each day begins, whatever is taken away from it
   /// @param results [task * days + day], outcomes known; lost ones get their cause
   /// @param audits by day; what is run here is added
   CauseSearch(const Setup& setup,
               const SeasonOptions& options,
               int first_day,
+              std::span<const Midnight> nights,
               std::span<DayTask> results,
               std::span<DayAudit> audits);
   /// @throws base::RunError naming the day
@@ -50,6 +52,7 @@ class CauseSearch {
   const SeasonOptions& options_;
   int first_day_;
   std::size_t days_;
+  std::span<const Midnight> nights_;
   std::span<DayTask> results_;
   std::span<DayAudit> audits_;
   std::vector<std::vector<std::size_t>> lost_;      ///< by task, ascending

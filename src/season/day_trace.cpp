@@ -117,6 +117,7 @@ std::size_t candidate_of(double load_s, std::vector<double>& times_s) {
 
 void trace_cook(const Setup& setup,
                 const DayQuestion& question,
+                const GainDay& gains,
                 const EmptyDay& empty,
                 std::size_t candidate,
                 const heat::IntegratorOptions& options,
@@ -124,7 +125,6 @@ void trace_cook(const Setup& setup,
   const task::Task& task = setup.c->tasks[question.task];
   const heat::HeatModel& model = setup.models[question.task];
   CookReader reader(trace, model);
-  const GainDay& gains = setup.days[static_cast<std::size_t>(question.day_index)];
   task::CookSetup cook =
       cook_setup(setup, {{question.day_index, &gains, &empty}, candidate}, question.task);
   cook.also = &reader;
@@ -145,12 +145,13 @@ void trace_cook(const Setup& setup,
 /// Of the question's task and day alone, as a season finds it.
 Cause cause_of(const Setup& setup,
                const DayQuestion& question,
+               std::span<const Midnight> night,
                const DayTask& result,
                const SeasonOptions& options) {
   std::vector<DayTask> results(setup.c->tasks.size());
   results[question.task] = result;
   DayAudit unused;
-  CauseSearch(setup, options, question.day_index, results, std::span(&unused, 1)).run();
+  CauseSearch(setup, options, question.day_index, night, results, std::span(&unused, 1)).run();
   return results[question.task].cause;
 }
 
@@ -179,8 +180,7 @@ DayTrace trace_one_day(const Case& c,
                        const SeasonOptions& options) {
   OVENDAYS_CHECK(question.day_index >= 0 && question.day_index < kDays);
   OVENDAYS_CHECK(question.task < c.tasks.size());
-  // The whole year is set up, as a season does: tables and the day before are needed, and the same
-  // setup gives the same bits.
+  // The whole year's sky is set up, as a season does: the same setup gives the same bits.
   Setup setup(c, thread_count(options.threads));
   make_setup(c, year, options, setup);
   DayTrace trace;
@@ -190,10 +190,11 @@ DayTrace trace_one_day(const Case& c,
   tell_question(setup, question, trace);
   // A week of one day. It is run before another loading time may join the candidates.
   WeekRun run(setup, question.day_index, 1, options);
-  run.run_empty();
+  run.prepare();
   run.cook(question.task);
   trace.season = run.result(question.task, 0);
-  if (options.causes) trace.season.cause = cause_of(setup, question, trace.season, options);
+  if (options.causes)
+    trace.season.cause = cause_of(setup, question, run.nights(), trace.season, options);
   const bool told = trace.season.load_s >= 0.0F;
   const double season_load_s =
       told ? static_cast<double>(trace.season.load_s) : setup.load_times_s.front();
@@ -205,15 +206,15 @@ DayTrace trace_one_day(const Case& c,
   trace.as_season = told && std::abs(load_s - season_load_s) <= 0.5;
   // Steps end at candidate times: a new one moves the empty oven by less than its tolerance.
   const std::size_t candidate = candidate_of(load_s, setup.load_times_s);
-  const GainDay& gains = setup.days[static_cast<std::size_t>(question.day_index)];
+  const GainDay& gains = run.driven_by().days.front();
   trace.aims = gains.aims;
   const sky::SkyDay& sky = setup.sky_day(question.day_index);
   tell_minute_light(make_gain_day(setup.gains, sky, {}), sky, trace.minutes);
   MinuteReader empty_reader(trace.minutes, {{heat::kNodeAir, &MinuteTrace::empty_air_K}});
-  const EmptyJob job{question.day_index, &gains, &empty_reader};
+  const EmptyJob job{question.day_index, run.nights().front(), &gains, &empty_reader};
   const std::vector<EmptyDay> empty =
       run_empty_days(setup, std::span(&job, 1), Until::kMidnight, options.integrator);
-  trace_cook(setup, question, empty.front(), candidate, options.integrator, trace);
+  trace_cook(setup, question, gains, empty.front(), candidate, options.integrator, trace);
   return trace;
 }
 }  // namespace ovendays::season

@@ -48,18 +48,9 @@ class EmptyWatcher : public heat::StepWatcher {
   heat::StepWatcher* also_;
 };
 
-heat::Run from_noon_before(const Setup& setup, int day_index) {
-  const GainDay& before = setup.days[static_cast<std::size_t>((day_index + kDays - 1) % kDays)];
-  heat::Run run;
-  run.forcing = forcing_of(before, 0);
-  run.start_s = kNoon_s;
-  run.end_s = base::kSecondsPerDay;
-  run.state = heat::uniform_state(air_at(before, kNoon_s).start.ambient_K);
-  return run;
-}
-
+template <class Job>
 void check(const Setup& setup,
-           std::span<const EmptyJob> jobs,
+           std::span<const Job> jobs,
            std::span<const heat::RunSummary> summaries) {
   for (std::size_t i = 0; i < jobs.size(); ++i) {
     if (summaries[i].failed()) {
@@ -86,32 +77,50 @@ void fail_run(const std::string& what, const base::Date& date, const heat::RunSu
                        base::clock_text(run.end_s));
 }
 
+std::vector<Midnight> run_nights(const Setup& setup,
+                                 std::span<const NightJob> jobs,
+                                 const heat::IntegratorOptions& options) {
+  std::vector<heat::Run> runs;
+  for (const NightJob& job : jobs) {
+    heat::Run& run = runs.emplace_back();
+    run.forcing = forcing_of(*job.before, 0);
+    run.start_s = kNoon_s;
+    run.end_s = base::kSecondsPerDay;
+    run.state = heat::uniform_state(air_at(*job.before, kNoon_s).start.ambient_K);
+  }
+  std::vector<heat::RunSummary> summaries(jobs.size());
+  heat::integrate(setup.empty, runs, summaries, options);
+  check(setup, jobs, summaries);
+  std::vector<Midnight> nights;
+  for (std::size_t i = 0; i < jobs.size(); ++i)
+    nights.push_back({runs[i].state, summaries[i].next_step_s});
+  return nights;
+}
+
 std::vector<EmptyDay> run_empty_days(const Setup& setup,
                                      std::span<const EmptyJob> jobs,
                                      Until until,
                                      const heat::IntegratorOptions& options) {
   std::vector<EmptyDay> days(jobs.size());
-  std::vector<heat::Run> runs;
   std::vector<EmptyWatcher> watchers;
-  std::vector<heat::RunSummary> summaries(jobs.size());
-  for (std::size_t i = 0; i < jobs.size(); ++i) {
-    runs.push_back(from_noon_before(setup, jobs[i].day_index));
+  for (std::size_t i = 0; i < jobs.size(); ++i)
     watchers.emplace_back(days[i], setup.load_times_s, jobs[i].also);
-  }
-  heat::integrate(setup.empty, runs, summaries, options);
-  check(setup, jobs, summaries);
   // A step ends at every loading time: openings of no length cut there without opening anything.
   std::vector<heat::LidOpening> cuts;
   for (const double t : setup.load_times_s) cuts.push_back({t, t});
+  std::vector<heat::Run> runs(jobs.size());
   for (std::size_t i = 0; i < jobs.size(); ++i) {
     runs[i].forcing = forcing_of(*jobs[i].today, 0);
     runs[i].start_s = 0.0;
+    runs[i].end_s = base::kSecondsPerDay;
     if (until == Until::kLastLoading && !setup.load_times_s.empty())
       runs[i].end_s = setup.load_times_s.back();
+    runs[i].state = jobs[i].begins.state;
+    runs[i].first_step_s = jobs[i].begins.next_step_s;
     runs[i].lid_open = cuts;
     runs[i].watcher = &watchers[i];
-    runs[i].first_step_s = summaries[i].next_step_s;
   }
+  std::vector<heat::RunSummary> summaries(jobs.size());
   heat::integrate(setup.empty, runs, summaries, options);
   check(setup, jobs, summaries);
   for (std::size_t i = 0; i < jobs.size(); ++i) days[i].run = summaries[i];

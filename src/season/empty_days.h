@@ -12,6 +12,24 @@
 
 namespace ovendays::season {
 
+/// The empty oven at 0 h.
+struct Midnight {
+  heat::State state{};
+  double next_step_s = 0.0;  ///< as in heat::RunSummary
+};
+
+/// A night to be run: the day that it leads to, and what drives the oven on the day before.
+struct NightJob {
+  int day_index;
+  const GainDay* before;
+};
+
+/// Runs the empty oven from noon, when it is as warm as the air, to midnight; several side by side.
+/// @throws base::RunError naming the day
+std::vector<Midnight> run_nights(const Setup& setup,
+                                 std::span<const NightJob> jobs,
+                                 const heat::IntegratorOptions& options);
+
 /// The empty oven on one day.
 struct EmptyDay {
   std::vector<heat::State> at_load;  ///< at each candidate loading time
@@ -21,9 +39,11 @@ struct EmptyDay {
   heat::RunSummary run;  ///< from 0 h on
 };
 
-/// A day to be run: its place in the year and what drives it (perhaps with something taken away).
+/// A day to be run: its place in the year, how it begins and what drives it (perhaps with something
+/// taken away).
 struct EmptyJob {
   int day_index;
+  Midnight begins;
   const GainDay* today;
   heat::StepWatcher* also = nullptr;  ///< sees every step of the day too
 };
@@ -31,7 +51,7 @@ struct EmptyJob {
 /// How long the empty oven is followed.
 enum class Until { kMidnight, kLastLoading };
 
-/// Runs the empty oven on several days side by side; the day before is always as it was.
+/// Runs the empty oven on several days side by side.
 /// @param until with kLastLoading what comes later is not told
 /// @throws base::RunError naming the day
 std::vector<EmptyDay> run_empty_days(const Setup& setup,

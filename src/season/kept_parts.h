@@ -6,6 +6,7 @@
 #include <functional>
 #include <memory>
 #include <mutex>
+#include <utility>
 #include <vector>
 
 #include "gains.h"
@@ -17,6 +18,12 @@ namespace ovendays::season {
 
 using SkyYear = std::vector<sky::SkyDay>;
 
+/// Days that are run side by side: enough to keep the integrator's lanes full, few enough to share
+/// out. The same on any number of threads, since it decides which cooks are overtaken and so what
+/// the audit adds up; outcomes hold with any.
+inline constexpr int kDaysSideBySide = 32;  // twelve shares; the empty oven's runs fill two packs
+inline constexpr int kStretches = (kDays + kDaysSideBySide - 1) / kDaysSideBySide;
+
 /// An oven's optics under every load of a season.
 struct OvenOptics {
   std::vector<oven::OvenGeometry> geometry;
@@ -24,23 +31,25 @@ struct OvenOptics {
   std::vector<std::shared_ptr<const LoadTable>> loads;
 };
 
-/// A year's days at a spot, as they drive an oven.
-struct YearDays {
+/// Some days on end at a spot, as they drive an oven.
+struct StretchDays {
+  GainDay eve;                ///< the day before them
   std::vector<GainDay> days;  ///< but for the finest pieces; with days_only, those a cook needs
   /// What reached the oven hour by hour and day by day; with days_only empty.
   std::vector<HourTrace> hours;
-  std::vector<DaySummary> day;
+  std::vector<DaySummary> summaries;
 };
 
-/// All that YearDays depend on.
+/// All that StretchDays depend on.
 struct DaysKey {
   std::shared_ptr<const SkyYear> sky;  ///< this and the optics: the very ones that are kept
   std::shared_ptr<const OvenOptics> optics, stowed;
   spot::Spot spot;
   task::Routine routine;
   oven::AimDesign aim;
-  double glazing_slope_rad, skin_absorptance, wall_skin_m2;
-  bool days_only;
+  double glazing_slope_rad = 0.0, skin_absorptance = 0.0, wall_skin_m2 = 0.0;
+  bool days_only = false;
+  int first_day = 0, count = 0;
   bool operator==(const DaysKey&) const = default;
 };
 
@@ -59,26 +68,26 @@ class Shelf {
  public:
   explicit Shelf(std::size_t most) : most_(most) {}
   template <class Make>
-  std::shared_ptr<const Value> get(const Key& key, Make make) {
-    const std::shared_ptr<Slot> slot = slot_of(key);
+  std::shared_ptr<const Value> get(Key key, Make make) {
+    const std::shared_ptr<Slot> slot = slot_of(std::move(key));
     std::call_once(slot->once, [&] { slot->value = std::make_shared<const Value>(make()); });
     return slot->value;
   }
 
  private:
   struct Slot {
-    explicit Slot(const Key& its_key) : key(its_key) {}
+    explicit Slot(Key its_key) : key(std::move(its_key)) {}
     Key key;
     std::once_flag once;
     std::shared_ptr<const Value> value;
   };
-  std::shared_ptr<Slot> slot_of(const Key& key) {
+  std::shared_ptr<Slot> slot_of(Key key) {
     const std::lock_guard<std::mutex> lock(guard_);
     for (const std::shared_ptr<Slot>& slot : held_) {
       if (slot->key == key) return slot;
     }
     if (held_.size() == most_) held_.pop_front();
-    return held_.emplace_back(std::make_shared<Slot>(key));
+    return held_.emplace_back(std::make_shared<Slot>(std::move(key)));
   }
 
   std::size_t most_;
@@ -99,7 +108,7 @@ class KeptParts {
                                            const std::function<void()>& meanwhile);
 
   template <class Make>
-  std::shared_ptr<const YearDays> days(const DaysKey& key, Make make) {
+  std::shared_ptr<const StretchDays> days(const DaysKey& key, Make make) {
     return days_.get(key, make);
   }
 
@@ -126,6 +135,6 @@ class KeptParts {
 
   Shelf<SkyKey, SkyYear> skies_{2};
   Shelf<OpticsKey, OvenOptics> ovens_{8};
-  Shelf<DaysKey, YearDays> days_{2};
+  Shelf<DaysKey, StretchDays> days_{2 * kStretches};
 };
 }  // namespace ovendays::season

@@ -109,27 +109,34 @@ Cause reason_to_stay_in(const Case& c, int day_index, const sky::SkyDay& sky) {
   return windiest_ms > routine.stay_in_wind_ms ? Cause::kWind : Cause::kNone;
 }
 
-YearDays make_days(const SeasonOptions& options, const Setup& setup) {
-  YearDays year;
-  year.days.resize(kDays);
-  if (!options.days_only) {
-    year.hours.resize(std::size_t{kDays} * 24);
-    year.day.resize(kDays);
+StretchDays make_stretch(const Setup& setup, int first_day, int count) {
+  const bool days_only = setup.days_key.days_only;
+  const auto goes_out = [&](int day) {
+    return setup.stay_in[static_cast<std::size_t>(day % kDays)] == Cause::kNone;
+  };
+  StretchDays stretch;
+  // The empty oven of a day starts at the noon before.
+  const int before = (first_day + kDays - 1) % kDays;
+  if (!days_only || goes_out(first_day))
+    stretch.eve = make_gain_day(setup.gains, setup.sky_day(before), {}, false);
+  stretch.days.resize(static_cast<std::size_t>(count));
+  if (!days_only) {
+    stretch.hours.resize(static_cast<std::size_t>(count) * 24);
+    stretch.summaries.resize(static_cast<std::size_t>(count));
   }
-  parallel(kDays, setup.threads, [&](int d) {
-    const auto today = static_cast<std::size_t>(d);
-    // The empty oven of the next day starts at this one's noon.
-    const bool needed =
-        setup.stay_in[today] == Cause::kNone || setup.stay_in[(today + 1) % kDays] == Cause::kNone;
-    if (options.days_only && !needed) return;
-    const sky::SkyDay& sky = setup.sky_day(d);
-    const auto tell = [&](const GainDay& day) {
-      trace_light(day, sky, std::span(year.hours).subspan(today * 24, 24), year.day[today]);
-    };
-    year.days[today] = options.days_only ? make_gain_day(setup.gains, sky, {}, false)
-                                         : make_gain_day(setup.gains, sky, {}, tell);
-  });
-  return year;
+  for (int i = 0; i < count; ++i) {
+    const auto place = static_cast<std::size_t>(i);
+    const sky::SkyDay& sky = setup.sky_day(first_day + i);
+    if (!days_only) {
+      stretch.days[place] = make_gain_day(setup.gains, sky, {}, [&](const GainDay& day) {
+        trace_light(
+            day, sky, std::span(stretch.hours).subspan(place * 24, 24), stretch.summaries[place]);
+      });
+    } else if (goes_out(first_day + i) || (i + 1 < count && goes_out(first_day + i + 1))) {
+      stretch.days[place] = make_gain_day(setup.gains, sky, {}, false);
+    }
+  }
+  return stretch;
 }
 }  // namespace
 
@@ -167,7 +174,7 @@ void make_setup(const Case& c,
   setup.stay_in.resize(kDays);
   for (int d = 0; d < kDays; ++d)
     setup.stay_in[static_cast<std::size_t>(d)] = reason_to_stay_in(c, d, setup.sky_day(d));
-  const DaysKey key{setup.sky_year,
+  setup.days_key = {setup.sky_year,
                     optics,
                     stowed,
                     c.spot,
@@ -177,7 +184,15 @@ void make_setup(const Case& c,
                     c.oven.box.skin_absorptance,
                     setup.gains.wall_skin_m2,
                     options.days_only};
-  setup.year_days = kept.days(key, [&] { return make_days(options, setup); });
-  setup.days = setup.year_days->days;
+  if (options.kept != nullptr && options.keep_days) setup.kept = &options.kept->parts();
+}
+
+std::shared_ptr<const StretchDays> days_of(const Setup& setup, int first_day, int count) {
+  const auto make = [&] { return make_stretch(setup, first_day, count); };
+  if (setup.kept == nullptr) return std::make_shared<const StretchDays>(make());
+  DaysKey key = setup.days_key;
+  key.first_day = first_day;
+  key.count = count;
+  return setup.kept->days(key, make);
 }
 }  // namespace ovendays::season

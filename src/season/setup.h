@@ -36,8 +36,8 @@ struct Setup {
   std::vector<double> load_times_s;
   double boiling_K = 373.15;
   std::vector<Cause> stay_in;  ///< why nobody sets out to cook on a day; else kNone
-  std::shared_ptr<const YearDays> year_days;
-  std::span<const GainDay> days;  ///< of *year_days
+  DaysKey days_key;            ///< of stretches, but for which days
+  KeptParts* kept = nullptr;   ///< where stretches are kept; nullptr: nowhere
 };
 
 /// @throws base::RunError
@@ -45,4 +45,7 @@ void make_setup(const Case& c,
                 const weather::WeatherYear& year,
                 const SeasonOptions& options,
                 Setup& setup);
+
+/// Days first_day .. first_day + count - 1, as they are.
+std::shared_ptr<const StretchDays> days_of(const Setup& setup, int first_day, int count);
 }  // namespace ovendays::season

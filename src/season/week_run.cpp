@@ -48,7 +48,7 @@ std::vector<task::CookResult> WeekRun::try_times(std::size_t t,
   trials.reserve(days.size() * (to - from));
   for (const std::size_t day : days) {
     const int index = day_index(day);
-    const CookDay today{index, &setup_.days[static_cast<std::size_t>(index)], &empty_[day]};
+    const CookDay today{index, &drive_->days[day], &empty_[day]};
     for (std::size_t time = from; time < to; ++time) trials.push_back({today, time});
   }
   std::vector<task::CookResult> cooks = cook_trials(setup_, t, trials, options_, forerunners);
@@ -148,22 +148,34 @@ void WeekRun::cook_days_only(std::size_t t) {
   for (const std::size_t day : left) results_[t * days_ + day] = tell(t, tried[day], 0);
 }
 
-void WeekRun::run_empty() {
-  std::vector<EmptyJob> jobs;
+void WeekRun::prepare() {
+  drive_ = days_of(setup_, first_day_, static_cast<int>(days_));
   std::vector<std::size_t> wanted;
+  std::vector<NightJob> before;
   for (std::size_t day = 0; day < days_; ++day) {
     const auto index = static_cast<std::size_t>(day_index(day));
     if (options_.days_only && setup_.stay_in[index] != Cause::kNone) continue;  // nobody loads it
-    jobs.push_back({day_index(day), &setup_.days[index]});
     wanted.push_back(day);
+    before.push_back({day_index(day), day == 0 ? &drive_->eve : &drive_->days[day - 1]});
   }
+  const std::vector<Midnight> nights = run_nights(setup_, before, options_.integrator);
+  std::vector<EmptyJob> jobs;
+  for (std::size_t i = 0; i < wanted.size(); ++i)
+    jobs.push_back({day_index(wanted[i]), nights[i], &drive_->days[wanted[i]]});
   const Until until = options_.days_only ? Until::kLastLoading : Until::kMidnight;
   std::vector<EmptyDay> ran = run_empty_days(setup_, jobs, until, options_.integrator);
+  nights_.resize(days_);
   empty_.resize(days_);
   for (std::size_t i = 0; i < wanted.size(); ++i) {
     audits_[wanted[i]].add(ran[i].run);
+    nights_[wanted[i]] = nights[i];
     empty_[wanted[i]] = std::move(ran[i]);
   }
+}
+
+void WeekRun::let_go() {
+  drive_.reset();
+  for (EmptyDay& day : empty_) day.at_load = {};
 }
 
 void WeekRun::cook(std::size_t task) {

@@ -3,6 +3,7 @@
 // the empty oven, every task at every loading time, outcomes. Private to season.
 #pragma once
 
+#include <memory>
 #include <span>
 #include <vector>
 
@@ -14,9 +15,11 @@ class WeekRun {
  public:
   /// Days first_day .. first_day + days - 1 of the year.
   WeekRun(const Setup& setup, int first_day, int days, const SeasonOptions& options);
-  /// First the empty oven, then every task, which several threads may share out.
-  void run_empty();
+  /// First the days' gains and the empty oven, then every task, which several threads may share
+  /// out; at last gains and warm ovens may go, all else is still told.
+  void prepare();
   void cook(std::size_t task);
+  void let_go();
   [[nodiscard]] int first_day() const { return first_day_; }
   [[nodiscard]] std::size_t days() const { return days_; }
   /// Of a day by its place in the week.
@@ -24,6 +27,9 @@ class WeekRun {
     return results_[task * days_ + day];
   }
   [[nodiscard]] const EmptyDay& empty(std::size_t day) const { return empty_[day]; }
+  /// How each day begins.
+  [[nodiscard]] std::span<const Midnight> nights() const { return nights_; }
+  [[nodiscard]] const StretchDays& driven_by() const { return *drive_; }
   /// Of all runs of a day.
   [[nodiscard]] DayAudit audit(std::size_t day) const;
 
@@ -48,6 +54,8 @@ class WeekRun {
   int first_day_;
   std::size_t days_;
   const SeasonOptions& options_;
+  std::shared_ptr<const StretchDays> drive_;
+  std::vector<Midnight> nights_;
   std::vector<EmptyDay> empty_;
   std::vector<DayAudit> audits_;  ///< the empty oven's days, then every task's
   std::vector<DayTask> results_;  ///< every task's days

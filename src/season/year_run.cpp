@@ -1,0 +1,158 @@
+// SPDX-License-Identifier: MIT
+#include "year_run.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "trace.h"
+
+namespace ovendays::season {
+namespace {
+
+/// What one day leaves to the next: the empty oven at the first loading time against the same day
+/// begun at midnight with the oven as cool as the air, on the days in the middle of a month among
+/// those of a week.
+double overnight_memory_K(const Setup& setup, const SeasonOptions& options, const WeekRun& week) {
+  if (setup.load_times_s.empty()) return 0.0;
+  std::vector<heat::Run> fresh;
+  std::vector<const heat::State*> carried;
+  for (std::size_t i = 0; i < week.days(); ++i) {
+    const int day = week.first_day() + static_cast<int>(i);
+    if (setup.sky_day(day).date.day != 15) continue;
+    heat::Run& run = fresh.emplace_back();
+    run.forcing = forcing_of(week.driven_by().days[i], 0);
+    run.start_s = 0.0;
+    run.end_s = setup.load_times_s.front();
+    run.state = heat::uniform_state(setup.sky_day(day).states.front().dry_bulb_K);
+    carried.push_back(&week.empty(i).at_load.front());
+  }
+  std::vector<heat::RunSummary> summaries(fresh.size());
+  heat::integrate(setup.empty, fresh, summaries, options.integrator);
+  double left_K = 0.0;
+  for (std::size_t i = 0; i < fresh.size(); ++i) {
+    for (std::size_t n = 0; n < heat::kNodes; ++n) {
+      const double apart_K = std::abs((*carried[i])[n] - fresh[i].state[n]);
+      if (setup.empty.present[n]) left_K = std::max(left_K, apart_K);
+    }
+  }
+  return left_K;
+}
+
+std::size_t day_of(const WeekRun& week, std::size_t day) {
+  return static_cast<std::size_t>(week.first_day()) + day;
+}
+}  // namespace
+
+YearRun::YearRun(const Setup& setup,
+                 const SeasonOptions& options,
+                 Progress& progress,
+                 SeasonResult& result)
+    : setup_(setup),
+      options_(options),
+      progress_(progress),
+      result_(result),
+      tasks_(setup.c->tasks.size()) {
+  for (std::size_t w = 0; w < kStretches; ++w) {
+    const int first = static_cast<int>(w) * kDaysSideBySide;
+    weeks_.emplace_back(setup, first, std::min(kDaysSideBySide, kDays - first), options);
+    to_cook_[w] = static_cast<int>(tasks_);
+  }
+}
+
+void YearRun::run() {
+  const std::vector<Job> jobs = jobs_in_order();
+  parallel(static_cast<int>(jobs.size()), setup_.threads, [&](int i) {
+    do_job(jobs[static_cast<std::size_t>(i)]);
+  });
+  for (const WeekRun& week : weeks_) {
+    for (std::size_t t = 0; t < tasks_; ++t) {
+      for (std::size_t i = 0; i < week.days(); ++i)
+        result_.days[t * kDays + day_of(week, i)] = week.result(t, i);
+    }
+  }
+}
+
+/// Every thread but one has a stretch to make ready ahead of those that are cooked on. What is told
+/// meanwhile comes as soon as all are.
+std::vector<YearRun::Job> YearRun::jobs_in_order() const {
+  constexpr std::size_t kCooksToPreparing = 3;  // one takes about as long as so many of the other
+  const std::size_t ahead = std::max<std::size_t>(1, static_cast<std::size_t>(setup_.threads) - 1);
+  const bool tells = options_.meanwhile && !options_.days_only;
+  std::size_t until_told = tells ? ahead * kCooksToPreparing + 1 : 0;
+  std::vector<Job> jobs;
+  const auto cook = [&](std::size_t week, std::size_t task) {
+    const bool all_begun = week + ahead + 1 >= kStretches;
+    if (all_begun && until_told > 0 && --until_told == 0) jobs.push_back({Job::Kind::kTell});
+    jobs.push_back({Job::Kind::kCook, week, task});
+  };
+  for (std::size_t w = 0; w < kStretches + ahead; ++w) {
+    if (w < kStretches) jobs.push_back({Job::Kind::kPrepare, w});
+    for (std::size_t t = 0; w >= ahead && t < tasks_; ++t) cook(w - ahead, t);
+  }
+  if (until_told > 0) jobs.push_back({Job::Kind::kTell});
+  return jobs;
+}
+
+void YearRun::do_job(const Job& job) {
+  switch (job.kind) {
+    case Job::Kind::kPrepare:
+      return be_ready(job.week);
+    case Job::Kind::kTell:
+      for (std::size_t w = 0; w < kStretches; ++w) be_ready(w);
+      return options_.meanwhile(result_);
+    case Job::Kind::kCook:
+      be_ready(job.week);
+      weeks_[job.week].cook(job.task);
+      if (--to_cook_[job.week] == 0) weeks_[job.week].let_go();
+      return progress_.add(1);
+  }
+}
+
+void YearRun::be_ready(std::size_t week) {
+  std::call_once(ready_[week], [&] {
+    weeks_[week].prepare();
+    if (options_.days_only) return;
+    trace_week(weeks_[week]);
+    memory_K_[week] = overnight_memory_K(setup_, options_, weeks_[week]);
+  });
+}
+
+/// What reached the oven, and the empty one's temperatures.
+void YearRun::trace_week(const WeekRun& week) {
+  const StretchDays& drive = week.driven_by();
+  for (std::size_t i = 0; i < week.days(); ++i) {
+    const std::span<HourTrace> hours = std::span(result_.hours).subspan(day_of(week, i) * 24, 24);
+    const std::span<const HourTrace> light = std::span(drive.hours).subspan(i * 24, 24);
+    std::copy(light.begin(), light.end(), hours.begin());
+    DaySummary& summary = result_.day[day_of(week, i)];
+    summary = drive.summaries[i];
+    trace_oven(week.empty(i), setup_.empty.present[heat::kNodeTray], hours, summary);
+  }
+}
+
+std::vector<DayAudit> YearRun::audits() const {
+  std::vector<DayAudit> all;
+  for (const WeekRun& week : weeks_) {
+    for (std::size_t i = 0; i < week.days(); ++i) all.push_back(week.audit(i));
+  }
+  return all;
+}
+
+std::vector<Midnight> YearRun::nights() const {
+  std::vector<Midnight> all;
+  for (const WeekRun& week : weeks_)
+    all.insert(all.end(), week.nights().begin(), week.nights().end());
+  return all;
+}
+
+double YearRun::peak_liner_K() const {
+  double peak_K = 0.0;
+  for (const WeekRun& week : weeks_) {
+    for (std::size_t i = 0; i < week.days(); ++i)
+      peak_K = std::max(peak_K, week.empty(i).peak_liner_K);
+  }
+  return peak_K;
+}
+
+double YearRun::memory_K() const { return *std::max_element(memory_K_.begin(), memory_K_.end()); }
+}  // namespace ovendays::season

@@ -26,12 +26,10 @@ BundleTally Tracer::trace(const base::Direction& towards, int rays, double faint
   std::vector<Ray> entering;
   BundleTally out;
   out.launched_m2 = launch(*scene_, numbers, {towards, faint, true}, tally, entering);
-  Scratch scratch;
-  finish_inside(*scene_, numbers, entering, tally, scratch);
-  out.acceptance.absorbed_m2 = tally.absorbed_m2;
-  out.acceptance.outer_ir_m2 = tally.outer_ir_m2;
-  out.flaps_m2 = tally.flaps_m2;
-  out.escaped_m2 = tally.escaped_m2;
+  finish_inside(std::span(&scene_, 1), numbers, entering, std::span(&tally, 1));
+  out.acceptance = tally.acceptance();
+  out.flaps_m2 = tally.m2[kFlaps];
+  out.escaped_m2 = tally.m2[kEscaped];
   return out;
 }
 

@@ -12,11 +12,19 @@ namespace {
 constexpr int kFewestRays = 8;
 constexpr std::uint16_t kMostFates = 10000;  // ends rays between perfect mirrors
 
-void add_panes(const Scene& scene, const StackSplit& split, double weight_m2, Tally& tally) {
-  for (std::size_t k = 0; k < scene.panes().size(); ++k) {
-    tally.absorbed_m2[k] += weight_m2 * split.absorbed[k];
-  }
-}
+/// What one ray and its parts leave where, in order.
+struct Deposit {
+  std::size_t place;
+  double m2;
+};
+
+/// A load whose oven holds all that the leading one's does, and something more.
+struct Follower {
+  const Scene* scene;
+  const Scene* lead;
+  bool may_follow;
+  bool follows = false;  ///< so far the ray has met nothing that the leading oven does not hold
+};
 
 // The mirror direction strayed by two Gaussian angles; never into the panel.
 Direction off_flap(const Panel& flap, const Direction& heading, const RayNumbers::Pair& normal) {
@@ -37,6 +45,12 @@ class Walk {
   Walk(const Scene& scene, const RayNumbers& numbers, Tally& tally)
       : scene_(scene), numbers_(numbers), tally_(tally) {}
 
+  /// From now on these look on: where one follows a ray to its end, `left` is what it leaves.
+  void lead(std::span<Follower> followers, std::vector<Deposit>& left) {
+    followers_ = followers;
+    left_ = &left;
+  }
+
   // Follows a ray outside until it is absorbed or gone; its parts that enter go to `entering`.
   void outside(Ray ray, std::vector<Ray>& entering) {
     for (;;) {
@@ -50,7 +64,7 @@ class Walk {
       }
       const int flap = scene_.hit_flap(ray.at, ray.heading, ray.flap, away_m);
       if (flap < 0 && !glass) {
-        tally_.escaped_m2 += ray.weight_m2;
+        put(kEscaped, ray.weight_m2);
         return;
       }
       ray.at += away_m * ray.heading;
@@ -63,7 +77,7 @@ class Walk {
     const Panel& flap = scene_.flaps()[static_cast<std::size_t>(index)];
     const bool back = base::dot(ray.heading, flap.plane.normal) > 0.0;
     const double kept_m2 = back ? 0.0 : kept(ray, flap.skin.reflectance);
-    tally_.flaps_m2 += ray.weight_m2 - kept_m2;
+    put(kFlaps, ray.weight_m2 - kept_m2);
     if (kept_m2 == 0.0) return false;
     ray.weight_m2 = kept_m2;
     ray.ir_m2 *= flap.skin.ir_reflectance;
@@ -76,7 +90,7 @@ class Walk {
   bool meet_glass(Ray& ray, std::vector<Ray>& entering) {
     const StackSplit split = scene_.stack().from_outside(-ray.heading.z);
     const oven::Pane& outer = scene_.panes().front();
-    tally_.outer_ir_m2 += ray.ir_m2 * outer.ir_emittance;
+    put(kOuterIr, ray.ir_m2 * outer.ir_emittance);
     ray.ir_m2 *= 1.0 - outer.ir_emittance - outer.ir_transmittance;
     ray.at.z = 0.0;
     ray.flap = -1;
@@ -84,7 +98,7 @@ class Walk {
     share_out(split, ray, in);
     if (in.weight_m2 > 0.0) entering.push_back(in);
     if (scene_.flaps().empty()) {
-      tally_.escaped_m2 += ray.weight_m2;
+      put(kEscaped, ray.weight_m2);
       return false;
     }
     ray.heading.z = -ray.heading.z;
@@ -96,6 +110,10 @@ class Walk {
     Axes room;
     for (;;) {
       const InsideHit hit = scene_.hit_inside(ray.at, ray.heading, room);
+      for (Follower& other : followers_) {
+        other.follows = other.follows &&
+                        !other.scene->meets_load(*other.lead, ray.at, ray.heading, hit.distance_m);
+      }
       ray.at += std::max(0.0, hit.distance_m) * ray.heading;
       if (!(hit.skin != nullptr ? meet_skin(ray, hit) : meet_glazing(ray, leaving))) return;
     }
@@ -104,7 +122,7 @@ class Walk {
   bool meet_skin(Ray& ray, const InsideHit& hit) {
     const Skin& skin = *hit.skin;
     const double kept_m2 = kept(ray, skin.reflectance);
-    tally_.absorbed_m2[static_cast<std::size_t>(skin.surface)] += ray.weight_m2 - kept_m2;
+    put(static_cast<std::size_t>(skin.surface), ray.weight_m2 - kept_m2);
     if (kept_m2 == 0.0) return false;
     ray.weight_m2 = kept_m2;
     if (skin.specular_share > 0.0 && numbers_.choice(ray.id, ray.bounces) < skin.specular_share) {
@@ -124,7 +142,7 @@ class Walk {
     out.ir_m2 = 0.0;
     share_out(scene_.stack().from_inside(ray.heading.z), ray, out);
     if (scene_.flaps().empty()) {
-      tally_.escaped_m2 += out.weight_m2;
+      put(kEscaped, out.weight_m2);
     } else if (out.weight_m2 > 0.0) {
       leaving.push_back(out);
     }
@@ -133,6 +151,15 @@ class Walk {
   }
 
  private:
+  void put(std::size_t place, double m2) {
+    tally_.m2[place] += m2;
+    if (left_ != nullptr) left_->push_back({place, m2});
+  }
+
+  void put_panes(const StackSplit& split, double weight_m2) {
+    for (std::size_t k = 0; k < scene_.panes().size(); ++k) put(k, weight_m2 * split.absorbed[k]);
+  }
+
   // A fresh number for a faint ray's fate, apart from those that steer it.
   static double chance(Ray& ray) { return base::KeyedRandom(ray.id, ++ray.fates).uniform(); }
 
@@ -148,7 +175,7 @@ class Walk {
   void share_out(const StackSplit& split, Ray& ray, Ray& through) {
     const double weight_m2 = ray.weight_m2;
     if (weight_m2 >= ray.faint_m2) {
-      add_panes(scene_, split, weight_m2, tally_);
+      put_panes(split, weight_m2);
       ray.weight_m2 = weight_m2 * split.reflected;
       through.weight_m2 = weight_m2 * split.transmitted;
       return;
@@ -164,15 +191,35 @@ class Walk {
     for (const double part : split.absorbed) absorbed += part;
     // glass that does not absorb at all is met here only when rounding has the last word
     if (absorbed <= 0.0)
-      tally_.absorbed_m2[0] += weight_m2;
+      put(oven::kPane0, weight_m2);
     else
-      add_panes(scene_, split, weight_m2 / absorbed, tally_);
+      put_panes(split, weight_m2 / absorbed);
   }
 
   const Scene& scene_;
   const RayNumbers& numbers_;
   Tally& tally_;
+  std::span<Follower> followers_;
+  std::vector<Deposit>* left_ = nullptr;
 };
+
+/// Room for parts of a ray that wait their turn; empty between rays.
+struct Scratch {
+  std::vector<Ray> entering;
+  std::vector<Ray> leaving;
+};
+
+/// Inside, what leaves; outside, what enters again: turn and turn about until nothing is left.
+void finish_ray(Walk& walk, const Ray& ray, Scratch& scratch) {
+  scratch.entering.push_back(ray);
+  while (!scratch.entering.empty()) {
+    const Ray next = scratch.entering.back();
+    scratch.entering.pop_back();
+    walk.inside(next, scratch.leaving);
+    for (const Ray& out : scratch.leaving) walk.outside(out, scratch.entering);
+    scratch.leaving.clear();
+  }
+}
 }  // namespace
 
 std::vector<int> start_runs(const Scene& scene, int rays) {
@@ -228,21 +275,30 @@ double launch_plainly(const Scene& scene,
   return launched_m2;
 }
 
-// Inside, what leaves; outside, what enters again: turn and turn about until nothing is left.
-void finish_plainly(const Scene& scene,
+void finish_plainly(std::span<const std::shared_ptr<const Scene>> loads,
                     const RayNumbers& numbers,
                     std::span<const Ray> rays,
-                    Tally& tally,
-                    Scratch& scratch) {
-  Walk walk(scene, numbers, tally);
+                    std::span<Tally> tallies) {
+  std::vector<Walk> walks;
+  std::vector<Follower> others;
+  for (std::size_t load = 0; load < loads.size(); ++load) {
+    walks.emplace_back(*loads[load], numbers, tallies[load]);
+    if (load == 0) continue;
+    others.push_back({loads[load].get(), loads[0].get(), loads[load]->holds_all_of(*loads[0])});
+  }
+  std::vector<Deposit> left;
+  if (!others.empty()) walks[0].lead(others, left);
+  Scratch scratch;
   for (const Ray& ray : rays) {
-    scratch.entering.push_back(ray);
-    while (!scratch.entering.empty()) {
-      const Ray next = scratch.entering.back();
-      scratch.entering.pop_back();
-      walk.inside(next, scratch.leaving);
-      for (const Ray& out : scratch.leaving) walk.outside(out, scratch.entering);
-      scratch.leaving.clear();
+    left.clear();
+    for (Follower& other : others) other.follows = other.may_follow;
+    finish_ray(walks[0], ray, scratch);
+    for (std::size_t load = 1; load < loads.size(); ++load) {
+      if (!others[load - 1].follows) {
+        finish_ray(walks[load], ray, scratch);
+        continue;
+      }
+      for (const Deposit& one : left) tallies[load].m2[one.place] += one.m2;
     }
   }
 }
@@ -256,12 +312,11 @@ OVENDAYS_WIDE double launch_wide(const Scene& scene,
   return launch_plainly(scene, numbers, bundle, tally, entering);
 }
 
-OVENDAYS_WIDE void finish_wide(const Scene& scene,
+OVENDAYS_WIDE void finish_wide(std::span<const std::shared_ptr<const Scene>> loads,
                                const RayNumbers& numbers,
                                std::span<const Ray> rays,
-                               Tally& tally,
-                               Scratch& scratch) {
-  finish_plainly(scene, numbers, rays, tally, scratch);
+                               std::span<Tally> tallies) {
+  finish_plainly(loads, numbers, rays, tallies);
 }
 #endif
 }  // namespace
@@ -278,15 +333,14 @@ double launch(const Scene& scene,
   return launch_plainly(scene, numbers, bundle, tally, entering);
 }
 
-void finish_inside(const Scene& scene,
+void finish_inside(std::span<const std::shared_ptr<const Scene>> loads,
                    const RayNumbers& numbers,
                    std::span<const Ray> rays,
-                   Tally& tally,
-                   Scratch& scratch) {
+                   std::span<Tally> tallies) {
 #ifdef OVENDAYS_WIDE
   if (base::widest_vectors() == base::Vectors::kWide)
-    return finish_wide(scene, numbers, rays, tally, scratch);
+    return finish_wide(loads, numbers, rays, tallies);
 #endif
-  finish_plainly(scene, numbers, rays, tally, scratch);
+  finish_plainly(loads, numbers, rays, tallies);
 }
 }  // namespace ovendays::optics

@@ -2,8 +2,11 @@
 // The walk of rays through flaps, panes and cavity, shared by sunlight and infrared.
 #pragma once
 
+#include <algorithm>
 #include <array>
+#include <cstddef>
 #include <cstdint>
+#include <memory>
 #include <span>
 #include <vector>
 
@@ -27,11 +30,16 @@ struct Ray {
   int flap = -1;              ///< the flap it leaves
 };
 
+/// Where light ends: on a surface (by its number), or at one of these places.
+enum Place : std::size_t { kOuterIr = oven::kSurfaces, kFlaps, kEscaped, kPlaces };
 struct Tally {
-  std::array<double, oven::kSurfaces> absorbed_m2{};
-  double outer_ir_m2 = 0.0;
-  double flaps_m2 = 0.0;
-  double escaped_m2 = 0.0;
+  std::array<double, kPlaces> m2{};
+  [[nodiscard]] Acceptance acceptance() const {
+    Acceptance told;
+    std::copy_n(m2.begin(), told.absorbed_m2.size(), told.absorbed_m2.begin());
+    told.outer_ir_m2 = m2[kOuterIr];
+    return told;
+  }
 };
 
 /// How many rays start on the glass and on each flap: half on the glass, the rest by flap area.
@@ -51,16 +59,12 @@ double launch(const Scene& scene,
               Tally& tally,
               std::vector<Ray>& entering);
 
-/// Room for parts of a ray that wait their turn; empty between rays.
-struct Scratch {
-  std::vector<Ray> entering;
-  std::vector<Ray> leaving;
-};
-
-/// Takes rays that are inside to their ends, out through the glazing and back where they so go.
-void finish_inside(const Scene& scene,
+/// Takes rays that are inside to their ends, out through the glazing and back where they so go, in
+/// an oven under each of its loads. The first load's oven leads: another that holds something more
+/// takes over each ray that never meets that, and follows the rest itself.
+/// @param tallies by load; added to
+void finish_inside(std::span<const std::shared_ptr<const Scene>> loads,
                    const RayNumbers& numbers,
                    std::span<const Ray> rays,
-                   Tally& tally,
-                   Scratch& scratch);
+                   std::span<Tally> tallies);
 }  // namespace ovendays::optics

@@ -125,6 +125,32 @@ void Scene::hit_pot(const Point& p, const Direction& d, InsideHit& hit, Axes& ro
   hit = {t, &pot_side_, &room};
 }
 
+bool Scene::holds_all_of(const Scene& other) const {
+  const oven::OvenGeometry& mine = geometry_;
+  const oven::OvenGeometry& its = other.geometry_;
+  return panes_ == other.panes_ && mine.glass_half_width_m == its.glass_half_width_m &&
+         mine.glass_half_length_m == its.glass_half_length_m && mine.flaps == its.flaps &&
+         mine.cavity.size() >= its.cavity.size() &&
+         std::equal(its.cavity.begin(), its.cavity.end(), mine.cavity.begin()) &&
+         (!its.pot || mine.pot == its.pot);
+}
+
+bool Scene::meets_load(const Scene& other,
+                       const Point& p,
+                       const Direction& d,
+                       double within_m) const {
+  for (std::size_t i = other.inner_.size(); i < inner_.size(); ++i) {
+    double away_m = 0.0;
+    if (inner_[i].met(p, d, within_m, away_m)) return true;
+  }
+  if (!geometry_.pot || other.geometry_.pot) return false;
+  InsideHit hit;
+  hit.distance_m = within_m;
+  Axes room;
+  hit_pot(p, d, hit, room);
+  return hit.skin != nullptr;
+}
+
 bool Scene::covered(const Point& p, const Direction& normal) const {
   const Point q = p + kNudge_m * normal;
   if (geometry_.pot) {

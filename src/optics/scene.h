@@ -66,6 +66,18 @@ struct Panel {
     }
     return true;
   }
+  /// Of a plate, which is two panels back to back: does a ray meet it from the front and before
+  /// `within_m`? Then `at_m` is where. One that leaves the other panel lies in this one's plane.
+  [[nodiscard]] bool met(const Point& p, const Direction& d, double within_m, double& at_m) const {
+    const double speed = -base::dot(plane.normal, d);
+    if (speed <= 0.0) return false;
+    const double away_m = plane.distance(p);
+    if (away_m < kFlush_m || away_m >= within_m * speed) return false;
+    const double t = away_m / speed;
+    if (!holds(p + t * d)) return false;
+    at_m = t;
+    return true;
+  }
   /// A point of the polygon from two numbers in [0, 1), area preserving.
   [[nodiscard]] Point point(double u, double v) const;
 };
@@ -87,6 +99,14 @@ class Scene {
 
   /// @param room for the axes of a skin that is curved
   [[nodiscard]] InsideHit hit_inside(const Point& p, const Direction& d, Axes& room) const;
+  /// Does this oven hold all that the other one's does, in the same places? What it holds more is
+  /// called its load.
+  [[nodiscard]] bool holds_all_of(const Scene& other) const;
+  /// Is anything of the load met, of an oven that holds all of the other one, before `within_m`?
+  [[nodiscard]] bool meets_load(const Scene& other,
+                                const Point& p,
+                                const Direction& d,
+                                double within_m) const;
   /// Index of the flap hit first in front of `most_m`, or -1; `skip` is the flap the ray leaves.
   [[nodiscard]] int hit_flap(const Point& p, const Direction& d, int skip, double& most_m) const;
   [[nodiscard]] bool on_glass(double x, double y) const {
@@ -156,15 +176,7 @@ inline InsideHit Scene::hit_inside(const Point& p, const Direction& d, Axes& roo
     }
   }
   for (const Panel& panel : inner_) {
-    const double speed = -base::dot(panel.plane.normal, d);
-    if (speed <= 0.0) continue;
-    const double away_m = panel.plane.distance(p);
-    // A plate is two panels back to back: a ray that leaves one lies in the plane of the other.
-    if (away_m < kFlush_m || away_m >= hit.distance_m * speed) continue;
-    const double t = away_m / speed;
-    if (!panel.holds(p + t * d)) continue;
-    hit.distance_m = t;
-    best = &panel;
+    if (panel.met(p, d, hit.distance_m, hit.distance_m)) best = &panel;
   }
   if (best != nullptr) {
     hit.skin = &best->skin;

@@ -130,13 +130,10 @@ std::vector<Acceptance> TableBuilder::Plan::trace(const base::Direction& towards
   Tally outside;
   std::vector<Ray> entering;
   launch(*scenes.front(), with, {towards, options.faint, false}, outside, entering);
-  Scratch scratch;
+  std::vector<Tally> tallies(scenes.size(), outside);
+  finish_inside(scenes, with, entering, tallies);
   std::vector<Acceptance> out;
-  for (const auto& scene : scenes) {
-    Tally tally = outside;
-    finish_inside(*scene, with, entering, tally, scratch);
-    out.push_back({tally.absorbed_m2, tally.outer_ir_m2});
-  }
+  for (const Tally& tally : tallies) out.push_back(tally.acceptance());
   return out;
 }
 

@@ -2,6 +2,7 @@
 #include "cause_search.h"
 
 #include <algorithm>
+#include <array>
 
 namespace ovendays::season {
 namespace {
@@ -12,8 +13,22 @@ constexpr Without kNoAim{false, false, true, false};
 constexpr Without kNoWind{false, false, false, true};
 constexpr Without kNoneOfThem{true, true, true, true};
 
-/// As many runs as go side by side in single precision; twice that keeps the lanes full.
+/// As many runs as go side by side in single precision.
 constexpr std::size_t kPackOfRuns = 16;
+/// Of one task, asked together: few of them are left for the later rounds.
+constexpr std::size_t kDaysOfShare = 4 * kPackOfRuns;
+
+/// Loading times in rounds: as rounds_of() has them, but the earliest of all before the others of
+/// its round. Where that one fails, those behind it need not be followed.
+std::array<std::vector<std::size_t>, 4> times_in_rounds(std::size_t times) {
+  std::array<std::vector<std::size_t>, 4> rounds;
+  const auto ranges = rounds_of(times, true);
+  for (std::size_t r = 0; r < ranges.size(); ++r) {
+    for (std::size_t time = ranges[r][0]; time < ranges[r][1]; ++time)
+      rounds[time == 0 ? std::min<std::size_t>(r, 2) : r].push_back(time);
+  }
+  return rounds;
+}
 }  // namespace
 
 CauseSearch::CauseSearch(const Setup& setup,
@@ -111,8 +126,8 @@ std::vector<CauseSearch::Share> CauseSearch::shares() const {
   std::vector<Share> all;
   for (std::size_t t = 0; t < lost_.size(); ++t) {
     const std::vector<std::size_t>& days = lost_[t];
-    for (std::size_t from = 0; from < days.size(); from += 2 * kPackOfRuns) {
-      const std::size_t to = std::min(from + 2 * kPackOfRuns, days.size());
+    for (std::size_t from = 0; from < days.size(); from += kDaysOfShare) {
+      const std::size_t to = std::min(from + kDaysOfShare, days.size());
       Share share{t, {}, {}, std::vector<DayAudit>(to - from)};
       share.days.assign(days.begin() + static_cast<long>(from),
                         days.begin() + static_cast<long>(to));
@@ -125,26 +140,40 @@ std::vector<CauseSearch::Share> CauseSearch::shares() const {
 void CauseSearch::ask(Share& share) const {
   std::vector<std::size_t> left = share.days;
   task::Forerunners forerunners(setup_.models[share.task]);
-  for (const auto& [from, to] : rounds_of(usable_times(setup_, share.task), true)) {
-    std::vector<Trial> trials;
-    std::vector<std::size_t> day_of;
-    for (const std::size_t day : left) {
-      const Variant& variant = *variants_[day];
-      for (std::size_t time = from; time < to; ++time) {
-        trials.push_back({{day_index(day), &variant.gains, &variant.empty}, time});
-        day_of.push_back(day);
-      }
-    }
-    const std::vector<task::CookResult> cooks =
-        cook_trials(setup_, share.task, trials, options_, forerunners);
-    std::vector<std::size_t> now;
-    for (std::size_t i = 0; i < trials.size(); ++i) {
-      const auto at = std::lower_bound(share.days.begin(), share.days.end(), day_of[i]);
-      share.audits[static_cast<std::size_t>(at - share.days.begin())].add(cooks[i].run);
-      if (works(cooks[i]) && (now.empty() || now.back() != day_of[i])) now.push_back(day_of[i]);
-    }
+  const auto rounds = times_in_rounds(usable_times(setup_, share.task));
+  std::vector<std::size_t> times;
+  for (std::size_t r = 0; r < rounds.size() && !left.empty(); ++r) {
+    times.insert(times.end(), rounds[r].begin(), rounds[r].end());
+    // What would leave lanes idle may as well take the next round along.
+    if (left.size() * times.size() < kPackOfRuns && r + 1 < rounds.size()) continue;
+    const std::vector<std::size_t> now = try_times(share, left, times, forerunners);
     take_out(left, now);
     share.found.insert(share.found.end(), now.begin(), now.end());
+    times.clear();
   }
+}
+
+std::vector<std::size_t> CauseSearch::try_times(Share& share,
+                                                const std::vector<std::size_t>& days,
+                                                const std::vector<std::size_t>& times,
+                                                task::Forerunners& forerunners) const {
+  std::vector<Trial> trials;
+  std::vector<std::size_t> day_of;
+  for (const std::size_t day : days) {
+    const Variant& variant = *variants_[day];
+    for (const std::size_t time : times) {
+      trials.push_back({{day_index(day), &variant.gains, &variant.empty}, time});
+      day_of.push_back(day);
+    }
+  }
+  const std::vector<task::CookResult> cooks =
+      cook_trials(setup_, share.task, trials, options_, forerunners);
+  std::vector<std::size_t> work;
+  for (std::size_t i = 0; i < trials.size(); ++i) {
+    const auto at = std::lower_bound(share.days.begin(), share.days.end(), day_of[i]);
+    share.audits[static_cast<std::size_t>(at - share.days.begin())].add(cooks[i].run);
+    if (works(cooks[i]) && (work.empty() || work.back() != day_of[i])) work.push_back(day_of[i]);
+  }
+  return work;
 }
 }  // namespace ovendays::season

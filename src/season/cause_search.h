@@ -47,6 +47,11 @@ class CauseSearch {
   void make_variants(const Without& without);
   [[nodiscard]] std::vector<Share> shares() const;
   void ask(Share& share) const;
+  /// Which of some of its days work at any of these loading times, ascending.
+  std::vector<std::size_t> try_times(Share& share,
+                                     const std::vector<std::size_t>& days,
+                                     const std::vector<std::size_t>& times,
+                                     task::Forerunners& forerunners) const;
 
   const Setup& setup_;
   const SeasonOptions& options_;

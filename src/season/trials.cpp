@@ -74,12 +74,11 @@ std::size_t usable_times(const Setup& setup, std::size_t task) {
       times.begin());
 }
 
-std::array<std::array<std::size_t, 2>, 5> rounds_of(std::size_t times, bool one_ahead) {
+std::array<std::array<std::size_t, 2>, 4> rounds_of(std::size_t times, bool one_ahead) {
   const std::size_t first = times / 4;
   const std::size_t last = std::min(first + 4, times);
   const std::size_t ahead = one_ahead ? std::min(first + 1, last) : first;
-  const std::size_t earliest = one_ahead ? std::min<std::size_t>(1, first) : 0;
-  return {{{first, ahead}, {ahead, last}, {last, times}, {0, earliest}, {earliest, first}}};
+  return {{{first, ahead}, {ahead, last}, {last, times}, {0, first}}};
 }
 
 void take_out(std::vector<std::size_t>& days, const std::vector<std::size_t>& found) {

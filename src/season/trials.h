@@ -49,9 +49,8 @@ std::vector<task::CookResult> cook_trials(const Setup& setup,
 std::size_t usable_times(const Setup& setup, std::size_t task);
 
 /// Loading times in rounds, from .. to - 1, the morning's later half first: where one time works,
-/// it is most often there. Where no more is asked than whether any does, one of them goes ahead,
-/// and at last the earliest of all: where that one fails, those behind it need not be followed.
-std::array<std::array<std::size_t, 2>, 5> rounds_of(std::size_t times, bool one_ahead);
+/// it is most often there. Where no more is asked than whether any does, one of them goes ahead.
+std::array<std::array<std::size_t, 2>, 4> rounds_of(std::size_t times, bool one_ahead);
 
 /// Done, and within the danger rule.
 inline bool works(const task::CookResult& cook) { return cook.done && cook.safe; }

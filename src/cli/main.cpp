@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 // The only place that knows the command line and ends the process. Exit codes: 0 done, 1 the run
 // failed, 2 something given was wrong.
+#include <malloc.h>
+
 #include <cstdio>
 #include <exception>
 #include <new>
@@ -72,10 +74,22 @@ int run_and_tell(const Words& words) {
     return ended(error.what(), 1);
   }
 }
+
+/// A season asks for memory in many pieces and gives it back to ask again: glibc keeps it until the
+/// process ends. Each page given back to the system stops all threads for a moment.
+void keep_memory() {
+#ifdef __GLIBC__
+  constexpr int kMiB = 1 << 20;
+  mallopt(M_MMAP_THRESHOLD, 32 * kMiB);
+  mallopt(M_TRIM_THRESHOLD, 1024 * kMiB);
+  mallopt(M_TOP_PAD, kMiB);
+#endif
+}
 }  // namespace
 }  // namespace ovendays::cli
 
 int main(int count, char** words) {
   ovendays::cli::handle_signals();
+  ovendays::cli::keep_memory();
   return ovendays::cli::run_and_tell({words + (count > 0 ? 1 : 0), words + count});
 }

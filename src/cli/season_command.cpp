@@ -103,7 +103,7 @@ void run_season(const Arguments& arguments) {
   season::SeasonOptions season_options;
   season_options.threads = chosen_threads(arguments);
   season_options.kept = &kept;
-  season_options.keep_days = false;
+  season_options.keep_year = false;
   season::prepare_optics(
       inputs.c, season_options, [&] { inputs.year = chosen_weather(arguments, inputs.c); });
   spread.read_years(inputs.c, inputs.year);

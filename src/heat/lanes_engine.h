@@ -98,8 +98,8 @@ class LaneEngineImpl {
       summary = RunSummary{};
       summary.end_s = run.start_s;
       summary.next_step_s = run.first_step_s > 0.0 ? run.first_step_s : options_.first_step_s;
-      const ReadySegment<Plain>* segment = ready_.first(next_ - 1);
-      const ReadySegment<Plain>* past = segment + run.forcing.air.size();
+      const ReadySegment<Plain>* segment = ready_.of(next_ - 1).first;
+      const ReadySegment<Plain>* past = ready_.of(next_ - 1).past;
       while (segment != past && segment->end_s <= run.start_s) ++segment;
       if (segment == past || run.end_s <= run.start_s) continue;  // nothing to do
       if (lane.run == nullptr) ++lanes_busy_;

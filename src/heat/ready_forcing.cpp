@@ -46,16 +46,29 @@ class KnownTilts {
   std::vector<std::pair<double, GapTilt>> known_;
 };
 
+/// What some runs with one forcing reach of it.
+struct Reach {
+  double from_s, to_s;
+};
+
 template <class Plain>
-std::vector<ReadySegment<Plain>> ready_segments(const Forcing& forcing, KnownTilts& tilts) {
+std::vector<ReadySegment<Plain>> ready_segments(const Forcing& forcing,
+                                                const Reach& reach,
+                                                KnownTilts& tilts) {
   const auto plain = [](double x) { return static_cast<Plain>(x); };
-  std::vector<ReadySegment<Plain>> ready(forcing.air.size());
+  std::vector<ReadySegment<Plain>> ready;
+  ready.reserve(forcing.air.size());
   double tilt_rad = -1.0;
   GapTilt tilt{};
   int marks = 0;
   double last_mark_s = -kMarksApart_s;
-  for (std::size_t i = 0; i < ready.size(); ++i) {
+  for (std::size_t i = 0; i < forcing.air.size(); ++i) {
     const AirSegment& air = forcing.air[i];
+    const bool marked = air.end_s >= last_mark_s + kMarksApart_s;
+    const int mark = marked ? marks++ : -1;  // counted from the forcing's start, whoever asks
+    if (marked) last_mark_s = air.end_s;
+    if (air.end_s <= reach.from_s) continue;
+    if (air.start_s >= reach.to_s) break;
     const GainSegment& gains = forcing.gains[i];
     const double span_s = air.end_s - air.start_s;
     const double per_s = span_s > 0.0 ? 1.0 / span_s : 0.0;
@@ -66,7 +79,7 @@ std::vector<ReadySegment<Plain>> ready_segments(const Forcing& forcing, KnownTil
       tilt_rad = air.glazing_tilt_rad;
       tilt = tilts.of(tilt_rad);
     }
-    ReadySegment<Plain>& r = ready[i];
+    ReadySegment<Plain>& r = ready.emplace_back();
     r.start_s = air.start_s;
     r.end_s = air.end_s;
     r.base = {plain(a.ambient_K),
@@ -90,30 +103,47 @@ std::vector<ReadySegment<Plain>> ready_segments(const Forcing& forcing, KnownTil
     r.pane_wind_factor = plain(air.pane_wind_factor);
     r.lid_open = air.lid_open;
     r.first_step_s = plain(first_step_s(forcing, i));
-    const bool marked = r.end_s >= last_mark_s + kMarksApart_s;
-    r.mark = marked ? marks++ : -1;
-    if (marked) last_mark_s = r.end_s;
+    r.mark = mark;
   }
   return ready;
 }
 }  // namespace
 
 template <class Plain>
-ReadyForcings<Plain>::ReadyForcings(const Run* runs, std::size_t count)
-    : first_(new const ReadySegment<Plain>*[count]) {
-  std::map<std::pair<const AirSegment*, const GainSegment*>, const ReadySegment<Plain>*> known;
-  KnownTilts tilts;
+ReadyForcings<Plain>::ReadyForcings(const Run* runs, std::size_t count) {
+  std::map<std::pair<const AirSegment*, const GainSegment*>, std::size_t> known;
+  std::vector<const Forcing*> forcings;
+  std::vector<Reach> reaches;
+  std::vector<std::size_t> of_run;  // which of the forcings
+  of_run.reserve(count);
   for (std::size_t i = 0; i < count; ++i) {
-    const Forcing& forcing = runs[i].forcing;
-    const ReadySegment<Plain>*& first = known[{forcing.air.data(), forcing.gains.data()}];
-    if (first == nullptr) first = kept_.emplace_back(ready_segments<Plain>(forcing, tilts)).data();
-    first_[i] = first;
+    const Run& run = runs[i];
+    const auto [at, is_new] =
+        known.try_emplace({run.forcing.air.data(), run.forcing.gains.data()}, forcings.size());
+    if (is_new) {
+      forcings.push_back(&run.forcing);
+      reaches.push_back({run.start_s, run.end_s});
+    }
+    Reach& reach = reaches[at->second];
+    reach.from_s = std::min(reach.from_s, run.start_s);
+    reach.to_s = std::max(reach.to_s, run.end_s);
+    of_run.push_back(at->second);
+  }
+  KnownTilts tilts;
+  kept_.reserve(forcings.size());
+  for (std::size_t f = 0; f < forcings.size(); ++f)
+    kept_.push_back(ready_segments<Plain>(*forcings[f], reaches[f], tilts));
+  auto* segments = new Segments[count];
+  of_run_ = segments;
+  for (std::size_t i = 0; i < count; ++i) {
+    const std::vector<ReadySegment<Plain>>& kept = kept_[of_run[i]];
+    segments[i] = {kept.data(), kept.data() + kept.size()};
   }
 }
 
 template <class Plain>
 ReadyForcings<Plain>::~ReadyForcings() {
-  delete[] first_;
+  delete[] of_run_;
 }
 
 template class ReadyForcings<double>;

@@ -25,8 +25,9 @@ struct ReadySegment {
   int mark;  ///< number of the mark (see Mark) at its end, or -1
 };
 
-/// The segments of every run of a list; runs with one forcing share them. Not inlined: it must not
-/// be compiled for one instruction set and run on all (see pack.h).
+/// The segments of every run of a list; runs with one forcing share them, and what none of them
+/// reaches is left out. Not inlined: it must not be compiled for one instruction set and run on all
+/// (see pack.h).
 template <class Plain>
 class ReadyForcings {
  public:
@@ -34,14 +35,16 @@ class ReadyForcings {
   ReadyForcings(const ReadyForcings&) = delete;
   ReadyForcings& operator=(const ReadyForcings&) = delete;
   ~ReadyForcings();
-  /// By run: its first segment; as many as Forcing::air has.
-  [[gnu::always_inline]] const ReadySegment<Plain>* first(std::size_t run) const {
-    return first_[run];
-  }
+  struct Segments {
+    const ReadySegment<Plain>* first;
+    const ReadySegment<Plain>* past;  ///< beyond the last
+  };
+  /// Those of a run, from its start or earlier to its end or later.
+  [[gnu::always_inline]] const Segments& of(std::size_t run) const { return of_run_[run]; }
 
  private:
   std::vector<std::vector<ReadySegment<Plain>>> kept_;
-  const ReadySegment<Plain>** first_ = nullptr;
+  const Segments* of_run_ = nullptr;
 };
 extern template class ReadyForcings<double>;
 extern template class ReadyForcings<float>;

@@ -26,19 +26,25 @@ class Meanwhile {
 };
 }  // namespace
 
+SkyYear make_sky(const weather::WeatherYear& year,
+                 const sky::SkyOptions& options,
+                 int threads,
+                 const std::function<void()>& meanwhile) {
+  SkyYear days(kDays);
+  parallel(1 + kDays, threads, [&](int job) {
+    if (job == 0) return meanwhile();
+    days[static_cast<std::size_t>(job - 1)] = sky::make_sky_day(year, job - 1, options);
+  });
+  return days;
+}
+
 std::shared_ptr<const SkyYear> KeptParts::sky(const weather::WeatherYear& year,
                                               const sky::SkyOptions& options,
                                               int threads,
                                               const std::function<void()>& meanwhile) {
   Meanwhile other(meanwhile);
-  auto kept = skies_.get({year.place, options, year.hours}, [&] {
-    SkyYear days(kDays);
-    parallel(1 + kDays, threads, [&](int job) {
-      if (job == 0) return other();
-      days[static_cast<std::size_t>(job - 1)] = sky::make_sky_day(year, job - 1, options);
-    });
-    return days;
-  });
+  auto kept = skies_.get({year.place, options, year.hours},
+                         [&] { return make_sky(year, options, threads, [&other] { other(); }); });
   other();
   return kept;
 }

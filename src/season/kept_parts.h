@@ -95,6 +95,13 @@ class Shelf {
   std::deque<std::shared_ptr<Slot>> held_;
 };
 
+/// A year's sky. @param meanwhile is done by one thread while others make it; what it throws passes
+/// through
+SkyYear make_sky(const weather::WeatherYear& year,
+                 const sky::SkyOptions& options,
+                 int threads,
+                 const std::function<void()>& meanwhile);
+
 class KeptParts {
  public:
   /// @param meanwhile is done by one thread while others make what is asked for; before this

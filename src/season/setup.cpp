@@ -162,7 +162,11 @@ void make_setup(const Case& c,
   OvenRequest request{&c.oven, setup.loads, false, options.optics};
   const std::shared_ptr<const OvenOptics> optics = kept.optics(request, setup.threads, {});
   make_models(year, *optics, setup);
-  setup.sky_year = kept.sky(year, c.sky, setup.threads, [&setup] { make_masks(setup); });
+  const auto masks = [&setup] { make_masks(setup); };
+  setup.sky_year =
+      options.keep_year
+          ? kept.sky(year, c.sky, setup.threads, masks)
+          : std::make_shared<const SkyYear>(make_sky(year, c.sky, setup.threads, masks));
   setup.gains.loads = at_spot(setup, *optics);
   std::shared_ptr<const OvenOptics> stowed;
   const double wind_limit_ms = c.routine.flaps_wind_ms / std::max(1e-9, c.spot.wind_factor);
@@ -184,7 +188,7 @@ void make_setup(const Case& c,
                     c.oven.box.skin_absorptance,
                     setup.gains.wall_skin_m2,
                     options.days_only};
-  if (options.kept != nullptr && options.keep_days) setup.kept = &options.kept->parts();
+  if (options.kept != nullptr && options.keep_year) setup.kept = &options.kept->parts();
 }
 
 std::shared_ptr<const StretchDays> days_of(const Setup& setup, int first_day, int count) {

@@ -105,8 +105,9 @@ struct SeasonOptions {
   heat::IntegratorOptions integrator{.precision = heat::Precision::kSingle};
   optics::OpticsOptions optics;
   const Kept* kept = nullptr;  ///< of a study; nullptr: nothing is shared
-  /// Keep there the days' gains too; else each stretch of days goes as soon as it is cooked on.
-  bool keep_days = true;
+  /// Keep there the sky and the days' gains too, not only the optics; else each stretch of days goes
+  /// as soon as it is cooked on.
+  bool keep_year = true;
   std::function<void(double share_done)>
       progress;  ///< called from one thread at a time; may be empty
   /// Called once, from one of the threads beside the cooking, with all that does not hang on it:

@@ -1,11 +1,13 @@
 // SPDX-License-Identifier: MIT
 // The only place that knows the command line and ends the process. Exit codes: 0 done, 1 the run
 // failed, 2 something given was wrong.
-#include <malloc.h>
-
 #include <cstdio>
 #include <exception>
 #include <new>
+
+#ifdef __GLIBC__
+#include <malloc.h>
+#endif
 
 #include "commands.h"
 #include "ovendays/base/error.h"
@@ -75,8 +77,9 @@ int run_and_tell(const Words& words) {
   }
 }
 
-/// A season asks for memory in many pieces and gives it back to ask again: glibc keeps it until the
-/// process ends. Each page given back to the system stops all threads for a moment.
+/// A season asks for memory in many pieces and gives them back to ask again: glibc keeps all but
+/// the largest until the process ends. Each page given back to the system stops all threads for a
+/// moment.
 void keep_memory() {
 #ifdef __GLIBC__
   constexpr int kMiB = 1 << 20;

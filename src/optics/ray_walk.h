@@ -32,6 +32,8 @@ struct Ray {
 
 /// Where light ends: on a surface (by its number), or at one of these places.
 enum Place : std::size_t { kOuterIr = oven::kSurfaces, kFlaps, kEscaped, kPlaces };
+
+/// How much ends where.
 struct Tally {
   std::array<double, kPlaces> m2{};
   [[nodiscard]] Acceptance acceptance() const {
@@ -60,8 +62,8 @@ double launch(const Scene& scene,
               std::vector<Ray>& entering);
 
 /// Takes rays that are inside to their ends, out through the glazing and back where they so go, in
-/// an oven under each of its loads. The first load's oven leads: another that holds something more
-/// takes over each ray that never meets that, and follows the rest itself.
+/// an oven under each of its loads. The first load leads: under another that only holds more, what
+/// a ray leaves is taken over where it never met the surplus; else the ray is followed there too.
 /// @param tallies by load; added to
 void finish_inside(std::span<const std::shared_ptr<const Scene>> loads,
                    const RayNumbers& numbers,

@@ -132,7 +132,8 @@ bool Scene::holds_all_of(const Scene& other) const {
          mine.glass_half_length_m == its.glass_half_length_m && mine.flaps == its.flaps &&
          mine.cavity.size() >= its.cavity.size() &&
          std::equal(its.cavity.begin(), its.cavity.end(), mine.cavity.begin()) &&
-         (!its.pot || mine.pot == its.pot);
+         hull_.size() == other.hull_.size() && rim_.has_value() == other.rim_.has_value() &&
+         !its.pot;
 }
 
 bool Scene::meets_load(const Scene& other,
@@ -143,7 +144,7 @@ bool Scene::meets_load(const Scene& other,
     double away_m = 0.0;
     if (inner_[i].met(p, d, within_m, away_m)) return true;
   }
-  if (!geometry_.pot || other.geometry_.pot) return false;
+  if (!geometry_.pot) return false;
   InsideHit hit;
   hit.distance_m = within_m;
   Axes room;

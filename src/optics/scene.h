@@ -99,8 +99,8 @@ class Scene {
 
   /// @param room for the axes of a skin that is curved
   [[nodiscard]] InsideHit hit_inside(const Point& p, const Direction& d, Axes& room) const;
-  /// Does this oven hold all that the other one's does, in the same places? What it holds more is
-  /// called its load.
+  /// Does this oven hold all that the other one does, which holds no pot, in the same places? What
+  /// it holds more is called its load.
   [[nodiscard]] bool holds_all_of(const Scene& other) const;
   /// Is anything of the load met, of an oven that holds all of the other one, before `within_m`?
   [[nodiscard]] bool meets_load(const Scene& other,

@@ -18,14 +18,16 @@ constexpr std::size_t kPackOfRuns = 16;
 /// Of one task, asked together: few of them are left for the later rounds.
 constexpr std::size_t kDaysOfShare = 4 * kPackOfRuns;
 
-/// Loading times in rounds: as rounds_of() has them, but the earliest of all before the others of
-/// its round. Where that one fails, those behind it need not be followed.
+/// Loading times in rounds: as rounds_of() has them, but that the earliest of all goes along with
+/// the late ones, a round before the others of the early morning. Where it fails, those behind it
+/// need not be followed.
 std::array<std::vector<std::size_t>, 4> times_in_rounds(std::size_t times) {
+  constexpr std::size_t kLateOnes = 2;
   std::array<std::vector<std::size_t>, 4> rounds;
   const auto ranges = rounds_of(times, true);
   for (std::size_t r = 0; r < ranges.size(); ++r) {
     for (std::size_t time = ranges[r][0]; time < ranges[r][1]; ++time)
-      rounds[time == 0 ? std::min<std::size_t>(r, 2) : r].push_back(time);
+      rounds[time == 0 ? std::min(r, kLateOnes) : r].push_back(time);
   }
   return rounds;
 }

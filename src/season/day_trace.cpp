@@ -180,6 +180,7 @@ DayTrace trace_one_day(const Case& c,
                        const SeasonOptions& options) {
   OVENDAYS_CHECK(question.day_index >= 0 && question.day_index < kDays);
   OVENDAYS_CHECK(question.task < c.tasks.size());
+  OVENDAYS_CHECK(!options.days_only);
   // The whole year's sky is set up, as a season does: the same setup gives the same bits.
   Setup setup(c, thread_count(options.threads));
   make_setup(c, year, options, setup);

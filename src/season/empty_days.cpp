@@ -14,8 +14,13 @@ constexpr double kNoon_s = 43200.0;
 /// Remembers the empty oven's state at the ends of hours and its peaks.
 class EmptyWatcher : public heat::StepWatcher {
  public:
-  EmptyWatcher(EmptyDay& day, std::span<const double> load_times_s, heat::StepWatcher* also)
-      : day_(day), load_times_s_(load_times_s), also_(also) {}
+  EmptyWatcher(EmptyDay& day,
+               const Midnight& begins,
+               std::span<const double> load_times_s,
+               heat::StepWatcher* also)
+      : day_(day), load_times_s_(load_times_s), also_(also) {
+    while (to_load(0.0)) day_.at_load.push_back(begins.state);
+  }
   bool on_step(const heat::Step& step) override {
     if (also_ != nullptr) also_->on_step(step);
     const double hours = step.end_s / base::kSecondsPerHour;
@@ -33,16 +38,19 @@ class EmptyWatcher : public heat::StepWatcher {
           state[static_cast<std::size_t>(node)] = step.at(node, share);
       }
     }
-    while (day_.at_load.size() < load_times_s_.size() &&
-           step.end_s >= load_times_s_[day_.at_load.size()]) {
-      day_.at_load.push_back(step.y1.copy());
-    }
+    while (to_load(step.end_s)) day_.at_load.push_back(step.y1.copy());
     day_.peak_air_K = std::max(day_.peak_air_K, step.y1[heat::kNodeAir]);
     day_.peak_liner_K = std::max(day_.peak_liner_K, step.y1[heat::kNodeLiner]);
     return true;
   }
 
  private:
+  /// Is there a loading time still to come, and is it past?
+  [[nodiscard]] bool to_load(double time_s) const {
+    const std::size_t next = day_.at_load.size();
+    return next < load_times_s_.size() && time_s >= load_times_s_[next];
+  }
+
   EmptyDay& day_;
   std::span<const double> load_times_s_;
   heat::StepWatcher* also_;
@@ -104,7 +112,7 @@ std::vector<EmptyDay> run_empty_days(const Setup& setup,
   std::vector<EmptyDay> days(jobs.size());
   std::vector<EmptyWatcher> watchers;
   for (std::size_t i = 0; i < jobs.size(); ++i)
-    watchers.emplace_back(days[i], setup.load_times_s, jobs[i].also);
+    watchers.emplace_back(days[i], jobs[i].begins, setup.load_times_s, jobs[i].also);
   // A step ends at every loading time: openings of no length cut there without opening anything.
   std::vector<heat::LidOpening> cuts;
   for (const double t : setup.load_times_s) cuts.push_back({t, t});

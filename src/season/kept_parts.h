@@ -115,8 +115,8 @@ class KeptParts {
                                            const std::function<void()>& meanwhile);
 
   template <class Make>
-  std::shared_ptr<const StretchDays> days(const DaysKey& key, Make make) {
-    return days_.get(key, make);
+  std::shared_ptr<const StretchDays> days(DaysKey key, Make make) {
+    return days_.get(std::move(key), make);
   }
 
  private:

@@ -85,8 +85,6 @@ SeasonResult run_season(const Case& c,
   SeasonResult result;
   tell_identity(c, year, setup, result);
   if (!options.days_only) tell_light_tables(setup, result);
-  result.days.resize(c.tasks.size() * kDays);
-  if (!options.days_only) result.hours.resize(std::size_t{kDays} * 24);
   const int pieces = kStretches * static_cast<int>(c.tasks.size());
   const int last_piece = options.causes ? pieces / 8 : 0;  // what the causes take, roughly
   Progress progress(pieces + last_piece, options.progress);

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "ovendays/base/air.h"
 #include "ovendays/base/check.h"
@@ -112,7 +113,7 @@ Cause reason_to_stay_in(const Case& c, int day_index, const sky::SkyDay& sky) {
 StretchDays make_stretch(const Setup& setup, int first_day, int count) {
   const bool days_only = setup.days_key.days_only;
   const auto goes_out = [&](int day) {
-    return setup.stay_in[static_cast<std::size_t>(day % kDays)] == Cause::kNone;
+    return setup.stay_in[static_cast<std::size_t>(day)] == Cause::kNone;
   };
   StretchDays stretch;
   // The empty oven of a day starts at the noon before.
@@ -163,8 +164,9 @@ void make_setup(const Case& c,
   const std::shared_ptr<const OvenOptics> optics = kept.optics(request, setup.threads, {});
   make_models(year, *optics, setup);
   const auto masks = [&setup] { make_masks(setup); };
+  const bool keeps = options.kept != nullptr && options.keep_year;
   setup.sky_year =
-      options.keep_year
+      keeps
           ? kept.sky(year, c.sky, setup.threads, masks)
           : std::make_shared<const SkyYear>(make_sky(year, c.sky, setup.threads, masks));
   setup.gains.loads = at_spot(setup, *optics);
@@ -188,7 +190,7 @@ void make_setup(const Case& c,
                     c.oven.box.skin_absorptance,
                     setup.gains.wall_skin_m2,
                     options.days_only};
-  if (options.kept != nullptr && options.keep_year) setup.kept = &options.kept->parts();
+  if (keeps) setup.kept = &kept;
 }
 
 std::shared_ptr<const StretchDays> days_of(const Setup& setup, int first_day, int count) {
@@ -197,6 +199,6 @@ std::shared_ptr<const StretchDays> days_of(const Setup& setup, int first_day, in
   DaysKey key = setup.days_key;
   key.first_day = first_day;
   key.count = count;
-  return setup.kept->days(key, make);
+  return setup.kept->days(std::move(key), make);
 }
 }  // namespace ovendays::season

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Everything of a season that does not change from day to day: optical tables, masks, heat models.
-// Private to season.
+// Everything of a season that does not change from day to day: optical tables, masks, heat models;
+// and from it the days that somebody asks for. Private to season.
 #pragma once
 
 #include <functional>

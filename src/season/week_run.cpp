@@ -175,7 +175,7 @@ void WeekRun::prepare() {
 
 void WeekRun::let_go() {
   drive_.reset();
-  for (EmptyDay& day : empty_) day.at_load = {};
+  empty_ = {};
 }
 
 void WeekRun::cook(std::size_t task) {

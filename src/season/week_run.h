@@ -7,6 +7,7 @@
 #include <span>
 #include <vector>
 
+#include "ovendays/base/check.h"
 #include "trials.h"
 
 namespace ovendays::season {
@@ -16,7 +17,7 @@ class WeekRun {
   /// Days first_day .. first_day + days - 1 of the year.
   WeekRun(const Setup& setup, int first_day, int days, const SeasonOptions& options);
   /// First the days' gains and the empty oven, then every task, which several threads may share
-  /// out; at last gains and warm ovens may go, all else is still told.
+  /// out; at last gains and empty ovens may go, all else is still told.
   void prepare();
   void cook(std::size_t task);
   void let_go();
@@ -26,10 +27,17 @@ class WeekRun {
   [[nodiscard]] const DayTask& result(std::size_t task, std::size_t day) const {
     return results_[task * days_ + day];
   }
-  [[nodiscard]] const EmptyDay& empty(std::size_t day) const { return empty_[day]; }
-  /// How each day begins.
+  /// How each day begins; with days_only, of days on which nobody cooks nothing is told.
   [[nodiscard]] std::span<const Midnight> nights() const { return nights_; }
-  [[nodiscard]] const StretchDays& driven_by() const { return *drive_; }
+  /// Both until let_go().
+  [[nodiscard]] const EmptyDay& empty(std::size_t day) const {
+    OVENDAYS_CHECK(day < empty_.size());
+    return empty_[day];
+  }
+  [[nodiscard]] const StretchDays& driven_by() const {
+    OVENDAYS_CHECK(drive_ != nullptr);
+    return *drive_;
+  }
   /// Of all runs of a day.
   [[nodiscard]] DayAudit audit(std::size_t day) const;
 

@@ -51,12 +51,16 @@ YearRun::YearRun(const Setup& setup,
       options_(options),
       progress_(progress),
       result_(result),
-      tasks_(setup.c->tasks.size()) {
+      tasks_(setup.c->tasks.size()),
+      faults_(kStretches + 1 + kStretches * tasks_) {
+  weeks_.reserve(kStretches);
   for (std::size_t w = 0; w < kStretches; ++w) {
     const int first = static_cast<int>(w) * kDaysSideBySide;
     weeks_.emplace_back(setup, first, std::min(kDaysSideBySide, kDays - first), options);
     to_cook_[w] = static_cast<int>(tasks_);
   }
+  result.days.resize(tasks_ * kDays);
+  if (!options.days_only) result.hours.resize(std::size_t{kDays} * 24);
 }
 
 void YearRun::run() {
@@ -64,6 +68,9 @@ void YearRun::run() {
   parallel(static_cast<int>(jobs.size()), setup_.threads, [&](int i) {
     do_job(jobs[static_cast<std::size_t>(i)]);
   });
+  for (const std::exception_ptr& fault : faults_) {
+    if (fault) std::rethrow_exception(fault);
+  }
   for (const WeekRun& week : weeks_) {
     for (std::size_t t = 0; t < tasks_; ++t) {
       for (std::size_t i = 0; i < week.days(); ++i)
@@ -72,13 +79,15 @@ void YearRun::run() {
   }
 }
 
-/// Every thread but one has a stretch to make ready ahead of those that are cooked on. What is told
-/// meanwhile comes as soon as all are.
+/// On several threads all but one have a stretch to make ready ahead of those that are cooked on.
+/// What is told meanwhile comes some cooks behind the last one that is begun, so as not to wait for
+/// it, but not at the very end.
 std::vector<YearRun::Job> YearRun::jobs_in_order() const {
-  constexpr std::size_t kCooksToPreparing = 3;  // one takes about as long as so many of the other
-  const std::size_t ahead = std::max<std::size_t>(1, static_cast<std::size_t>(setup_.threads) - 1);
+  constexpr std::size_t kCooksMeanwhile = 3;  // while a stretch is made ready
+  const auto ahead = static_cast<std::size_t>(std::clamp(setup_.threads - 1, 1, kStretches - 1));
   const bool tells = options_.meanwhile && !options_.days_only;
-  std::size_t until_told = tells ? ahead * kCooksToPreparing + 1 : 0;
+  std::size_t until_told = 0;
+  if (tells) until_told = 1 + std::min(ahead * kCooksMeanwhile, (ahead + 1) * tasks_ / 2);
   std::vector<Job> jobs;
   const auto cook = [&](std::size_t week, std::size_t task) {
     const bool all_begun = week + ahead + 1 >= kStretches;
@@ -93,28 +102,48 @@ std::vector<YearRun::Job> YearRun::jobs_in_order() const {
   return jobs;
 }
 
+std::size_t YearRun::rank(const Job& job) const {
+  if (job.kind == Job::Kind::kPrepare) return job.week;
+  if (job.kind == Job::Kind::kTell) return kStretches;
+  return kStretches + 1 + job.week * tasks_ + job.task;
+}
+
 void YearRun::do_job(const Job& job) {
-  switch (job.kind) {
-    case Job::Kind::kPrepare:
-      return be_ready(job.week);
-    case Job::Kind::kTell:
+  try {
+    be_ready(job.week);
+    if (job.kind == Job::Kind::kTell) {
       for (std::size_t w = 0; w < kStretches; ++w) be_ready(w);
-      return options_.meanwhile(result_);
-    case Job::Kind::kCook:
-      be_ready(job.week);
-      weeks_[job.week].cook(job.task);
-      if (--to_cook_[job.week] == 0) weeks_[job.week].let_go();
-      return progress_.add(1);
+      if (!unready_) options_.meanwhile(result_);
+    }
+    // Where a stretch could not be made ready, that is told, whatever its cooks would be.
+    if (job.kind != Job::Kind::kCook || unready_) return;
+    weeks_[job.week].cook(job.task);
+    if (--to_cook_[job.week] == 0) weeks_[job.week].let_go();
+    progress_.add(1);
+  } catch (...) {
+    faults_[rank(job)] = std::current_exception();
   }
 }
 
 void YearRun::be_ready(std::size_t week) {
   std::call_once(ready_[week], [&] {
-    weeks_[week].prepare();
-    if (options_.days_only) return;
-    trace_week(weeks_[week]);
-    memory_K_[week] = overnight_memory_K(setup_, options_, weeks_[week]);
+    try {
+      prepare(week);
+    } catch (...) {
+      faults_[rank({Job::Kind::kPrepare, week})] = std::current_exception();
+      unready_ = true;
+    }
   });
+}
+
+void YearRun::prepare(std::size_t w) {
+  WeekRun& week = weeks_[w];
+  week.prepare();
+  for (std::size_t i = 0; i < week.days(); ++i)
+    peak_liner_K_[w] = std::max(peak_liner_K_[w], week.empty(i).peak_liner_K);
+  if (options_.days_only) return;
+  trace_week(week);
+  memory_K_[w] = overnight_memory_K(setup_, options_, week);
 }
 
 /// What reached the oven, and the empty one's temperatures.
@@ -146,12 +175,7 @@ std::vector<Midnight> YearRun::nights() const {
 }
 
 double YearRun::peak_liner_K() const {
-  double peak_K = 0.0;
-  for (const WeekRun& week : weeks_) {
-    for (std::size_t i = 0; i < week.days(); ++i)
-      peak_K = std::max(peak_K, week.empty(i).peak_liner_K);
-  }
-  return peak_K;
+  return *std::max_element(peak_liner_K_.begin(), peak_liner_K_.end());
 }
 
 double YearRun::memory_K() const { return *std::max_element(memory_K_.begin(), memory_K_.end()); }

@@ -4,6 +4,7 @@
 
 #include <array>
 #include <atomic>
+#include <exception>
 #include <mutex>
 #include <vector>
 
@@ -16,12 +17,13 @@ namespace ovendays::season {
 /// few take up memory.
 class YearRun {
  public:
-  /// @param result its days, hours and day summaries are filled
+  /// @param result its days, hours and day summaries are made room for and filled
   YearRun(const Setup& setup,
           const SeasonOptions& options,
           Progress& progress,
           SeasonResult& result);
-  /// All days as they are, but for causes. @throws base::RunError naming the day
+  /// All days as they are, but for causes.
+  /// @throws base::RunError naming the day; of several faults the same one on any number of threads
   void run();
 
   [[nodiscard]] std::vector<DayAudit> audits() const;
@@ -38,9 +40,12 @@ class YearRun {
     std::size_t week = 0, task = 0;
   };
   [[nodiscard]] std::vector<Job> jobs_in_order() const;
+  /// Among all jobs' faults, those that come first are told first.
+  [[nodiscard]] std::size_t rank(const Job& job) const;
   void do_job(const Job& job);
-  /// Waits where another thread is at it.
+  /// Waits where another thread is at it; never throws.
   void be_ready(std::size_t week);
+  void prepare(std::size_t week);
   void trace_week(const WeekRun& week);
 
   const Setup& setup_;
@@ -50,7 +55,9 @@ class YearRun {
   std::size_t tasks_;
   std::vector<WeekRun> weeks_;
   std::array<std::once_flag, kStretches> ready_;
+  std::atomic<bool> unready_ = false;                   ///< one could not be made ready
+  std::vector<std::exception_ptr> faults_;              ///< by rank
   std::array<std::atomic<int>, kStretches> to_cook_{};  ///< tasks left
-  std::array<double, kStretches> memory_K_{};
+  std::array<double, kStretches> memory_K_{}, peak_liner_K_{};
 };
 }  // namespace ovendays::season

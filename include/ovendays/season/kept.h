@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// What seasons can have in common, made once and kept for the next: the sky of a weather year, and
-// an oven's optics. A season is the same bits with it and without.
+// What seasons can have in common, made once and kept for the next: the sky of a weather year, an
+// oven's optics, the days' gains. A season is the same bits with it and without.
 #pragma once
 
 #include <memory>
@@ -9,7 +9,7 @@ namespace ovendays::season {
 
 class KeptParts;
 
-/// Pass one to all seasons of a study (SeasonOptions::kept). Recognises a year by its hours, an
+/// Pass one to all seasons of a study (SeasonOptions::kept; see keep_year there). Recognises a year by its hours, an
 /// oven by its surfaces and panes: insulation, leaks and masses may differ. Where spot, routine and
 /// the box's outside are the same too, so are the days' gains. Holds the last two skies and years
 /// of gains (13 and 23 MB each for four loads) and eight ovens only, so its memory does not grow

@@ -105,8 +105,8 @@ struct SeasonOptions {
   heat::IntegratorOptions integrator{.precision = heat::Precision::kSingle};
   optics::OpticsOptions optics;
   const Kept* kept = nullptr;  ///< of a study; nullptr: nothing is shared
-  /// Keep there the sky and the days' gains too, not only the optics; else each stretch of days goes
-  /// as soon as it is cooked on.
+  /// With `kept`: keep there the sky and the days' gains too, not only the optics. Else, and
+  /// without `kept`, the sky goes with the season and a stretch's gains behind its last cook.
   bool keep_year = true;
   std::function<void(double share_done)>
       progress;  ///< called from one thread at a time; may be empty

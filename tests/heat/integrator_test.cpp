@@ -272,3 +272,53 @@ TEST_CASE("every packing gives the same bits, on all instruction sets that round
     }
   }
 }
+
+namespace {
+/// Remembers the marks that a run passes, and the food then.
+class MarkReader : public StepWatcher {
+ public:
+  bool on_step(const Step& /*step*/) override { return true; }
+  bool on_mark(const Mark& mark) override {
+    numbers.push_back(mark.number);
+    times_s.push_back(mark.time_s);
+    food_K.push_back(mark.y[kNodeFood]);
+    return true;
+  }
+  std::vector<std::size_t> numbers;
+  std::vector<double> times_s, food_K;
+};
+}  // namespace
+
+TEST_CASE("a run of a part of the day has the same bits and marks beside one of the whole day",
+          "[heat][determinism]") {
+  const test::MadeForcing forcing = test::made_forcing(6.0, 320.0, 0.5);
+  const HeatModel model = test::made_network(2, true);
+  Run whole = made_run(forcing);
+  Run part = made_run(forcing);
+  part.start_s = 0.4 * whole.end_s;
+  part.end_s = 0.6 * whole.end_s;
+  IntegratorOptions options;
+  options.precision = Precision::kSingle;
+  MarkReader alone, beside, of_whole;
+  Run first = part;
+  first.marks = true;
+  first.watcher = &alone;
+  const RunSummary told = integrate(model, first, options);
+  std::vector<Run> both{part, whole};
+  both[0].watcher = &beside;
+  both[1].watcher = &of_whole;
+  both[0].marks = both[1].marks = true;
+  std::vector<RunSummary> summaries(2);
+  integrate(model, both, summaries, options);
+  require_same(both[0], summaries[0], first, told);
+  REQUIRE(alone.numbers.size() > 2);
+  CHECK(alone.numbers == beside.numbers);
+  CHECK(alone.times_s == beside.times_s);
+  CHECK(alone.food_K == beside.food_K);
+  for (std::size_t i = 0; i < alone.numbers.size(); ++i) {
+    INFO("mark " << alone.numbers[i]);
+    REQUIRE(alone.numbers[i] < of_whole.times_s.size());
+    CHECK(of_whole.numbers[alone.numbers[i]] == alone.numbers[i]);
+    CHECK(of_whole.times_s[alone.numbers[i]] == alone.times_s[i]);
+  }
+}

@@ -169,6 +169,33 @@ TEST_CASE("the order of jobs and the company of other loads change nothing",
   }
 }
 
+TEST_CASE("a load's table is the same behind whichever other load", "[optics][determinism]") {
+  optics::OpticsOptions options;
+  options.rays = 32;
+  options.grid = 9;
+  OvenDesign design = oven::default_design();
+  const std::string change = GENERATE("none", "no tray", "bright liner", "sloped", "clear sides");
+  if (change == "no tray") design.tray.reset();
+  if (change == "bright liner") design.liner.absorptance = 0.2;
+  if (change == "sloped") design.box.glazing_slope_rad = 0.3;
+  if (change == "clear sides") design.flaps.clear();
+  std::vector<const oven::Vessel*> loads{nullptr};
+  for (const oven::Vessel& vessel : design.vessels) loads.push_back(&vessel);
+  REQUIRE(loads.size() >= 4);
+  for (const bool stowed : {false, true}) {
+    std::vector<AcceptanceTable> alone;
+    for (const oven::Vessel* load : loads)
+      alone.push_back(optics::build_tables(design, {load}, stowed, options)[0]);
+    for (std::size_t turn = 0; turn < loads.size(); ++turn) {
+      const auto tables = optics::build_tables(design, loads, stowed, options);
+      INFO(change << ", stowed " << stowed << ", turn " << turn);
+      for (std::size_t i = 0; i < loads.size(); ++i) CHECK(same(tables[i], alone[i]));
+      std::rotate(loads.begin(), loads.begin() + 1, loads.end());
+      std::rotate(alone.begin(), alone.begin() + 1, alone.end());
+    }
+  }
+}
+
 TEST_CASE("the sky is seen by at most the pane's own area", "[optics][identity]") {
   // integral of outer_ir over the hemisphere / pi: emittance x area for a bare pane; flaps can only
   // hide sky from the glass, never show more of it (second law)

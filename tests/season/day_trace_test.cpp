@@ -19,7 +19,7 @@ const weather::WeatherYear& some_cloud() {
 }
 
 season::DayTrace trace(const season::Case& c, const season::DayQuestion& question) {
-  return season::trace_one_day(c, some_cloud(), question, quick_options());
+  return season::trace_one_day(c, some_cloud(), question, quick_options(true));
 }
 
 double single(double x) { return static_cast<double>(static_cast<float>(x)); }
@@ -28,14 +28,16 @@ double single(double x) { return static_cast<double>(static_cast<float>(x)); }
 TEST_CASE("a traced day is the season's day, bit by bit", "[season][identity]") {
   season::Case c = small_case({"rice", "bread"});
   c.routine.lid_open_after_s = {1800.0};
-  const season::SeasonResult whole = run(c, some_cloud());
-  for (const int day : {40, 100, 172}) {
+  const season::SeasonResult whole = run(c, some_cloud(), true);
+  // Among them both sides of where the season cuts its days into stretches.
+  for (const int day : {0, 31, 32, 40, 100, 172, 351, 352, 364}) {
     for (const std::size_t t : {std::size_t{0}, std::size_t{1}}) {
       INFO("day " << day << ", task " << t);
       const season::DayTask& told = whole.at(t, day);
       const season::DayTrace found = trace(c, {.day_index = day, .task = t});
       REQUIRE(found.as_season);
       CHECK(found.season.outcome == told.outcome);
+      CHECK(found.season.cause == told.cause);
       CHECK(single(found.load_s) == static_cast<double>(told.load_s));
       CHECK(single(found.cook.peak_core_K) == static_cast<double>(told.peak_core_K));
       CHECK(single(found.cook.evaporated_kg) == static_cast<double>(told.evaporated_kg));

@@ -6,6 +6,7 @@
 
 #include "catch.h"
 #include "made_case.h"
+#include "ovendays/base/error.h"
 #include "ovendays/base/wide.h"
 
 using namespace ovendays;
@@ -101,7 +102,8 @@ SeasonResult run_with(const season::Case& c, const weather::WeatherYear& year, i
 }
 }  // namespace
 
-TEST_CASE("a season has the same bits on one, two and five threads", "[season][determinism]") {
+TEST_CASE("a season has the same bits on one, two, five and twenty threads",
+          "[season][determinism]") {
   season::Case c = test::small_case({"soup", "eggs", "bread"});
   const weather::WeatherYear year = season::load_weather(c);
   // The starter's own spot, with trees whose months differ; flaps laid in on windy hours.
@@ -110,7 +112,7 @@ TEST_CASE("a season has the same bits on one, two and five threads", "[season][d
   const SeasonResult one = run_with(c, year, 1);
   REQUIRE(one.audit.rejected > 0);  // step control at work, not a trivial year
   REQUIRE(test::days_with(one, 2, season::Cause::kObstruction) > 0);
-  for (const int threads : {2, 5}) {
+  for (const int threads : {2, 5, 20}) {  // twenty: more than there are stretches of days
     const SeasonResult other = run_with(c, year, threads);
     INFO(threads << " threads");
     CHECK(bytes_of_days(other) == bytes_of_days(one));
@@ -155,11 +157,62 @@ TEST_CASE("a season has the same bits with what others left on the shelf",
     season::SeasonOptions options = test::quick_options(false);
     const SeasonResult alone = season::run_season(*each, year, options);
     options.kept = &kept;
-    const SeasonResult shared = season::run_season(*each, year, options);
-    CHECK(bytes_of_days(shared) == bytes_of_days(alone));
-    CHECK(bytes_of_hours(shared) == bytes_of_hours(alone));
-    CHECK(bytes_of_tables(shared) == bytes_of_tables(alone));
-    CHECK(bytes_of_rest(shared) == bytes_of_rest(alone));
+    for (const bool keeps : {true, false}) {
+      options.keep_year = keeps;
+      const SeasonResult shared = season::run_season(*each, year, options);
+      CHECK(bytes_of_days(shared) == bytes_of_days(alone));
+      CHECK(bytes_of_hours(shared) == bytes_of_hours(alone));
+      CHECK(bytes_of_tables(shared) == bytes_of_tables(alone));
+      CHECK(bytes_of_rest(shared) == bytes_of_rest(alone));
+    }
+  }
+}
+
+TEST_CASE("what does not hang on the cooks is told once and whole, with few tasks and many threads",
+          "[season][determinism]") {
+  const season::Case c = test::small_case({"eggs"});
+  const weather::WeatherYear year = season::load_weather(c);
+  for (const int threads : {1, 2, 20}) {
+    season::SeasonOptions options = test::quick_options();
+    options.threads = threads;
+    int times = 0;
+    std::string hours, tables;
+    options.meanwhile = [&](const SeasonResult& known) {
+      ++times;
+      hours = bytes_of_hours(known);
+      tables = bytes_of_tables(known);
+    };
+    const SeasonResult all = season::run_season(c, year, options);
+    INFO(threads << " threads");
+    CHECK(times == 1);
+    CHECK(hours == bytes_of_hours(all));
+    CHECK(tables == bytes_of_tables(all));
+  }
+}
+
+TEST_CASE("of several faults of a season the same one is told on any number of threads",
+          "[season][determinism]") {
+  const season::Case c = test::small_case({"eggs", "rice"});
+  const weather::WeatherYear year = season::load_weather(c);
+  const auto told = [&](const season::SeasonOptions& options) {
+    std::string words = "nothing";
+    try {
+      season::run_season(c, year, options);
+    } catch (const base::RunError& error) {
+      words = error.what();
+    }
+    return words;
+  };
+  for (const int threads : {1, 2, 13}) {
+    season::SeasonOptions options = test::quick_options();
+    options.threads = threads;
+    INFO(threads << " threads");
+    // The file cannot be begun: before all cooks.
+    options.meanwhile = [](const SeasonResult&) { throw base::RunError("no room"); };
+    CHECK(told(options) == "no room");
+    // No step is accepted that short: before the file.
+    options.integrator.shortest_step_s = 1e6;
+    CHECK(test::contains(told(options), "the empty oven on Jan 1:"));
   }
 }
 
@@ -180,7 +233,13 @@ TEST_CASE("an oven without flaps finds what one with its flaps laid in left on t
 
 TEST_CASE("asked for days only, a season has the outcomes of a full one", "[season][identity]") {
   season::Case c = test::small_case({"soup", "bread"});
-  const weather::WeatherYear year = season::load_weather(c);
+  weather::WeatherYear year = season::load_weather(c);
+  const bool days_off = GENERATE(false, true);
+  if (days_off) {  // single ones, and a whole stretch of days on end
+    c.routine.weekdays = {true, true, false, true, false, false, true};
+    c.routine.stay_in_wind_ms = 15.0;
+    for (std::size_t hour = 24 * 60; hour < 24 * 100; ++hour) year.hours[hour].wind_ms = 20.0;
+  }
   season::SeasonOptions options = test::quick_options(true);
   const SeasonResult full = season::run_season(c, year, options);
   options.days_only = true;

@@ -133,6 +133,7 @@ std::vector<Acceptance> TableBuilder::Plan::trace(const base::Direction& towards
   std::vector<Tally> tallies(scenes.size(), outside);
   finish_inside(scenes, with, entering, tallies);
   std::vector<Acceptance> out;
+  out.reserve(tallies.size());
   for (const Tally& tally : tallies) out.push_back(tally.acceptance());
   return out;
 }

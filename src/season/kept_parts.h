@@ -142,6 +142,6 @@ class KeptParts {
 
   Shelf<SkyKey, SkyYear> skies_{2};
   Shelf<OpticsKey, OvenOptics> ovens_{8};
-  Shelf<DaysKey, StretchDays> days_{2 * kStretches};
+  Shelf<DaysKey, StretchDays> days_{std::size_t{2} * kStretches};
 };
 }  // namespace ovendays::season

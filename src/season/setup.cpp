@@ -166,9 +166,8 @@ void make_setup(const Case& c,
   const auto masks = [&setup] { make_masks(setup); };
   const bool keeps = options.kept != nullptr && options.keep_year;
   setup.sky_year =
-      keeps
-          ? kept.sky(year, c.sky, setup.threads, masks)
-          : std::make_shared<const SkyYear>(make_sky(year, c.sky, setup.threads, masks));
+      keeps ? kept.sky(year, c.sky, setup.threads, masks)
+            : std::make_shared<const SkyYear>(make_sky(year, c.sky, setup.threads, masks));
   setup.gains.loads = at_spot(setup, *optics);
   std::shared_ptr<const OvenOptics> stowed;
   const double wind_limit_ms = c.routine.flaps_wind_ms / std::max(1e-9, c.spot.wind_factor);

@@ -184,6 +184,7 @@ TEST_CASE("a load's table is the same behind whichever other load", "[optics][de
   REQUIRE(loads.size() >= 4);
   for (const bool stowed : {false, true}) {
     std::vector<AcceptanceTable> alone;
+    alone.reserve(loads.size());
     for (const oven::Vessel* load : loads)
       alone.push_back(optics::build_tables(design, {load}, stowed, options)[0]);
     for (std::size_t turn = 0; turn < loads.size(); ++turn) {

@@ -238,7 +238,8 @@ TEST_CASE("asked for days only, a season has the outcomes of a full one", "[seas
   if (days_off) {  // single ones, and a whole stretch of days on end
     c.routine.weekdays = {true, true, false, true, false, false, true};
     c.routine.stay_in_wind_ms = 15.0;
-    for (std::size_t hour = 24 * 60; hour < 24 * 100; ++hour) year.hours[hour].wind_ms = 20.0;
+    constexpr std::size_t kDay = 24;
+    for (std::size_t hour = 60 * kDay; hour < 100 * kDay; ++hour) year.hours[hour].wind_ms = 20.0;
   }
   season::SeasonOptions options = test::quick_options(true);
   const SeasonResult full = season::run_season(c, year, options);

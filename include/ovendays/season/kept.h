@@ -9,11 +9,11 @@ namespace ovendays::season {
 
 class KeptParts;
 
-/// Pass one to all seasons of a study (SeasonOptions::kept; see keep_year there). Recognises a year by its hours, an
-/// oven by its surfaces and panes: insulation, leaks and masses may differ. Where spot, routine and
-/// the box's outside are the same too, so are the days' gains. Holds the last two skies and years
-/// of gains (13 and 23 MB each for four loads) and eight ovens only, so its memory does not grow
-/// with the number of seasons. Thread-safe.
+/// Pass one to all seasons of a study (SeasonOptions::kept; see keep_year there). Recognises a year
+/// by its hours, an oven by its surfaces and panes: insulation, leaks and masses may differ. Where
+/// spot, routine and the box's outside are the same too, so are the days' gains. Holds the last two
+/// skies and years of gains (13 and 23 MB each for four loads) and eight ovens only, so its memory
+/// does not grow with the number of seasons. Thread-safe.
 class Kept {
  public:
   Kept();

@@ -133,18 +133,14 @@ ReadyForcings<Plain>::ReadyForcings(const Run* runs, std::size_t count) {
   kept_.reserve(forcings.size());
   for (std::size_t f = 0; f < forcings.size(); ++f)
     kept_.push_back(ready_segments<Plain>(*forcings[f], reaches[f], tilts));
-  auto* segments = new Segments[count];
-  of_run_ = segments;
-  for (std::size_t i = 0; i < count; ++i) {
-    const std::vector<ReadySegment<Plain>>& kept = kept_[of_run[i]];
-    segments[i] = {kept.data(), kept.data() + kept.size()};
-  }
+  segments_.reserve(count);
+  for (const std::size_t f : of_run)
+    segments_.push_back({kept_[f].data(), kept_[f].data() + kept_[f].size()});
+  of_run_ = segments_.data();
 }
 
 template <class Plain>
-ReadyForcings<Plain>::~ReadyForcings() {
-  delete[] of_run_;
-}
+ReadyForcings<Plain>::~ReadyForcings() = default;
 
 template class ReadyForcings<double>;
 template class ReadyForcings<float>;

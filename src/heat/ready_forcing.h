@@ -44,7 +44,8 @@ class ReadyForcings {
 
  private:
   std::vector<std::vector<ReadySegment<Plain>>> kept_;
-  const Segments* of_run_ = nullptr;
+  std::vector<Segments> segments_;
+  const Segments* of_run_ = nullptr;  ///< those
 };
 extern template class ReadyForcings<double>;
 extern template class ReadyForcings<float>;

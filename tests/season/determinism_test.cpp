@@ -95,6 +95,13 @@ std::string bytes_of_rest(const SeasonResult& r) {
   return b.text();
 }
 
+void check_same(const SeasonResult& a, const SeasonResult& b) {
+  CHECK(bytes_of_days(a) == bytes_of_days(b));
+  CHECK(bytes_of_hours(a) == bytes_of_hours(b));
+  CHECK(bytes_of_tables(a) == bytes_of_tables(b));
+  CHECK(bytes_of_rest(a) == bytes_of_rest(b));
+}
+
 SeasonResult run_with(const season::Case& c, const weather::WeatherYear& year, int threads) {
   season::SeasonOptions options = test::quick_options(true);
   options.threads = threads;
@@ -115,10 +122,7 @@ TEST_CASE("a season has the same bits on one, two, five and twenty threads",
   for (const int threads : {2, 5, 20}) {  // twenty: more than there are stretches of days
     const SeasonResult other = run_with(c, year, threads);
     INFO(threads << " threads");
-    CHECK(bytes_of_days(other) == bytes_of_days(one));
-    CHECK(bytes_of_hours(other) == bytes_of_hours(one));
-    CHECK(bytes_of_tables(other) == bytes_of_tables(one));
-    CHECK(bytes_of_rest(other) == bytes_of_rest(one));
+    check_same(other, one);
   }
 }
 
@@ -131,10 +135,7 @@ TEST_CASE("a season has the same bits with plain and with wide vectors", "[seaso
   base::most_vectors = base::Vectors::kPlain;
   const SeasonResult plain = run_with(c, year, 2);
   base::most_vectors = base::Vectors::kWide;
-  CHECK(bytes_of_days(plain) == bytes_of_days(wide));
-  CHECK(bytes_of_hours(plain) == bytes_of_hours(wide));
-  CHECK(bytes_of_tables(plain) == bytes_of_tables(wide));
-  CHECK(bytes_of_rest(plain) == bytes_of_rest(wide));
+  check_same(plain, wide);
 }
 
 TEST_CASE("a season has the same bits with what others left on the shelf",
@@ -160,10 +161,7 @@ TEST_CASE("a season has the same bits with what others left on the shelf",
     for (const bool keeps : {true, false}) {
       options.keep_year = keeps;
       const SeasonResult shared = season::run_season(*each, year, options);
-      CHECK(bytes_of_days(shared) == bytes_of_days(alone));
-      CHECK(bytes_of_hours(shared) == bytes_of_hours(alone));
-      CHECK(bytes_of_tables(shared) == bytes_of_tables(alone));
-      CHECK(bytes_of_rest(shared) == bytes_of_rest(alone));
+      check_same(shared, alone);
     }
   }
 }

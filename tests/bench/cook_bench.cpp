@@ -11,7 +11,8 @@
 namespace ovendays::bench {
 namespace {
 
-/// What the integrator promises against CVODE (DEVELOPERS.md, "What has been checked").
+/// What the integrator promises against CVODE (tests/data/README.md, "What has been checked against
+/// what").
 constexpr double kBound_K = 0.1;
 
 /// Largest error at the end of any run [K].

@@ -7,8 +7,8 @@
 
 #include "ovendays/base/check.h"
 #include "ovendays/base/constants.h"
-#include "ovendays/spot/scene.h"
 #include "scene_builder.h"
+#include "scene_parts.h"
 
 namespace ovendays::spot {
 namespace {
@@ -56,7 +56,7 @@ PointsBall ball_around(std::span<const base::Point> points) {
 }
 }  // namespace
 
-struct Scene::Bundle {
+struct SceneParts::Bundle {
   std::span<const base::Point> points;
   base::Direction towards;
   std::span<const int> months;
@@ -65,7 +65,7 @@ struct Scene::Bundle {
   double weight;  // of each point
 };
 
-struct Scene::Tally {
+struct SceneParts::Tally {
   double visible = 0.0;
   std::array<double, kFacings> blocked{};
 
@@ -73,13 +73,13 @@ struct Scene::Tally {
 };
 
 // What one ray goes through before it ends.
-struct Scene::Path {
+struct SceneParts::Path {
   const Facet* end = nullptr;
   double distance = kNoHit;
   std::vector<std::pair<double, const Crown*>> crowns;  // near to far
 };
 
-void Scene::follow(const Bundle& bundle, const base::Point& p, Path& path) const {
+void SceneParts::follow(const Bundle& bundle, const base::Point& p, Path& path) const {
   const base::Direction& d = bundle.towards;
   path.end = nullptr;
   path.distance = kNoHit;
@@ -103,7 +103,7 @@ void Scene::follow(const Bundle& bundle, const base::Point& p, Path& path) const
   });
 }
 
-void Scene::add_view(const Bundle& bundle, Path& path, std::span<Tally> by_month) const {
+void SceneParts::add_view(const Bundle& bundle, Path& path, std::span<Tally> by_month) const {
   const base::Direction& d = bundle.towards;
   for (const base::Point& p : bundle.points) {
     follow(bundle, p, path);
@@ -129,7 +129,7 @@ void Scene::add_view(const Bundle& bundle, Path& path, std::span<Tally> by_month
 }
 
 // The narrow cone around a patch: what no ray into it may meet need not be asked for each.
-void Scene::gather_cone(const Ball& points, const sky::Patch& patch, Candidates& found) const {
+void SceneParts::gather_cone(const Ball& points, const sky::Patch& patch, Candidates& found) const {
   found.solids.clear();
   found.crowns.clear();
   const double half_rad = patch.half_height_rad + patch.half_width_rad;  // at least
@@ -154,9 +154,9 @@ void Scene::gather_cone(const Ball& points, const sky::Patch& patch, Candidates&
 }
 
 // Looks around from the mouth's points, for several months at once.
-class Scene::Survey {
+class SceneParts::Survey {
  public:
-  Survey(const Scene& scene, std::span<const base::Point> points, std::span<const int> months)
+  Survey(const SceneParts& scene, std::span<const base::Point> points, std::span<const int> months)
       : scene_(scene), points_(points), months_(months), made_(months.size()) {
     const PointsBall around = ball_around(points);
     ball_ = {around.centre, around.radius};
@@ -236,7 +236,7 @@ class Scene::Survey {
     scene_.add_view({points_, towards, months_, candidates_, hill, each}, path_, tallies_);
   }
 
-  const Scene& scene_;
+  const SceneParts& scene_;
   std::span<const base::Point> points_;
   std::span<const int> months_;
   Ball ball_;
@@ -248,12 +248,8 @@ class Scene::Survey {
   std::vector<SpotMask> made_;
 };
 
-SpotMask Scene::mask(std::span<const base::Point> points, int month) const {
-  return std::move(masks(points, std::array{month}).front());
-}
-
-std::vector<SpotMask> Scene::masks(std::span<const base::Point> points,
-                                   std::span<const int> months) const {
+std::vector<SpotMask> SceneParts::masks(std::span<const base::Point> points,
+                                        std::span<const int> months) const {
   OVENDAYS_CHECK(!points.empty());
   for (const int month : months) OVENDAYS_CHECK(month >= 1 && month <= 12);
   return Survey(*this, points, months).run();

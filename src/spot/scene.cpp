@@ -4,12 +4,15 @@
 #include "ovendays/spot/scene.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <utility>
 
 #include "ovendays/base/check.h"
 #include "ovendays/base/constants.h"
 #include "ovendays/base/wide.h"
 #include "scene_builder.h"
+#include "scene_parts.h"
 
 namespace ovendays::spot {
 namespace {
@@ -17,7 +20,9 @@ namespace {
 constexpr double kRayStart_m = 1e-6;
 }  // namespace
 
-double Scene::facet_distance(const Facet& facet, const base::Point& p, const base::Direction& d) {
+double SceneParts::facet_distance(const Facet& facet,
+                                  const base::Point& p,
+                                  const base::Direction& d) {
   const double approach = base::dot(facet.normal, d);
   if (approach == 0.0) return kNoHit;
   const double t = (facet.offset - base::dot(facet.normal, p)) / approach;
@@ -31,7 +36,9 @@ double Scene::facet_distance(const Facet& facet, const base::Point& p, const bas
 }
 
 // The crown is a unit sphere in coordinates divided by its half axes.
-double Scene::crown_distance(const Crown& crown, const base::Point& p, const base::Direction& d) {
+double SceneParts::crown_distance(const Crown& crown,
+                                  const base::Point& p,
+                                  const base::Direction& d) {
   const auto scaled = [&crown](const base::Vec3& v) {
     return base::Vec3{
         v.x * crown.inverse_half.x, v.y * crown.inverse_half.y, v.z * crown.inverse_half.z};
@@ -49,7 +56,7 @@ double Scene::crown_distance(const Crown& crown, const base::Point& p, const bas
   return entry > 0.0 ? entry : 0.0;
 }
 
-bool Scene::below_horizon(const base::Direction& towards) const {
+bool SceneParts::below_horizon(const base::Direction& towards) const {
   if (towards.z < 0.0) return true;
   if (towards.z >= highest_hill_sine_) return false;
   return towards.z < std::sin(spot_.horizon.at(std::atan2(towards.x, towards.y)));
@@ -57,7 +64,7 @@ bool Scene::below_horizon(const base::Direction& towards) const {
 
 // A ray from a point of the ball `points` can only meet `ball` where the parallel ray from the
 // centre passes within the sum of the radii.
-bool Scene::may_meet(const Ball& ball, const Ball& points, const base::Direction& towards) {
+bool SceneParts::may_meet(const Ball& ball, const Ball& points, const base::Direction& towards) {
   const base::Vec3 between = ball.centre - points.centre;
   const double reach = (ball.radius + points.radius) * kBallMargin;
   const double along = base::dot(between, towards);
@@ -67,7 +74,9 @@ bool Scene::may_meet(const Ball& ball, const Ball& points, const base::Direction
   return square - along * along <= reach * reach + 1e-9 * square;
 }
 
-void Scene::gather(const Ball& points, const base::Direction& towards, Candidates& found) const {
+void SceneParts::gather(const Ball& points,
+                        const base::Direction& towards,
+                        Candidates& found) const {
   found.solids.clear();
   found.crowns.clear();
   for (const Solid& solid : solids_) {
@@ -78,10 +87,10 @@ void Scene::gather(const Ball& points, const base::Direction& towards, Candidate
   }
 }
 
-double Scene::past_crowns(std::span<const Crown* const> crowns,
-                          const base::Point& point,
-                          const base::Direction& towards,
-                          int month) {
+double SceneParts::past_crowns(std::span<const Crown* const> crowns,
+                               const base::Point& point,
+                               const base::Direction& towards,
+                               int month) {
   double share = 1.0;
   for (const Crown* crown : crowns) {
     if (crown_distance(*crown, point, towards) < kNoHit) {
@@ -91,10 +100,10 @@ double Scene::past_crowns(std::span<const Crown* const> crowns,
   return share;
 }
 
-double Scene::through(const Candidates& candidates,
-                      const base::Point& point,
-                      const base::Direction& towards,
-                      int month) const {
+double SceneParts::through(const Candidates& candidates,
+                           const base::Point& point,
+                           const base::Direction& towards,
+                           int month) const {
   for (const Solid* solid : candidates.solids) {
     for (std::size_t i = solid->first; i < solid->first + solid->count; ++i) {
       if (facet_distance(facets_[i], point, towards) < kNoHit) return 0.0;
@@ -103,18 +112,18 @@ double Scene::through(const Candidates& candidates,
   return past_crowns(candidates.crowns, point, towards, month);
 }
 
-double Scene::Penumbra::through(const base::Point& point,
-                                const base::Direction& towards,
-                                int month) const {
+double SceneParts::Penumbra::through(const base::Point& point,
+                                     const base::Direction& towards,
+                                     int month) const {
   for (const Facet* facet : facets) {
     if (facet_distance(*facet, point, towards) < kNoHit) return 0.0;
   }
   return past_crowns(crowns, point, towards, month);
 }
 
-double Scene::transmission(const base::Point& point,
-                           const base::Direction& towards,
-                           int month) const {
+double SceneParts::transmission(const base::Point& point,
+                                const base::Direction& towards,
+                                int month) const {
   OVENDAYS_CHECK(month >= 1 && month <= 12);
   if (below_horizon(towards)) return 0.0;
   // Every obstruction is asked: this is the plain form that the others are held against.
@@ -132,9 +141,9 @@ double Scene::transmission(const base::Point& point,
 
 // Where a ray from the grid's centre meets the facet's plane, and how far from there the others can
 // meet it, say of most facets that they hide all of the grid or none. A margin keeps rounding out.
-Scene::Cover Scene::cover(const Facet& facet,
-                          const MouthGrid& grid,
-                          const base::Direction& towards) {
+SceneParts::Cover SceneParts::cover(const Facet& facet,
+                                    const MouthGrid& grid,
+                                    const base::Direction& towards) {
   constexpr double kMargin = 1e-9;
   const double approach = base::dot(facet.normal, towards);
   if (std::abs(approach) < 1e-6) return Cover::kSome;  // along the plane: every ray is asked
@@ -160,7 +169,9 @@ Scene::Cover Scene::cover(const Facet& facet,
 
 // In coordinates divided by the half axes the crown is a unit sphere, and the ball at most
 // radius x the largest inverse half axis wide.
-Scene::Cover Scene::cover(const Crown& crown, const Ball& ball, const base::Direction& towards) {
+SceneParts::Cover SceneParts::cover(const Crown& crown,
+                                    const Ball& ball,
+                                    const base::Direction& towards) {
   constexpr double kMargin = 1e-9;
   const base::Vec3& scale = crown.inverse_half;
   const auto scaled = [&scale](const base::Vec3& v) {
@@ -179,9 +190,9 @@ Scene::Cover Scene::cover(const Crown& crown, const Ball& ball, const base::Dire
   return aside + reach < 1.0 && ahead - reach > 0.0 ? Cover::kAll : Cover::kSome;
 }
 
-Scene::Cover Scene::cover_by_solids(const MouthGrid& grid,
-                                    const base::Direction& towards,
-                                    Penumbra& some) const {
+SceneParts::Cover SceneParts::cover_by_solids(const MouthGrid& grid,
+                                              const base::Direction& towards,
+                                              Penumbra& some) const {
   const Ball ball{grid.centre, grid.radius_m};
   for (const Solid& solid : solids_) {
     if (!may_meet(solid.ball, ball, towards)) continue;
@@ -194,9 +205,9 @@ Scene::Cover Scene::cover_by_solids(const MouthGrid& grid,
   return some.facets.empty() ? Cover::kNone : Cover::kSome;
 }
 
-Scene::Cover Scene::cover_by_crowns(const Ball& ball,
-                                    const base::Direction& towards,
-                                    Penumbra& some) const {
+SceneParts::Cover SceneParts::cover_by_crowns(const Ball& ball,
+                                              const base::Direction& towards,
+                                              Penumbra& some) const {
   bool asked = false;
   for (const Crown& crown : crowns_) {
     if (!may_meet(crown.ball, ball, towards)) continue;
@@ -209,9 +220,9 @@ Scene::Cover Scene::cover_by_crowns(const Ball& ball,
   return asked ? Cover::kSome : Cover::kAll;
 }
 
-double Scene::visible_share(const MouthGrid& grid,
-                            const base::Direction& towards,
-                            int month) const {
+double SceneParts::visible_share(const MouthGrid& grid,
+                                 const base::Direction& towards,
+                                 int month) const {
 #ifdef OVENDAYS_WIDE
   if (base::widest_vectors() == base::Vectors::kWide)
     return visible_share_wide(grid, towards, month);
@@ -220,16 +231,16 @@ double Scene::visible_share(const MouthGrid& grid,
 }
 
 #ifdef OVENDAYS_WIDE
-OVENDAYS_WIDE double Scene::visible_share_wide(const MouthGrid& grid,
-                                               const base::Direction& towards,
-                                               int month) const {
+OVENDAYS_WIDE double SceneParts::visible_share_wide(const MouthGrid& grid,
+                                                    const base::Direction& towards,
+                                                    int month) const {
   return visible_share_plainly(grid, towards, month);
 }
 #endif
 
-double Scene::visible_share_plainly(const MouthGrid& grid,
-                                    const base::Direction& towards,
-                                    int month) const {
+double SceneParts::visible_share_plainly(const MouthGrid& grid,
+                                         const base::Direction& towards,
+                                         int month) const {
   const std::vector<base::Point>& points = grid.points;
   OVENDAYS_CHECK(month >= 1 && month <= 12 && !points.empty());
   if (below_horizon(towards)) return 0.0;
@@ -252,7 +263,7 @@ double Scene::visible_share_plainly(const MouthGrid& grid,
   return sum / static_cast<double>(points.size());
 }
 
-bool Scene::same_mask(int month_a, int month_b) const {
+bool SceneParts::same_mask(int month_a, int month_b) const {
   OVENDAYS_CHECK(month_a >= 1 && month_a <= 12 && month_b >= 1 && month_b <= 12);
   for (const Crown& crown : crowns_) {
     if (crown.transmission[static_cast<std::size_t>(month_a - 1)] !=
@@ -263,7 +274,7 @@ bool Scene::same_mask(int month_a, int month_b) const {
   return true;
 }
 
-bool Scene::covered(const base::Point& point) const {
+bool SceneParts::covered(const base::Point& point) const {
   const base::Direction up{0.0, 0.0, 1.0};
   for (const Facet& facet : facets_) {
     if (facet_distance(facet, point, up) < kNoHit) return true;
@@ -271,7 +282,7 @@ bool Scene::covered(const base::Point& point) const {
   return false;
 }
 
-double Scene::shelter_factor() const {
+double SceneParts::shelter_factor() const {
   constexpr int kAzimuths = 72;
   constexpr int kElevations = 6;
   constexpr double kBand_rad = 15.0 * base::kRadPerDeg;
@@ -292,13 +303,48 @@ double Scene::shelter_factor() const {
   return 1.0 - 0.7 * blocked / (kAzimuths * kElevations);
 }
 
-bool Scene::flat_horizon() const {
+bool SceneParts::flat_horizon() const {
   bool flat = true;
   for (const double elevation_rad : spot_.horizon.elevation_rad) flat &= elevation_rad <= 0.0;
   return flat;
 }
 
-bool Scene::open() const { return facets_.empty() && crowns_.empty() && flat_horizon(); }
+bool SceneParts::open() const { return facets_.empty() && crowns_.empty() && flat_horizon(); }
+
+Scene::Scene(const Spot& spot) : parts_(std::make_shared<const SceneParts>(spot)) {}
+
+double Scene::transmission(const base::Point& point,
+                           const base::Direction& towards,
+                           int month) const {
+  return parts_->transmission(point, towards, month);
+}
+
+double Scene::visible_share(const MouthGrid& grid,
+                            const base::Direction& towards,
+                            int month) const {
+  return parts_->visible_share(grid, towards, month);
+}
+
+SpotMask Scene::mask(std::span<const base::Point> points, int month) const {
+  return std::move(masks(points, std::array{month}).front());
+}
+
+std::vector<SpotMask> Scene::masks(std::span<const base::Point> points,
+                                   std::span<const int> months) const {
+  return parts_->masks(points, months);
+}
+
+bool Scene::same_mask(int month_a, int month_b) const {
+  return parts_->same_mask(month_a, month_b);
+}
+
+bool Scene::covered(const base::Point& point) const { return parts_->covered(point); }
+
+double Scene::shelter_factor() const { return parts_->shelter_factor(); }
+
+const Spot& Scene::spot() const { return parts_->spot(); }
+
+bool Scene::open() const { return parts_->open(); }
 
 std::vector<base::Point> mouth_points(const base::Frame& frame,
                                       double width_m,

@@ -13,10 +13,10 @@ using base::Point;
 using base::Vec3;
 }  // namespace
 
-void Scene::Builder::rectangle(const Point& corner,
-                               const Vec3& u,
-                               const Vec3& v,
-                               double reflectance) {
+void SceneParts::Builder::rectangle(const Point& corner,
+                                    const Vec3& u,
+                                    const Vec3& v,
+                                    double reflectance) {
   const double uu = base::dot(u, u);
   const double vv = base::dot(v, v);
   if (uu <= 0.0 || vv <= 0.0) return;  // a panel without height, such as no lintel
@@ -31,7 +31,7 @@ void Scene::Builder::rectangle(const Point& corner,
   for (const Point& p : {corner, corner + u, corner + v, corner + u + v}) corners.push_back(p);
 }
 
-void Scene::Builder::box(const Plan& plan, double base_m, double top_m, double reflectance) {
+void SceneParts::Builder::box(const Plan& plan, double base_m, double top_m, double reflectance) {
   const Vec3 u = plan.width_m * Vec3{std::cos(plan.turn_rad), -std::sin(plan.turn_rad), 0.0};
   const Vec3 v = plan.depth_m * Vec3{std::sin(plan.turn_rad), std::cos(plan.turn_rad), 0.0};
   const Vec3 up{0.0, 0.0, top_m - base_m};
@@ -44,21 +44,21 @@ void Scene::Builder::box(const Plan& plan, double base_m, double top_m, double r
   rectangle(corner + u, v, up, reflectance);
 }
 
-void Scene::Builder::add(const Overhang& o) {
+void SceneParts::Builder::add(const Overhang& o) {
   box({o.x_m, o.y_m, o.width_m, o.depth_m, o.turn_rad},
       o.underside_m,
       o.underside_m + o.thickness_m,
       o.reflectance);
 }
 
-void Scene::Builder::add(const Block& b) {
+void SceneParts::Builder::add(const Block& b) {
   box({b.x_m, b.y_m, b.width_m, b.depth_m, b.turn_rad},
       b.base_m,
       b.base_m + b.height_m,
       b.reflectance);
 }
 
-void Scene::Builder::add(const Wall& w) {
+void SceneParts::Builder::add(const Wall& w) {
   rectangle({w.x1_m, w.y1_m, w.base_m},
             {w.x2_m - w.x1_m, w.y2_m - w.y1_m, 0.0},
             {0.0, 0.0, w.top_m - w.base_m},
@@ -66,7 +66,7 @@ void Scene::Builder::add(const Wall& w) {
 }
 
 // All panels are thin: a bay blocks from inside and outside alike.
-void Scene::Builder::add(const Bay& b) {
+void SceneParts::Builder::add(const Bay& b) {
   const Vec3 out{std::sin(b.facing_rad), std::cos(b.facing_rad), 0.0};
   const Vec3 left{-out.y, out.x, 0.0};
   const Point right_front = Point{b.x_m, b.y_m, 0.0} - 0.5 * b.width_m * left;
@@ -81,7 +81,7 @@ void Scene::Builder::add(const Bay& b) {
   if (b.back_wall) rectangle(right_front + inward, across, up, b.reflectance);
 }
 
-void Scene::Builder::add(const Tree& t) {
+void SceneParts::Builder::add(const Tree& t) {
   Crown crown;
   const double middle_m = 0.5 * (t.crown_base_m + t.crown_top_m);
   const double half_height_m = 0.5 * (t.crown_top_m - t.crown_base_m);
@@ -100,7 +100,7 @@ void Scene::Builder::add(const Tree& t) {
 
 // The ball of a box around the corners: not the smallest, but within a few per cent of it for these
 // shapes.
-void Scene::Builder::close(std::size_t first) {
+void SceneParts::Builder::close(std::size_t first) {
   const std::size_t count = scene.facets_.size() - first;
   if (count == 0) return;
   Point low = corners.front();
@@ -116,7 +116,7 @@ void Scene::Builder::close(std::size_t first) {
   corners.clear();
 }
 
-Scene::Scene(const Spot& spot) : spot_(spot) {
+SceneParts::SceneParts(const Spot& spot) : spot_(spot) {
   Builder builder{*this, {}};
   for (const Obstruction& obstruction : spot_.obstructions) {
     const std::size_t first = facets_.size();

@@ -3,21 +3,21 @@
 
 #include <vector>
 
-#include "ovendays/spot/scene.h"
+#include "scene_parts.h"
 
 namespace ovendays::spot {
 
 /// Balls are a little larger than what they enclose, so that rounding never loses a hit.
 inline constexpr double kBallMargin = 1.0 + 1e-9;
 
-struct Scene::Builder {
+struct SceneParts::Builder {
   struct Plan {  // a rectangle on the ground, turned clockwise seen from above
     double x_m, y_m;
     double width_m, depth_m;
     double turn_rad;
   };
 
-  Scene& scene;
+  SceneParts& scene;
   std::vector<base::Point> corners;  // of the obstruction being built
 
   void add(const Overhang& overhang);

@@ -5,8 +5,7 @@
 #pragma once
 
 #include <array>
-#include <cstddef>
-#include <limits>
+#include <memory>
 #include <span>
 #include <vector>
 
@@ -46,6 +45,8 @@ struct MouthGrid {
   double radius_m = 0.0;
 };
 
+class SceneParts;
+
 /// The obstructions prepared for ray queries. Immutable; thread-safe.
 class Scene {
  public:
@@ -84,100 +85,11 @@ class Scene {
   /// ring of 15 deg (a fence at four heights' distance) leaves three tenths.
   [[nodiscard]] double shelter_factor() const;
 
-  [[nodiscard]] const Spot& spot() const { return spot_; }
+  [[nodiscard]] const Spot& spot() const;
   [[nodiscard]] bool open() const;  ///< nothing stands around, flat horizon
 
  private:
-  struct Facet {  // a flat rectangle
-    base::Point corner;
-    base::Vec3 along_u, along_v;  // edges over their length squared, so that 0..1 is inside
-    base::Direction normal;
-    double offset = 0.0;  // normal . x on the plane
-    double reflectance = 0.0;
-  };
-  struct Ball {  // encloses an obstruction
-    base::Point centre;
-    double radius = 0.0;
-  };
-  struct Solid {
-    Ball ball;
-    std::size_t first = 0, count = 0;  // its facets
-  };
-  struct Crown {
-    Ball ball;
-    base::Point centre;
-    base::Vec3 inverse_half;  // one over the half axes
-    std::array<double, 12> transmission{};
-    double reflectance = 0.0;
-  };
-  struct Candidates {  // what a bundle of parallel rays may meet
-    std::vector<const Solid*> solids;
-    std::vector<const Crown*> crowns;
-    [[nodiscard]] bool none() const { return solids.empty() && crowns.empty(); }
-    template <class MayMeet>
-    void keep(const Candidates& among, MayMeet may_meet) {
-      solids.clear();
-      crowns.clear();
-      for (const Solid* solid : among.solids) {
-        if (may_meet(solid->ball)) solids.push_back(solid);
-      }
-      for (const Crown* crown : among.crowns) {
-        if (may_meet(crown->ball)) crowns.push_back(crown);
-      }
-    }
-  };
-  struct Penumbra {  // what hides some points of a bundle, not all
-    std::vector<const Facet*> facets;
-    std::vector<const Crown*> crowns;
-    [[nodiscard]] double through(const base::Point& point,
-                                 const base::Direction& towards,
-                                 int month) const;
-  };
-  enum class Cover { kNone, kSome, kAll };  // of a bundle of parallel rays from a ball
-  struct Bundle;                            // rays from points in a ball towards one direction
-  struct Tally;                             // what a patch shows
-  struct Path;                              // what one ray goes through
-  struct Builder;
-  class Survey;  // a mask being made
-
-  /// visible_share(), compiled twice: the same bits.
-  [[nodiscard]] double visible_share_plainly(const MouthGrid& grid,
-                                             const base::Direction& towards,
-                                             int month) const;
-  [[nodiscard]] double visible_share_wide(const MouthGrid& grid,
-                                          const base::Direction& towards,
-                                          int month) const;
-  [[nodiscard]] bool below_horizon(const base::Direction& towards) const;
-  static bool may_meet(const Ball& ball, const Ball& points, const base::Direction& towards);
-  void gather(const Ball& points, const base::Direction& towards, Candidates& found) const;
-  void gather_cone(const Ball& points, const sky::Patch& patch, Candidates& found) const;
-  static Cover cover(const Facet& facet, const MouthGrid& grid, const base::Direction& towards);
-  static Cover cover(const Crown& crown, const Ball& ball, const base::Direction& towards);
-  Cover cover_by_solids(const MouthGrid& grid,
-                        const base::Direction& towards,
-                        Penumbra& some) const;
-  Cover cover_by_crowns(const Ball& ball, const base::Direction& towards, Penumbra& some) const;
-  [[nodiscard]] bool flat_horizon() const;
-  static double past_crowns(std::span<const Crown* const> crowns,
-                            const base::Point& point,
-                            const base::Direction& towards,
-                            int month);
-  [[nodiscard]] double through(const Candidates& candidates,
-                               const base::Point& point,
-                               const base::Direction& towards,
-                               int month) const;
-  void follow(const Bundle& bundle, const base::Point& point, Path& path) const;
-  void add_view(const Bundle& bundle, Path& path, std::span<Tally> by_month) const;
-  /// A distance along a ray that meets nothing.
-  static constexpr double kNoHit = std::numeric_limits<double>::infinity();
-  static double facet_distance(const Facet& facet, const base::Point& p, const base::Direction& d);
-  static double crown_distance(const Crown& crown, const base::Point& p, const base::Direction& d);
-
-  Spot spot_;
-  std::vector<Facet> facets_;
-  std::vector<Solid> solids_;
-  std::vector<Crown> crowns_;
-  double highest_hill_sine_ = 0.0;  ///< sine of the far horizon's highest elevation
+  std::shared_ptr<const SceneParts> parts_;  ///< shared by copies
 };
 
 /// A grid of n x n points over a rectangle of the mouth plane (flaps included), world axes: the

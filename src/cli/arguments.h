@@ -23,7 +23,8 @@ struct OptionSpec {
   std::string name;   ///< without dashes
   std::string value;  ///< what its value is called in the help; empty: it takes none
   std::string help;
-  bool repeats = false;  ///< may be given more than once
+  bool repeats = false;                   ///< may be given more than once
+  std::vector<std::string> choices = {};  ///< every value it can take, where there are only a few
 };
 
 class Arguments;
@@ -76,6 +77,8 @@ std::string nearest(const std::string& name, const std::vector<std::string>& kno
 /// ", did you mean NAME?" or nothing.
 std::string suggestion(const std::string& name, const std::vector<std::string>& known);
 
+/// What the program does, in one paragraph.
+std::string program_about();
 /// Help of the program, of one command.
 std::string program_help();
 std::string command_help(const CommandSpec& command);

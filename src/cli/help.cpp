@@ -49,12 +49,13 @@ void add_rows(std::string& text, const std::vector<std::pair<std::string, std::s
 }
 }  // namespace
 
+std::string program_about() {
+  return "ovendays tells on how many days of a year a home-built box solar oven gets the cooking "
+         "done, from a weather year, the spot it stands on, its design and the cook's routine.";
+}
+
 std::string program_help() {
-  std::string text =
-      "ovendays tells on how many days of a year a home-built box solar oven gets the\n"
-      "cooking done, from a weather year, the spot it stands on, its design and the\n"
-      "cook's routine.\n\n"
-      "Commands\n";
+  std::string text = wrapped(program_about(), 0) + "\n\nCommands\n";
   for (const CommandSpec& command : commands()) {
     std::string head(2, ' ');
     head += command.name;

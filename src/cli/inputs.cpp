@@ -115,7 +115,10 @@ OptionSpec weather_option() {
   return {"weather", "FILE", "weather year to take instead of the case's own"};
 }
 OptionSpec units_option() {
-  return {"units", "C|F", "temperatures in degrees Celsius (as it is) or Fahrenheit"};
+  return {.name = "units",
+          .value = "C|F",
+          .help = "temperatures in degrees Celsius (as it is) or Fahrenheit",
+          .choices = {"C", "F"}};
 }
 OptionSpec threads_option() {
   return {"threads", "N", "how many threads; the numbers are the same with any"};

@@ -10,7 +10,7 @@
 
 namespace ovendays::cli {
 namespace {
-// "9E", "2.5 W", or an angle with its sign, east positive.
+// Accepts "9E", "2.5 W", or a signed angle with east positive.
 std::optional<double> declination_of(const Arguments& arguments) {
   const auto text = arguments.value("declination");
   if (!text) return std::nullopt;
@@ -44,20 +44,23 @@ void run_aim(const Arguments& arguments) {
 }  // namespace
 
 CommandSpec aim_command() {
-  return {.name = "aim",
-          .synopsis = {"aim CASE.toml --date MM-DD [options]", "aim --demo --date MM-DD [options]"},
-          .summary = "print the day's aiming card: bearings, notches, shadow check",
-          .about =
-              "When to turn the oven on a day and which way, as the case's routine has it: true "
-              "and compass bearing, tilt and notch of the prop, when the sun comes to the spot and "
-              "leaves it, and the length of a peg's shadow as a check.",
-          .options = {{"date", "MM-DD", "the day"},
-                      {"declination", "9E|9W", "of the compass there ([site] declination)"},
-                      weather_option(),
-                      {"html", "FILE", "also a page to print, one sheet"},
-                      demo_option()},
-          .examples = {"ovendays aim --demo --date 10-21 --declination 8E",
-                       "ovendays aim my-yard.toml --date 06-21 --html card.html"},
-          .run = run_aim};
+  return {
+      .name = "aim",
+      .synopsis = {"aim CASE.toml --date MM-DD [options]", "aim --demo --date MM-DD [options]"},
+      .summary = "print an aiming card for one day: bearings, notches, shadow check",
+      .about =
+          "Lists when to turn the oven on one day and which way, following the routine of the "
+          "case: true and compass bearing, tilt and notch of the prop, the hours in which the "
+          "sun reaches the oven, and the length of a peg's shadow as a check.",
+      .options = {{"date", "MM-DD", "day of the year (required)"},
+                  {"declination",
+                   "9E|9W",
+                   "magnetic declination at the site (default: [site] declination of the case)"},
+                  weather_option(),
+                  {"html", "FILE", "also write the card as a page that prints on one sheet"},
+                  demo_option()},
+      .examples = {"ovendays aim --demo --date 10-21 --declination 8E",
+                   "ovendays aim my-yard.toml --date 06-21 --html card.html"},
+      .run = run_aim};
 }
 }  // namespace ovendays::cli

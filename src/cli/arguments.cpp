@@ -42,7 +42,8 @@ std::vector<std::string> option_names(const CommandSpec& command) {
                    " See: ovendays help " + command.name);
 }
 
-// No short options: a value such as -7 must not be taken for one. Long ones are written in full.
+// There are no short options, because a value such as -7 must not be taken for one. Long options
+// must be written in full, so that adding an option never changes the meaning of a script.
 po::parsed_options parsed(const CommandSpec& command, const std::vector<std::string>& words) {
   namespace style = po::command_line_style;
   const po::options_description description = description_of(command);
@@ -92,9 +93,9 @@ Arguments::Arguments(const CommandSpec& command, const std::vector<std::string>&
     }
   }
   if (files_.size() > command.most_files) {
-    throw UsageError("what is '" + files_[command.most_files] + "' for? ovendays " + command.name +
-                     " takes " + (command.most_files == 1 ? "one file" : "no file") +
-                     " (a value with a blank wants quotes)");
+    throw UsageError("unexpected argument '" + files_[command.most_files] + "': ovendays " +
+                     command.name + " takes " + (command.most_files == 1 ? "one file" : "no file") +
+                     " (put a value that contains blanks in quotes)");
   }
 }
 

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Commands, their options, and what a user gave for them. The help text is made from the same list
-// that the reader goes by.
+// Commands, their options, and the arguments that a user gave. One table of options drives both the
+// parser and the help text, so that the two cannot disagree.
 #pragma once
 
 #include <map>
@@ -13,7 +13,7 @@
 
 namespace ovendays::cli {
 
-/// The command line is at fault: exit code 2.
+/// Reports a wrong command line; the program prints it and exits with code 2.
 class UsageError : public std::runtime_error {
  public:
   using std::runtime_error::runtime_error;
@@ -21,28 +21,30 @@ class UsageError : public std::runtime_error {
 
 struct OptionSpec {
   std::string name;   ///< without dashes
-  std::string value;  ///< what its value is called in the help; empty: it takes none
+  std::string value;  ///< name of its value in the help text; empty for a flag
   std::string help;
-  bool repeats = false;                   ///< may be given more than once
-  std::vector<std::string> choices = {};  ///< every value it can take, where there are only a few
+  bool repeats = false;                   ///< whether it may be given more than once
+  std::vector<std::string> choices = {};  ///< all allowed values, if there are only a few
 };
 
 class Arguments;
 struct CommandSpec {
   std::string name;                   ///< "season", "weather make"
-  std::vector<std::string> synopsis;  ///< after the program's name
+  std::vector<std::string> synopsis;  ///< forms of use, without the program's name
   std::string summary;                ///< one line
   std::string about;                  ///< a paragraph
   std::vector<OptionSpec> options;
   std::vector<std::string> examples;
-  /// Words that some option takes, with their meaning, under a heading of their own; may be empty.
+  /// Values that an option accepts by name, with their meaning, printed under a heading of their
+  /// own; may be empty.
   std::string words_heading = {};
   std::vector<OptionSpec> words = {};
-  std::size_t most_files = 1;  ///< arguments that are no options
+  std::size_t most_files = 1;  ///< largest number of arguments that are not options
   void (*run)(const Arguments& arguments) = nullptr;
 };
 
-/// All commands; a longer name stands before its beginning ("weather make" before "weather").
+/// All commands. A two-word name precedes its first word ("weather make" before "weather"), because
+/// the first match wins.
 const std::vector<CommandSpec>& commands();
 
 class Arguments {
@@ -50,19 +52,23 @@ class Arguments {
   /// @throws UsageError for unknown, repeated or incomplete options (with the nearest name)
   Arguments(const CommandSpec& command, const std::vector<std::string>& words);
   [[nodiscard]] bool has(const std::string& option) const { return values_.contains(option); }
-  /// nullopt where not given; the first of several
+  /// Value of an option, the first where it is given several times; nullopt where it is missing.
+  /// @throws UsageError for an empty value
   [[nodiscard]] std::optional<std::string> value(const std::string& option) const;
-  /// All that was given for an option that repeats, in order.
+  /// All values of a repeatable option, in the order given.
   [[nodiscard]] std::vector<std::string> values(const std::string& option) const;
   [[nodiscard]] const std::vector<std::string>& files() const { return files_; }
-  /// A whole number in a range. @throws UsageError
+  /// Value of an option as a whole number from `least` to `most`. @throws UsageError
   [[nodiscard]] std::optional<long> integer(const std::string& option, long least, long most) const;
-  /// A quantity with its unit. @throws UsageError
+  /// Value of an option as a quantity with a unit, in SI, from `least` to `most`.
+  /// @throws UsageError
   [[nodiscard]] std::optional<double> quantity(const std::string& option,
                                                base::Dimension dimension,
                                                double least,
                                                double most) const;
-  /// The one file of a command that needs one. @param what "a case file"
+  /// The file argument of a command that needs one.
+  /// @param what what the command needs, for the message, such as "a case file"
+  /// @throws UsageError where it is missing
   [[nodiscard]] const std::string& only_file(const std::string& what) const;
 
  private:
@@ -71,15 +77,15 @@ class Arguments {
   std::vector<std::string> files_;
 };
 
-/// The known name nearest by spelling (Damerau's distance with neighbours swapped), where near
-/// enough to be meant; empty otherwise.
+/// The known name that is closest in spelling (optimal string alignment distance), or empty where
+/// none is close enough to be a likely typing error.
 std::string nearest(const std::string& name, const std::vector<std::string>& known);
-/// ", did you mean NAME?" or nothing.
+/// Ends a message about an unknown name: ", did you mean NAME?", or "." where nothing is close.
 std::string suggestion(const std::string& name, const std::vector<std::string>& known);
 
 /// What the program does, in one paragraph.
 std::string program_about();
-/// Help of the program, of one command.
+/// Help text of the program, and of one command.
 std::string program_help();
 std::string command_help(const CommandSpec& command);
 }  // namespace ovendays::cli

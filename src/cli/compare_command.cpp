@@ -14,7 +14,7 @@ namespace {
 namespace fs = std::filesystem;
 using results::StoredStudy;
 
-// --part I/N
+// Reads --part I/N.
 study::Share chosen_share(const Arguments& arguments) {
   const auto text = arguments.value("part");
   if (!text) return {};
@@ -41,16 +41,16 @@ std::string default_target(const std::string& study_file, const study::Share& sh
   return file.replace_filename(name + ".h5").string();
 }
 
-// What an earlier run left, so that only what is missing is run. A file that is something else is
-// not written over unless that is asked for.
-std::vector<StoredStudy> earlier(const std::string& file, bool anew) {
+// Reads the results of an earlier run, so that only missing alternatives are run. Any other file in
+// its place is refused rather than overwritten, unless --anew is given.
+std::vector<StoredStudy> read_earlier_run(const std::string& file, bool anew) {
   std::error_code ignored;
   if (anew || !fs::exists(file, ignored)) return {};
   try {
     return {results::read_study_file(file)};
   } catch (const base::InputError& error) {
     base::Fault fault = error.faults().front();
-    fault.allowed = "another --out, or --anew to replace it";
+    fault.allowed = "another --out, or --anew to overwrite it";
     throw base::InputError(fault);
   }
 }
@@ -62,12 +62,14 @@ std::string counts_text(const study::RunSummary& summary, const study::Share& sh
   }
   text +=
       std::to_string(summary.run) + (summary.run == 1 ? " alternative" : " alternatives") + " run";
-  if (summary.kept > 0) text += ", " + std::to_string(summary.kept) + " kept (same inputs)";
+  if (summary.kept > 0)
+    text += ", " + std::to_string(summary.kept) + " taken from the earlier run (same inputs)";
   return text + ".\n";
 }
 
 void run_compare(const Arguments& arguments) {
-  const std::string& file = arguments.only_file("a study's file; see: ovendays new --study FILE");
+  const std::string& file =
+      arguments.only_file("a study file; ovendays new --study FILE writes one");
   const study::Share share = chosen_share(arguments);
   const std::string target = arguments.value("out").value_or(default_target(file, share));
   StudyTargets targets(arguments, "compare");
@@ -85,7 +87,7 @@ void run_compare(const Arguments& arguments) {
   outputs.add("--out", target);
   targets.add_to(outputs, study.plan());
   outputs.check();
-  const std::vector<StoredStudy> before = earlier(target, arguments.has("anew"));
+  const std::vector<StoredStudy> before = read_earlier_run(target, arguments.has("anew"));
 
   study::RunSummary summary;
   {
@@ -113,17 +115,18 @@ CommandSpec compare_command() {
   CommandSpec command = {
       .name = "compare",
       .synopsis = {"compare STUDY.toml [options]", "compare STUDY.toml --part I/N [options]"},
-      .summary = "which of many, and what to change: sites, spots, ovens, routines, priced changes",
+      .summary = "compare many variants of a case: sites, spots, ovens, routines, priced changes",
       .about =
-          "Runs every alternative of a study, holds each against the first day by day, ranks them, "
-          "finds the order in which changes bring most for their price, and what the sun saves in "
-          "the kitchen. All goes into one file (HDF5); run again, it does only what is missing or "
-          "has changed.",
-      .options = {{"out", "FILE.h5", "where the study goes (STUDY-compared.h5 beside the study)"},
+          "Runs every alternative of a study, compares each with the first one day by day, ranks "
+          "them, finds the order in which changes gain most for their price, and computes what the "
+          "oven saves in the kitchen. All results go into one HDF5 file. A second run simulates "
+          "only "
+          "alternatives that are missing or have changed.",
+      .options = {{"out", "FILE.h5", "results file (default: STUDY-compared.h5 beside the study)"},
                   {"part",
                    "I/N",
-                   "every N-th alternative only, from the I-th on, into a file of "
-                   "its own; join the files with: ovendays gather"}},
+                   "run only every N-th alternative, beginning with the I-th, and write a file of "
+                   "its own; ovendays gather joins the files"}},
       .examples = {"ovendays new --study my-study.toml",
                    "ovendays compare my-study.toml --html my-study.html",
                    "ovendays compare my-study.toml --svg months=bread.svg --task bread"},
@@ -132,10 +135,11 @@ CommandSpec compare_command() {
       .run = run_compare};
   for (OptionSpec& option : StudyTargets::options()) command.options.push_back(std::move(option));
   command.options.push_back(threads_option());
-  command.options.push_back({"anew", "", "run everything again, and replace the file"});
   command.options.push_back(
-      {"no-causes", "", "do not look for what spoilt each lost day: quicker"});
-  command.options.push_back({"quiet", "", "print nothing but faults"});
+      {"anew", "", "run every alternative again and overwrite the results file"});
+  command.options.push_back(
+      {"no-causes", "", "skip the search for the causes of lost days (faster)"});
+  command.options.push_back({"quiet", "", "print errors only"});
   return command;
 }
 }  // namespace ovendays::cli

@@ -18,22 +18,15 @@ struct DayTarget {
 constexpr DayTarget kTargets[] = {
     {"csv", report::day_csv}, {"svg", report::day_svg}, {"html", report::day_page}};
 
-std::vector<std::string> names_of(const std::vector<task::Task>& tasks) {
-  std::vector<std::string> names;
-  names.reserve(tasks.size());
-  for (const task::Task& each : tasks) names.push_back(each.name);
-  return names;
-}
-
 season::DayQuestion question_of(const Arguments& arguments, const season::Case& c) {
   season::DayQuestion question;
   question.day_index = chosen_day(arguments);
-  question.task = chosen_task(arguments, names_of(c.tasks));
+  question.task = chosen_task(arguments, task_names(c));
   question.load_s = chosen_clock(arguments, "load");
   const double finish_by_s = c.tasks[question.task].finish_by_s;
   if (question.load_s && (*question.load_s < 60.0 || *question.load_s >= finish_by_s)) {
     throw UsageError("--load: " + *arguments.value("load") + ", allowed 00:01 to before " +
-                     base::clock_text(finish_by_s) + ", when the task is to be done");
+                     base::clock_text(finish_by_s) + ", when the task must be finished");
   }
   return question;
 }
@@ -69,25 +62,28 @@ void run_day(const Arguments& arguments) {
 }  // namespace
 
 CommandSpec day_command() {
-  return {.name = "day",
-          .synopsis = {"day CASE.toml --date MM-DD [options]", "day --demo --date MM-DD [options]"},
-          .summary = "follow one task through one day, minute by minute",
-          .about =
-              "The day behind a number: temperatures of oven, vessel and food, the light on the "
-              "glass, shade, loading, target and finish, as a plot in the terminal and on request "
-              "as a table with a row a minute, a picture or a page. The cook is the one that the "
-              "season tells of, unless --load asks for another.",
-          .options = {{"date", "MM-DD", "the day"},
-                      {"task", "NAME", "of the case's tasks (the first); a part of it will do"},
-                      {"load", "HH:MM", "load it then (when the season does), standard time"},
-                      weather_option(),
-                      {"csv", "FILE", "also a table with a row a minute"},
-                      {"svg", "FILE", "also a picture"},
-                      {"html", "FILE", "also a page that stands alone"},
-                      units_option(),
-                      demo_option()},
-          .examples = {"ovendays day --demo --date 10-21 --task rice",
-                       "ovendays day my-yard.toml --date 06-21 --load 10:15 --html midsummer.html"},
-          .run = run_day};
+  return {
+      .name = "day",
+      .synopsis = {"day CASE.toml --date MM-DD [options]", "day --demo --date MM-DD [options]"},
+      .summary = "follow one task through one day, minute by minute",
+      .about =
+          "Follows one cook minute by minute: temperatures of oven, vessel and food, light on "
+          "the glass, shade, loading, target and finish. It plots them in the terminal and can "
+          "also write a table, a picture or a page. The cook is the one that the season reports "
+          "for that day, unless --load gives another loading time.",
+      .options = {{"date", "MM-DD", "day of the year (required)"},
+                  {"task", "NAME", "a task of the case, or part of its name (default: the first)"},
+                  {"load",
+                   "HH:MM",
+                   "loading time, local standard time (default: that of the season)"},
+                  weather_option(),
+                  {"csv", "FILE", "also write a table with one row a minute"},
+                  {"svg", "FILE", "also write a picture"},
+                  {"html", "FILE", "also write a self-contained HTML page"},
+                  units_option(),
+                  demo_option()},
+      .examples = {"ovendays day --demo --date 10-21 --task rice",
+                   "ovendays day my-yard.toml --date 06-21 --load 10:15 --html midsummer.html"},
+      .run = run_day};
 }
 }  // namespace ovendays::cli

@@ -6,9 +6,9 @@
 #include "ovendays/weather/weather_make.h"
 
 namespace ovendays::cli {
-/// Seed with which the demo's year is drawn.
+/// Seed of the demo's weather year.
 inline constexpr std::uint64_t kDemoSeed = 1;
-/// Monthly normals of an invented place in a high desert: those of weather/high_desert.toml, kept
-/// in the program so that the demo needs no file. A test holds the two together.
+/// Monthly normals of an invented place in a high desert. They repeat weather/high_desert.toml, so
+/// that the demo needs no file; a test checks that the two agree.
 weather::MonthlyNormals demo_normals();
 }  // namespace ovendays::cli

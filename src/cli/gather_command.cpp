@@ -6,7 +6,7 @@
 namespace ovendays::cli {
 namespace {
 void run_gather(const Arguments& arguments) {
-  (void)arguments.only_file("the files of a study's parts");
+  (void)arguments.only_file("the files of the parts of a study");
   const auto target = arguments.value("out");
   StudyTargets targets(arguments, "gather");
   std::vector<results::StoredStudy> parts;
@@ -33,12 +33,13 @@ CommandSpec gather_command() {
   CommandSpec command = {
       .name = "gather",
       .synopsis = {"gather FILE.h5 [FILE.h5 ...] [options]"},
-      .summary = "join the parts of a study, or show a study that was run",
+      .summary = "join the parts of a study, or show a study that has been run",
       .about =
-          "Joins files that compare wrote with --part into the one that a run in one go writes, "
-          "and prints its tables. Changes are tried together only by compare, which goes on from "
-          "the joined file. With one file it makes tables and pictures without running anything.",
-      .options = {{"out", "FILE.h5", "where the joined study goes"}},
+          "Joins the files that compare --part wrote into the file that an undivided run would "
+          "write, and prints its tables. Combinations of changes are run only by compare, which "
+          "continues from the joined file. Given one file, gather makes tables and pictures of it "
+          "without running anything.",
+      .options = {{"out", "FILE.h5", "write the joined study to this file"}},
       .examples = {"ovendays gather my-study-part-*.h5 --out my-study-compared.h5",
                    "ovendays gather my-study-compared.h5 --html my-study.html"},
       .words_heading = kPicturesHeading,

@@ -8,7 +8,7 @@ namespace ovendays::cli {
 namespace {
 constexpr std::size_t kWidth = 80;
 
-// Words broken into lines, every line after the first set in by `indent`.
+// Breaks text into lines of kWidth columns; lines after the first are indented.
 std::string wrapped(const std::string& text, std::size_t indent) {
   std::istringstream words(text);
   std::string out;
@@ -37,7 +37,7 @@ std::string option_head(const OptionSpec& option) {
   return head + option.value;
 }
 
-// Two columns, the second as far right as the longest of the first needs.
+// Prints two columns. The second starts where the longest entry of the first ends.
 void add_rows(std::string& text, const std::vector<std::pair<std::string, std::string>>& rows) {
   std::size_t indent = 8;
   for (const auto& row : rows) indent = std::max(indent, row.first.size() + 2);
@@ -50,8 +50,9 @@ void add_rows(std::string& text, const std::vector<std::pair<std::string, std::s
 }  // namespace
 
 std::string program_about() {
-  return "ovendays tells on how many days of a year a home-built box solar oven gets the cooking "
-         "done, from a weather year, the spot it stands on, its design and the cook's routine.";
+  return "ovendays computes on how many days of a year a home-built box solar oven can do your "
+         "cooking. It needs a weather year, what stands around the oven, the oven's design and the "
+         "cook's routine.";
 }
 
 std::string program_help() {
@@ -63,14 +64,14 @@ std::string program_help() {
     text += head + wrapped(command.summary, head.size()) + "\n";
   }
   return text +
-         "  help COMMAND    all about one command\n\n"
+         "  help COMMAND    options and examples of one command\n\n"
          "Options\n"
-         "  --help          this text\n"
-         "  --version       the version\n\n"
+         "  --help          print this text\n"
+         "  --version       print the version\n\n"
          "Try\n"
          "  ovendays season --demo\n"
          "  ovendays new my-yard.toml\n\n"
-         "Exit codes: 0 done, 1 the run failed, 2 something given was wrong.\n";
+         "Exit codes: 0 success, 1 the run failed, 2 wrong input or options.\n";
 }
 
 std::string command_help(const CommandSpec& command) {
@@ -86,7 +87,7 @@ std::string command_help(const CommandSpec& command) {
   std::vector<std::pair<std::string, std::string>> rows;
   for (const OptionSpec& option : command.options)
     rows.emplace_back(option_head(option), option.help);
-  rows.emplace_back("  --help", "this text");
+  rows.emplace_back("  --help", "print this text");
   add_rows(text, rows);
   if (!command.words.empty()) {
     text += "\n" + command.words_heading + "\n";

@@ -9,7 +9,7 @@
 
 namespace ovendays::cli {
 namespace {
-// Two numbers of two digits each with a mark between them; nullopt for anything else.
+// Parses two numbers of two digits with a mark between them; nullopt for anything else.
 std::optional<std::pair<int, int>> two_and_two(const std::string& text, char mark) {
   if (text.size() != 5 || text[2] != mark) return std::nullopt;
   std::pair<int, int> found;
@@ -41,9 +41,9 @@ season::Case chosen_case(const Arguments& arguments) {
     return c;
   }
   if (!arguments.files().empty())
-    throw UsageError("--demo brings its own case; leave the file out");
+    throw UsageError("--demo brings its own case; leave out the file");
   if (arguments.has("weather"))
-    throw UsageError("--demo brings its own weather; leave --weather out");
+    throw UsageError("--demo brings its own weather; leave out --weather");
   return season::read_case_text(season::starter_case(), "demo.toml");
 }
 
@@ -67,9 +67,9 @@ std::string target_beside(const Arguments& arguments, const std::string& ending)
 
 int chosen_day(const Arguments& arguments) {
   const auto text = arguments.value("date");
-  if (!text) throw UsageError("which day? --date MM-DD, such as --date 06-21");
+  if (!text) throw UsageError("--date is missing; give a day as MM-DD, such as --date 06-21");
   const auto date = two_and_two(*text, '-');
-  // 29 February is a day one may ask for; a typical year gives the 28th for it.
+  // 29 February is accepted; a typical year has 365 days and answers with the 28th.
   constexpr int kLeapYear = 2000;
   const bool month = date && date->first >= 1 && date->first <= 12;
   if (!month || date->second < 1 || date->second > base::days_in_month(kLeapYear, date->first)) {
@@ -90,6 +90,13 @@ std::optional<double> chosen_clock(const Arguments& arguments, const std::string
   return 3600.0 * time->first + 60.0 * time->second;
 }
 
+std::vector<std::string> task_names(const season::Case& c) {
+  std::vector<std::string> names;
+  names.reserve(c.tasks.size());
+  for (const task::Task& task : c.tasks) names.push_back(task.name);
+  return names;
+}
+
 std::size_t chosen_task(const Arguments& arguments, const std::vector<std::string>& names) {
   const auto wanted = arguments.value("task");
   if (!wanted) return 0;
@@ -98,7 +105,7 @@ std::size_t chosen_task(const Arguments& arguments, const std::vector<std::strin
     if (names[i] == *wanted) return i;
     if (names[i].find(*wanted) != std::string::npos) found.push_back(i);
   }
-  // A part of a name is enough where it is in one name only.
+  // Part of a name is enough if only one task contains it.
   if (found.size() == 1) return found.front();
   if (found.empty())
     throw UsageError("--task: there is no '" + *wanted + "'" + suggestion(*wanted, names));
@@ -112,16 +119,16 @@ int chosen_threads(const Arguments& arguments) {
 }
 
 OptionSpec weather_option() {
-  return {"weather", "FILE", "weather year to take instead of the case's own"};
+  return {"weather", "FILE", "weather year to use in place of the one that the case names"};
 }
 OptionSpec units_option() {
   return {.name = "units",
           .value = "C|F",
-          .help = "temperatures in degrees Celsius (as it is) or Fahrenheit",
+          .help = "temperatures in degrees Celsius (default) or Fahrenheit",
           .choices = {"C", "F"}};
 }
 OptionSpec threads_option() {
-  return {"threads", "N", "how many threads; the numbers are the same with any"};
+  return {"threads", "N", "number of threads; it does not affect the results"};
 }
-OptionSpec demo_option() { return {"demo", "", "the starter case at an invented place"}; }
+OptionSpec demo_option() { return {"demo", "", "use the starter case at an invented place"}; }
 }  // namespace ovendays::cli

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// What several commands ask for alike: a case with its weather or the demo, units, a date, a time,
-// a task by its name.
+// Arguments that several commands share: a case with its weather or the demo, units, a date, a time
+// of day, a task by name.
 #pragma once
 
 #include "arguments.h"
@@ -9,31 +9,35 @@
 #include "terminal.h"
 
 namespace ovendays::cli {
-/// --units and the terminal's width. @throws UsageError
+/// Report options from --units and the width of the terminal. @throws UsageError
 report::ReportOptions report_options(const Arguments& arguments);
 
-/// The case of the command line, with --weather where given, or the demo's.
+/// Reads the case named on the command line (with --weather, if given) or the demo case.
+/// @throws UsageError; base::InputError
 season::Case chosen_case(const Arguments& arguments);
-/// The case's weather, checked, or the demo's.
+/// Reads and checks the weather year of the case, or makes that of the demo.
+/// @throws base::InputError
 weather::WeatherYear chosen_weather(const Arguments& arguments, const season::Case& c);
 
-/// Tells `outputs` what is read, so that no output falls on it.
+/// Registers the input files with `outputs`, so that no output overwrites them.
 void add_inputs(const Arguments& arguments, const season::Case& c, Outputs& outputs);
-/// A file beside the case: its name without its ending, and `ending`; "demo" for the demo.
+/// Default output file beside the case: the stem of the case file (or "demo") plus `ending`.
 std::string target_beside(const Arguments& arguments, const std::string& ending);
 
-/// --date MM-DD as a day of the year, 0..364; 29 February counts as the 28th. @throws UsageError
+/// Day index 0..364 of --date MM-DD; 29 February counts as the 28th. @throws UsageError
 int chosen_day(const Arguments& arguments);
-/// A time of the day "HH:MM" [s]; nullopt where not given. @throws UsageError
+/// Time of day "HH:MM" of an option [s]; nullopt where it is missing. @throws UsageError
 std::optional<double> chosen_clock(const Arguments& arguments, const std::string& option);
-/// --task: the whole name, or any part of it that is in one name only; the first task where not
-/// given. @throws UsageError
+/// Names of the tasks of a case, in their order.
+std::vector<std::string> task_names(const season::Case& c);
+/// Index of the task that --task names by its whole name or by a part that no other name contains;
+/// 0 where the option is missing. @throws UsageError
 std::size_t chosen_task(const Arguments& arguments, const std::vector<std::string>& names);
 
-/// --threads, 0 where not given: as many as there are. @throws UsageError
+/// Value of --threads; 0 (use all) where it is missing. @throws UsageError
 int chosen_threads(const Arguments& arguments);
 
-/// The options of the commands that take a case.
+/// Options that several commands share.
 OptionSpec weather_option();
 OptionSpec units_option();
 OptionSpec demo_option();

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// The only place that knows the command line and ends the process. Exit codes: 0 done, 1 the run
-// failed, 2 something given was wrong.
+// Entry point: chooses the command, runs it, and turns exceptions into messages and exit codes
+// (0 success, 1 the run failed, 2 wrong input or options).
 #include <cstdio>
 #include <exception>
 #include <new>
@@ -20,7 +20,7 @@ using Words = std::vector<std::string>;
 
 bool asks_help(const std::string& word) { return word == "--help" || word == "-h"; }
 
-// The command that the first words name; those words are taken off.
+// Finds the command that the first one or two words name, and removes those words.
 const CommandSpec& take_command(Words& words) {
   Words names;
   for (const CommandSpec& command : commands()) {
@@ -39,7 +39,7 @@ const CommandSpec& take_command(Words& words) {
 }
 
 void run(Words words) {
-  if (words.empty()) throw UsageError("which command? See: ovendays --help");
+  if (words.empty()) throw UsageError("no command given. See: ovendays --help");
   if (words[0] == "--version")
     return print(std::string("ovendays ") + results::program_version() + "\n");
   if (asks_help(words[0])) return print(program_help());
@@ -54,26 +54,26 @@ void run(Words words) {
   command.run(Arguments(command, words));
 }
 
-int ended(const std::string& message, int code) {
+int failed(const std::string& message, int code) {
   std::fprintf(stderr, "ovendays: %s\n", message.c_str());
   return code;
 }
 
-int run_and_tell(const Words& words) {
+int run_and_report(const Words& words) {
   try {
     run(words);
     return 0;
   } catch (const ReaderGone&) {
     return 0;
   } catch (const UsageError& error) {
-    return ended(error.what(), 2);
+    return failed(error.what(), 2);
   } catch (const base::InputError& error) {
     std::fprintf(stderr, "%s\n", error.what());
     return 2;
   } catch (const std::bad_alloc&) {
-    return ended("out of memory", 1);
+    return failed("out of memory", 1);
   } catch (const std::exception& error) {
-    return ended(error.what(), 1);
+    return failed(error.what(), 1);
   }
 }
 
@@ -94,5 +94,5 @@ void keep_memory() {
 int main(int count, char** words) {
   ovendays::cli::handle_signals();
   ovendays::cli::keep_memory();
-  return ovendays::cli::run_and_tell({words + (count > 0 ? 1 : 0), words + count});
+  return ovendays::cli::run_and_report({words + (count > 0 ? 1 : 0), words + count});
 }

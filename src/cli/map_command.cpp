@@ -12,7 +12,7 @@ using base::Dimension;
 
 constexpr double kUsualStep_m = 1.0, kFinest_m = 0.05, kCoarsest_m = 50.0, kFarthest_m = 5000.0;
 
-/// The edges as asked for; those left out are the usual ones.
+/// The edges of the plot from the options; usual_plot gives those that are missing.
 study::Plot chosen_plot(const Arguments& arguments, const spot::Spot& spot) {
   study::Plot plot = study::usual_plot(spot);
   const auto edge = [&arguments](const char* option, double& value_m) {
@@ -34,12 +34,12 @@ study::MapGrid chosen_grid(const Arguments& arguments, const spot::Spot& spot) {
   const study::Plot plot = chosen_plot(arguments, spot);
   const double places = study::count_places(plot, step_m);
   if (places > static_cast<double>(study::kMostPlaces)) {
-    throw UsageError("--grid: that makes " + std::to_string(static_cast<long>(places)) +
+    throw UsageError("--grid: this would make " + std::to_string(static_cast<long>(places)) +
                      " places, allowed at most " + std::to_string(study::kMostPlaces));
   }
   study::MapGrid grid = study::map_grid(plot, spot.mouth, step_m);
   if (grid.places() == 0) {
-    throw UsageError("no place of the grid falls on the plot; a finer --grid or a larger plot");
+    throw UsageError("no place of the grid lies on the plot; give a finer --grid or a larger plot");
   }
   return grid;
 }
@@ -62,8 +62,7 @@ study::SpotMap simulate_map(const Arguments& arguments,
 void run_map(const Arguments& arguments) {
   (void)chosen_threads(arguments);
   const season::Case c = chosen_case(arguments);
-  std::vector<std::string> names;
-  for (const task::Task& t : c.tasks) names.push_back(t.name);
+  const std::vector<std::string> names = task_names(c);
   const std::size_t task = chosen_task(arguments, names);
   const study::MapGrid grid = chosen_grid(arguments, c.spot);
   const std::string out = arguments.value("out").value_or(target_beside(arguments, "-map.h5"));
@@ -76,7 +75,7 @@ void run_map(const Arguments& arguments) {
   const weather::WeatherYear year = chosen_weather(arguments, c);
 
   const study::SpotMap map = simulate_map(arguments, c, year, task, grid);
-  const report::MapStory story{map, c.spot, names[task], year.place.name};
+  const report::NamedMap story{map, c.spot, names[task], year.place.name};
   results::write_arrays(out, study::map_file(map, names[task]), c, year);
   base::write_file(svg, report::map_svg(story));
   if (arguments.has("quiet")) return;
@@ -86,29 +85,32 @@ void run_map(const Arguments& arguments) {
 }  // namespace
 
 CommandSpec map_command() {
-  return {.name = "map",
-          .synopsis = {"map CASE.toml [options]", "map --demo [options]"},
-          .summary = "where on the plot to put the oven: days at each standing place",
-          .about =
-              "Runs a season for one task at every place of a grid over the plot, tells the best "
-              "places of the year and of each season, and draws the plan. Places in a wall, a "
-              "house or a trunk, or so near that the oven cannot turn, are left out. Where the "
-              "oven does not turn, each place has its best facing. The plot reaches as far as what "
-              "stands within 12 m of the oven, 15 m at most.",
-          .options = {{"task", "NAME", "which task (the first); a part of its name will do"},
-                      {"grid", "LENGTH", "from one place to the next ('1 m')"},
-                      {"west", "LENGTH", "the plot's edge, x as in the case file"},
-                      {"east", "LENGTH", "likewise"},
-                      {"south", "LENGTH", "likewise, y"},
-                      {"north", "LENGTH", "likewise, y"},
-                      {"out", "FILE.h5", "every place's days, by month (CASE-map.h5)"},
-                      {"svg", "FILE", "the plan (CASE-map.svg)"},
-                      weather_option(),
-                      threads_option(),
-                      demo_option(),
-                      {"quiet", "", "print nothing but faults"}},
-          .examples = {"ovendays map my-yard.toml --task rice --grid '0.5 m'",
-                       "ovendays map --demo --grid '2 m' --svg plan.svg"},
-          .run = run_map};
+  return {
+      .name = "map",
+      .synopsis = {"map CASE.toml [options]", "map --demo [options]"},
+      .summary = "find the best place on the plot: days at each place of a grid",
+      .about =
+          "Simulates a season of one task at every place of a grid over the plot, lists the "
+          "best places for the year and for each quarter, and draws a plan. Places inside or "
+          "too close to a wall, a house or a trunk are left out. If the oven does not turn, the "
+          "best facing is found for each place. By default the plot includes everything that "
+          "stands within 12 m of the oven, and reaches at most 15 m.",
+      .options = {{"task", "NAME", "a task of the case, or part of its name (default: the first)"},
+                  {"grid", "LENGTH", "distance between places (default: '1 m')"},
+                  {"west", "LENGTH", "western edge of the plot, x as in the case file"},
+                  {"east", "LENGTH", "eastern edge, x"},
+                  {"south", "LENGTH", "southern edge, y"},
+                  {"north", "LENGTH", "northern edge, y"},
+                  {"out",
+                   "FILE.h5",
+                   "results file, days of each place by month (default: CASE-map.h5)"},
+                  {"svg", "FILE", "picture of the plan (default: CASE-map.svg)"},
+                  weather_option(),
+                  threads_option(),
+                  demo_option(),
+                  {"quiet", "", "print errors only"}},
+      .examples = {"ovendays map my-yard.toml --task rice --grid '0.5 m'",
+                   "ovendays map --demo --grid '2 m' --svg plan.svg"},
+      .run = run_map};
 }
 }  // namespace ovendays::cli

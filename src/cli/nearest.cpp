@@ -6,7 +6,8 @@
 
 namespace ovendays::cli {
 namespace {
-// Optimal string alignment: insert, drop, change, swap neighbours, each at a cost of one.
+// Optimal string alignment distance: insertion, deletion, substitution and a swap of neighbours
+// cost one each.
 std::size_t distance(const std::string& a, const std::string& b) {
   std::vector<std::size_t> before(b.size() + 1), last(b.size() + 1), now(b.size() + 1);
   std::iota(last.begin(), last.end(), std::size_t{0});

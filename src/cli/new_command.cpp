@@ -15,7 +15,7 @@ void run_new(const Arguments& arguments) {
   std::error_code ignored;
   if (std::filesystem::is_regular_file(file, ignored) && !arguments.has("force")) {
     throw base::InputError(
-        base::Fault{file, 0, "", "is there already", "a new name, or --force to replace it"});
+        base::Fault{file, 0, "", "already exists", "another name, or --force to overwrite it"});
   }
   Outputs outputs;
   outputs.add("", file);
@@ -23,9 +23,8 @@ void run_new(const Arguments& arguments) {
   const bool study = arguments.has("study");
   base::write_file(file, study ? study::starter_study() : season::starter_case());
   std::string text = "Written: " + file + "\n";
-  if (study) text += "It names the case my-yard.toml (ovendays new my-yard.toml makes one). ";
-  print(text + "Change what is yours, then: ovendays " + (study ? "compare " : "season ") + file +
-        "\n");
+  if (study) text += "It refers to the case my-yard.toml (ovendays new my-yard.toml writes one). ";
+  print(text + "Edit it, then run: ovendays " + (study ? "compare " : "season ") + file + "\n");
 }
 }  // namespace
 
@@ -33,13 +32,13 @@ CommandSpec new_command() {
   return {
       .name = "new",
       .synopsis = {"new FILE.toml [--force]", "new --study FILE.toml [--force]"},
-      .summary = "write a commented case, or a study, to start from",
+      .summary = "write a commented case or study to start from",
       .about =
           "Writes a case that runs as it is and explains every key: site, spot, oven, "
-          "routine and tasks. With --study, a study of a case instead: what to change, which of "
-          "many. A file that is there is left alone.",
-      .options = {{"study", "", "a study for: ovendays compare"},
-                  {"force", "", "replace a file that is there"}},
+          "routine and tasks. With --study it writes a study, which compares variants of a case. "
+          "It does not overwrite an existing file.",
+      .options = {{"study", "", "write a study, the input of ovendays compare"},
+                  {"force", "", "overwrite an existing file"}},
       .examples = {"ovendays new my-yard.toml", "ovendays new --study my-study.toml"},
       .run = run_new};
 }

@@ -19,7 +19,7 @@ fs::path plain(const std::string& file) {
   return ignored ? whole : path;
 }
 
-// What is wrong with one target; empty where nothing is.
+// Says why a file cannot be written; empty if it can.
 std::string complaint(const std::string& file) {
   std::error_code error;
   const fs::file_status status = fs::status(file, error);

@@ -31,7 +31,7 @@ std::optional<SavedPicture> single_picture(const Arguments& arguments,
                    " See: ovendays help " + command);
 }
 
-// The first picture that is of one task.
+// The first picture that shows a single task, for use in messages.
 std::string task_picture(const std::vector<PictureName>& names) {
   for (const PictureName& picture : names) {
     if (picture.of_task) return picture.name;
@@ -39,7 +39,7 @@ std::string task_picture(const std::vector<PictureName>& names) {
   return names.front().name;
 }
 
-// A task's name as part of a file's: letters and digits, all else a dash.
+// Turns a task's name into a part of a file name: letters and digits stay, the rest becomes dashes.
 std::string file_part(const std::string& name) {
   std::string part;
   for (const char c : name) {
@@ -54,7 +54,7 @@ std::string file_part(const std::string& name) {
   return part;
 }
 
-// Every picture, one for each task where it is of a task.
+// Lists every picture, with one file for each task where a picture shows a single task.
 std::vector<SavedPicture> all_pictures(const std::string& folder,
                                        const std::vector<PictureName>& names,
                                        const std::vector<std::string>& tasks) {
@@ -66,7 +66,7 @@ std::vector<SavedPicture> all_pictures(const std::string& folder,
       continue;
     }
     for (std::size_t task = 0; task < tasks.size(); ++task) {
-      // The number keeps apart names that differ in their marks only.
+      // The number distinguishes names that differ only in punctuation.
       pictures.push_back(
           {name,
            start + "-" + std::to_string(task + 1) + "-" + file_part(tasks[task]) + ".svg",
@@ -101,7 +101,7 @@ std::vector<SavedPicture> chosen_pictures(const Arguments& arguments,
   if (const auto folder = arguments.value("pictures")) {
     if (!fs::is_directory(*folder)) {
       throw base::InputError(
-          base::Fault{*folder, 0, "--pictures", "there is no such folder", "one that is there"});
+          base::Fault{*folder, 0, "--pictures", "there is no such folder", "an existing folder"});
     }
     for (SavedPicture& picture : all_pictures(*folder, names, tasks)) {
       pictures.push_back(std::move(picture));
@@ -117,11 +117,13 @@ std::vector<OptionSpec> picture_words(const std::vector<PictureName>& names) {
   return words;
 }
 
-OptionSpec picture_option() { return {"svg", "NAME=FILE", "one picture"}; }
+OptionSpec picture_option() {
+  return {"svg", "NAME=FILE", "write one picture; the names are listed below"};
+}
 OptionSpec picture_task_option() {
-  return {"task", "NAME", "the task of that picture (the first); a part will do"};
+  return {"task", "NAME", "task that the picture shows, or part of its name (default: the first)"};
 }
 OptionSpec pictures_option() {
-  return {"pictures", "FOLDER", "every picture, for every task, into a folder"};
+  return {"pictures", "FOLDER", "write every picture, for every task, into an existing folder"};
 }
 }  // namespace ovendays::cli

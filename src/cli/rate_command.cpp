@@ -22,7 +22,7 @@ std::string digits(double value, int places) {
 
 std::string celsius(double value_K) { return digits(value_K - base::kZeroCelsius_K, 0) + " C"; }
 
-std::string load_text(const study::TestLoad& load) {
+std::string load_text(const study::RatingLoad& load) {
   std::string text = digits(load.water_kg, 2) + " kg of water in ";
   text += load.vessels == 1 ? "'" : std::to_string(load.vessels) + " x '";
   text += load.vessel + "'";
@@ -33,15 +33,15 @@ std::string load_text(const study::TestLoad& load) {
 std::string first_text(const Rating& rating) {
   const study::RatingConditions& given = rating.conditions;
   std::string text = "First figure of merit, F1 = (plate - air) / irradiance (BIS IS 13429)\n";
-  text += "  empty, level, flaps laid in; " + digits(given.figure_irradiance_Wm2, 0) +
+  text += "  empty, level, flaps folded in; " + digits(given.figure_irradiance_Wm2, 0) +
           " W/m2 on the glass, air " + celsius(given.figure_ambient_K) + ", wind " +
           digits(given.figure_wind_ms, 1) + " m/s\n";
   if (!rating.first) return text + "  F1     none\n";
   const study::FirstFigure& first = *rating.first;
-  text += "  at rest: plate " + celsius(first.plate_K) + ", oven air " + celsius(first.air_K) +
+  text += "  steady state: plate " + celsius(first.plate_K) + ", oven air " + celsius(first.air_K) +
           ", inner glass " + celsius(first.inner_pane_K) + "\n";
-  text += "  takes in " + digits(100.0 * first.optical_efficiency, 0) + " % of the light, loses " +
-          digits(first.loss_Wm2K, 1) + " W/m2K of glass\n";
+  text += "  absorbs " + digits(100.0 * first.optical_efficiency, 0) + " % of the light, loses " +
+          digits(first.loss_Wm2K, 1) + " W/K per m2 of glass\n";
   const char grade = study::grade_of(first.f1_Km2W);
   text += "  F1     " + digits(first.f1_Km2W, 3) + " K m2/W, ";
   text += grade == '-' ? std::string("below grade B") : std::string("grade ") + grade;
@@ -59,7 +59,7 @@ std::string second_text(const Rating& rating) {
             celsius(rating.conditions.figure_water_to_K) + " in " +
             digits(*second.time_s / 60.0, 0) + " min\n";
   }
-  if (!second.f2) return text + "  F2     none: the water does not get that hot\n";
+  if (!second.f2) return text + "  F2     none: the water does not reach that temperature\n";
   text += "  F2     " + digits(*second.f2, 2);
   text += *second.f2 >= study::kLeastSecondFigure ? ", passes" : ", fails";
   return text + " (from " + digits(study::kLeastSecondFigure, 2) + ")\n";
@@ -71,13 +71,13 @@ std::string power_text(const Rating& rating) {
   const study::RatingConditions& given = rating.conditions;
   std::string text = "\nStandard cooking power, Ps = P x 700 / irradiance (ASAE S580.1)\n";
   text += "  flaps set, " + digits(power.incidence_rad * base::kDegPerRad, 0) +
-          " deg off the sun, which meets " + digits(power.intercept_m2, 3) + " m2; wind " +
+          " deg off the sun, intercept area " + digits(power.intercept_m2, 3) + " m2; wind " +
           digits(given.power_wind_ms, 1) + " m/s\n";
   text += "  " + load_text(power.load) + " (" + digits(given.power_load_kgm2, 0) +
-          " kg per m2 met)\n  days of";
+          " kg per m2 of intercept)\n  days of";
   for (const double irradiance : given.power_irradiance_Wm2)
     text.append(" ").append(digits(irradiance, 0));
-  text += " W/m2 square to the beam, air";
+  text += " W/m2 perpendicular to the beam, air";
   for (const double air : given.power_ambient_K)
     text.append(" ").append(digits(air - base::kZeroCelsius_K, 1));
   text.append(" C\n");
@@ -87,8 +87,7 @@ std::string power_text(const Rating& rating) {
           " W/K x (water - air), r2 " + digits(power.line.r2, 2) + ", " +
           std::to_string(power.observations.size()) + " intervals of 10 min\n";
   text += "  P50    " + digits(*power.p50_W, 0) + " W, with water 50 K above the air\n";
-  if (!power.enough)
-    text += "  (fewer intervals or a lower r2 than the procedure asks: 30 and 0.75)\n";
+  if (!power.enough) text += "  (the procedure asks for at least 30 intervals and r2 of 0.75)\n";
   return text;
 }
 
@@ -97,9 +96,9 @@ std::string rating_text(const Rating& rating) {
                      first_text(rating) + second_text(rating) + power_text(rating) + "\n";
   for (const std::string& note : rating.notes) text += "Note: " + note + ".\n";
   return text +
-         "Simulated. Formulas of cooking power as published; the definitions of F1 and F2,\n"
-         "all thresholds, loads and limits are from memory of the standards; the wind, the\n"
-         "sun's height and a sky with " +
+         "Simulated. The formulas of cooking power are as published. The definitions of\n"
+         "F1 and F2 and all thresholds, loads and limits are from memory of the standards.\n"
+         "The wind, the sun's height and a sky with " +
          digits(100.0 * rating.conditions.diffuse_share, 0) + " % diffuse light are judgement.\n";
 }
 
@@ -143,17 +142,20 @@ void run_rate(const Arguments& arguments) {
 CommandSpec rate_command() {
   return {.name = "rate",
           .synopsis = {"rate CASE.toml [options]"},
-          .summary = "put the oven through published test procedures, on paper",
+          .summary = "simulate published test procedures for solar ovens",
           .about =
-              "Takes the oven of a case, without its place and weather, through the tests of BIS "
-              "IS 13429 (first and second figure of merit, flaps laid in) and ASAE S580.1 "
-              "(standard cooking power, flaps set), and prints the figures with the conditions "
-              "they hold for. Compare them with figures of ovens that were measured so.",
-          .options = {{"vessel", "NAME", "of the oven's vessels (the lidded one that holds most)"},
-                      {"irradiance", "W/m2", "on the glass, for the figures of merit (850 W/m2)"},
-                      {"air", "TEMPERATURE", "for the figures of merit ('30 C')"},
-                      {"wind", "SPEED", "for the figures of merit ('1 m/s')"},
-                      {"out", "FILE.toml", "also the figures and every observation as TOML"}},
+              "Simulates the oven of a case, without its site and weather, in the tests of BIS "
+              "IS 13429 (first and second figure of merit, flaps folded in) and ASAE S580.1 "
+              "(standard cooking power, flaps set), and prints the results with their conditions. "
+              "They can be compared with published results of measured ovens.",
+          .options =
+              {{"vessel", "NAME", "vessel of the oven to test (default: the largest with a lid)"},
+               {"irradiance",
+                "W/m2",
+                "irradiance on the glass for the figures of merit (default: 850 W/m2)"},
+               {"air", "TEMPERATURE", "air temperature for the figures of merit (default: '30 C')"},
+               {"wind", "SPEED", "wind speed for the figures of merit (default: '1 m/s')"},
+               {"out", "FILE.toml", "also write the results and every observation as TOML"}},
           .examples = {"ovendays rate my-yard.toml",
                        "ovendays rate my-yard.toml --vessel 'black pot' --out rating.toml"},
           .run = run_rate};

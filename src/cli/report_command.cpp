@@ -10,7 +10,7 @@ namespace ovendays::cli {
 namespace {
 using results::StoredSeason;
 
-/// A text and the file it is to go to.
+/// A text to write, and its file.
 struct Page {
   std::string option;
   std::string file;
@@ -27,7 +27,8 @@ std::vector<Page> pages_of(const Arguments& arguments) {
 }
 
 void run_report(const Arguments& arguments) {
-  const std::string& file = arguments.only_file("a season's file (what season wrote with --out)");
+  const std::string& file =
+      arguments.only_file("the results file of a season (written by season --out)");
   const report::ReportOptions options = report_options(arguments);
   check_picture(arguments, "report", report::picture_names());
   const std::vector<Page> pages = pages_of(arguments);
@@ -62,13 +63,13 @@ void run_report(const Arguments& arguments) {
 CommandSpec report_command() {
   return {.name = "report",
           .synopsis = {"report RESULT.h5 [options]"},
-          .summary = "make the page and the pictures of a season that was run",
+          .summary = "make the page and pictures of a season that has been run",
           .about =
-              "Makes a report from the file of a season: by itself the tables, with --html one "
-              "page that stands alone (no network, no script; light, dark, paper, telephone), "
-              "with --svg or --pictures its pictures.",
-          .options = {{"html", "FILE", "the page"},
-                      {"csv", "FILE", "a table with a row a task and day"},
+              "Makes a report from the results file of a season. Without options it prints the "
+              "tables. --html writes one self-contained page (no network, no scripts; for screen, "
+              "telephone and paper, light and dark). --svg and --pictures write its pictures.",
+          .options = {{"html", "FILE", "write the page"},
+                      {"csv", "FILE", "write a table with one row for each task and day"},
                       picture_option(),
                       picture_task_option(),
                       pictures_option(),

@@ -34,7 +34,8 @@ std::vector<SeasonTarget> targets_of(const Arguments& arguments) {
   return targets;
 }
 
-// The demo is to be looked at: its page comes unasked, beside the season, where nothing else goes.
+// The demo exists to be looked at, so its page is written even without --html, unless another
+// output already has that name.
 void add_demo_page(const Arguments& arguments, std::vector<SeasonTarget>& targets) {
   if (!arguments.has("demo") || arguments.has("html")) return;
   const std::string page = fs::path(targets.front().file).replace_extension(".html").string();
@@ -91,7 +92,7 @@ void write_targets(const results::StoredSeason& stored,
 }
 
 void run_season(const Arguments& arguments) {
-  // All that can be wrong is looked at before the long part.
+  // Check all input before the long computation starts.
   const report::ReportOptions options = report_options(arguments);
   (void)chosen_threads(arguments);
   Inputs inputs{chosen_case(arguments), {}};
@@ -123,24 +124,24 @@ CommandSpec season_command() {
   CommandSpec command = {
       .name = "season",
       .synopsis = {"season CASE.toml [options]", "season --demo [options]"},
-      .summary = "simulate a year and tell on which days each task gets done",
+      .summary = "simulate a year and print on which days each task gets done",
       .about =
-          "Reads a case and its weather year, simulates the oven through every day of the "
-          "year, prints the season and writes it to a file that other programs can read "
-          "(HDF5, netCDF-4). The demo takes the starter case and an invented place, and writes its "
-          "page too (demo-season.html, or beside --out). With --spread the year is run many times "
-          "more, each time with other values of what nobody knows well and with other weather, and "
-          "the days are told as a range.",
+          "Reads a case and its weather year, simulates the oven on every day of the year, prints "
+          "a summary and writes all results to an HDF5 file, which other programs can read (also "
+          "as netCDF-4). --demo uses the starter case at an invented place and also writes the "
+          "HTML page (demo-season.html, or beside --out). --spread simulates the year many more "
+          "times, each time with other values of the uncertain inputs and with other weather, and "
+          "prints the days as a range.",
       .options = {weather_option(),
-                  {"out", "FILE.h5", "where the season goes (CASE-season.h5 beside the case)"},
-                  {"csv", "FILE", "also a table with a row a task and day"},
-                  {"svg", "FILE", "also a picture of the months"},
-                  {"html", "FILE", "also the report, a page that stands alone"},
+                  {"out", "FILE.h5", "results file (default: CASE-season.h5 beside the case)"},
+                  {"csv", "FILE", "also write a table with one row for each task and day"},
+                  {"svg", "FILE", "also write a picture of the days by month"},
+                  {"html", "FILE", "also write the report as a self-contained HTML page"},
                   units_option(),
                   threads_option(),
-                  {"no-causes", "", "do not look for what spoilt each lost day: quicker"},
+                  {"no-causes", "", "skip the search for the causes of lost days (faster)"},
                   demo_option(),
-                  {"quiet", "", "print nothing but faults"}},
+                  {"quiet", "", "print errors only"}},
       .examples = {"ovendays season --demo",
                    "ovendays season my-yard.toml --weather my-place.epw --units F",
                    "ovendays season my-yard.toml --no-causes --spread 60"},

@@ -16,7 +16,8 @@ constexpr long kLeastDraws = 5, kMostDraws = 5000, kMostSeed = 1'000'000'000;
 constexpr const char* kOut = "spread-out";
 constexpr const char* kSvg = "spread-svg";
 
-/// Half a degree: the same place in another file's digits.
+/// Whether two files are of the same place. Files round coordinates differently, so half a degree
+/// is close enough.
 bool same_place(const sun::Place& a, const sun::Place& b) {
   constexpr double kApart_rad = 0.5 * base::kRadPerDeg;
   return std::abs(a.latitude_rad - b.latitude_rad) < kApart_rad &&
@@ -30,9 +31,9 @@ SpreadPart::SpreadPart(const Arguments& arguments) : arguments_(arguments) {
   files_ = arguments.values("weather");
   if (!files_.empty()) files_.erase(files_.begin());
   if (draws_ > 0) return;
-  if (!files_.empty()) throw UsageError("--weather is given twice; several years are for --spread");
+  if (!files_.empty()) throw UsageError("--weather is given twice; several years need --spread");
   for (const char* option : {"seed", kOut, kSvg}) {
-    if (arguments.has(option)) throw UsageError(std::string("--") + option + " is for --spread");
+    if (arguments.has(option)) throw UsageError(std::string("--") + option + " needs --spread");
   }
 }
 
@@ -88,9 +89,11 @@ std::string SpreadPart::written() const {
 }
 
 std::vector<OptionSpec> SpreadPart::options() {
-  return {{"spread", "N", "run N draws more and tell the days as a range; 5 or more, 50 are good"},
-          {"seed", "N", "which draws (1)"},
-          {kOut, "FILE.h5", "also every draw's values and days"},
-          {kSvg, "FILE", "also a picture of the ranges"}};
+  return {{"spread",
+           "N",
+           "simulate N more seasons and print the days as a range (5 or more; 50 is enough)"},
+          {"seed", "N", "seed of the draws (default: 1)"},
+          {kOut, "FILE.h5", "also write the inputs and days of every draw"},
+          {kSvg, "FILE", "also write a picture of the ranges"}};
 }
 }  // namespace ovendays::cli

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// season --spread: how sure the days are.
+// The part of the season command that --spread adds: many seasons with varied inputs.
 #pragma once
 
 #include <vector>
@@ -11,22 +11,23 @@
 namespace ovendays::cli {
 class SpreadPart {
  public:
-  /// @throws UsageError, also where an option of the spread is given without --spread
+  /// Reads the options. @throws UsageError, also for options that need --spread without it
   explicit SpreadPart(const Arguments& arguments);
   void add_to(Outputs& outputs) const;
-  /// Reads the other weather years, where --weather is given more than once.
-  /// @throws base::InputError, also where they are of another place
+  /// Reads the second and further weather years, if --weather is given more than once.
+  /// @throws base::InputError, also where a year is of another place
   void read_years(const season::Case& c, const weather::WeatherYear& first);
-  /// Runs the draws and writes what was asked for. @return the table; empty without --spread
+  /// Runs the draws and writes the files that the options name.
+  /// @return the table to print; empty without --spread
   [[nodiscard]] std::string run(const season::Case& c, int width) const;
-  /// "Written: ..." lines.
+  /// The "Written: ..." lines for these files.
   [[nodiscard]] std::string written() const;
   static std::vector<OptionSpec> options();
 
  private:
   const Arguments& arguments_;
   long draws_ = 0;
-  std::vector<std::string> files_;  ///< weather after the first
+  std::vector<std::string> files_;  ///< weather files after the first
   std::vector<weather::WeatherYear> years_;
 };
 }  // namespace ovendays::cli

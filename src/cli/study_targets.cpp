@@ -39,8 +39,9 @@ std::string StudyTargets::write(const results::StoredStudy& study) const {
 }
 
 std::vector<OptionSpec> StudyTargets::options() {
-  std::vector<OptionSpec> all = {{"csv", "FILE", "also a table with a row an alternative and task"},
-                                 {"html", "FILE", "also a page that stands alone"}};
+  std::vector<OptionSpec> all = {
+      {"csv", "FILE", "also write a table with one row for each alternative and task"},
+      {"html", "FILE", "also write a self-contained HTML page"}};
   all.insert(all.end(), {picture_option(), picture_task_option(), pictures_option()});
   return all;
 }

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Where the report of a study goes: what compare and gather have in common.
+// The files that compare and gather write from a study: CSV, HTML and pictures.
 #pragma once
 
 #include "arguments.h"
@@ -10,11 +10,11 @@
 namespace ovendays::cli {
 class StudyTargets {
  public:
-  /// Looks at all that can be seen before the study is known. @throws UsageError
+  /// Checks everything that can be checked before the study is read. @throws UsageError
   StudyTargets(const Arguments& arguments, const std::string& command);
-  /// Names the files for a study, to be checked with the others. @throws as chosen_pictures
+  /// Registers the files with `outputs`. @throws as chosen_pictures
   void add_to(Outputs& outputs, const results::StoredStudy& plan);
-  /// Writes them. @return "Written: ..." lines
+  /// Writes the files. @return the "Written: ..." lines to print
   [[nodiscard]] std::string write(const results::StoredStudy& study) const;
   static std::vector<OptionSpec> options();
 

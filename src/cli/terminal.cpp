@@ -26,7 +26,7 @@ extern "C" void end_by_signal(int number) {
 }  // namespace
 
 void print(const std::string& content) {
-  // Names come from weather and case files, and a file's content must not steer a terminal.
+  // Text may contain names from weather and case files, which must not send control sequences.
   const std::string text = base::printable(content, '\n');
   errno = 0;
   const bool whole = std::fwrite(text.data(), 1, text.size(), stdout) == text.size();
@@ -48,7 +48,7 @@ void handle_signals() {
   action.sa_handler = end_by_signal;
   ::sigemptyset(&action.sa_mask);
   for (const int number : {SIGINT, SIGTERM, SIGHUP}) ::sigaction(number, &action, nullptr);
-  // A reader that goes away is told by the write itself.
+  // print() detects a closed pipe by the error of its write.
   ::signal(SIGPIPE, SIG_IGN);
 }
 
@@ -65,7 +65,7 @@ void Progress::show(double share_done, const std::string& doing) {
   const std::chrono::duration<double> since = now - last_;
   if (run.count() < 1.0 || (shown_ && since.count() < 0.2)) return;
   const double left_s = share_done > 0 ? run.count() * (1.0 - share_done) / share_done : 0.0;
-  constexpr std::size_t kRoom = 46;  // beside the numbers, in the narrowest usual terminal
+  constexpr std::size_t kRoom = 46;  // columns left beside the numbers in a terminal of 80
   std::string what = base::printable(doing);
   if (what.size() > kRoom) what = base::printable(what.substr(0, kRoom)) + "...";
   std::fprintf(stderr,

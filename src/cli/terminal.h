@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Standard output and error, and what is known before a long run about where results will go.
+// Standard output and error, and checks of output files before a long run.
 #pragma once
 
 #include <chrono>
@@ -7,19 +7,20 @@
 #include <vector>
 
 namespace ovendays::cli {
-/// Thrown when nobody reads standard output any more: the program ends quietly.
+/// Thrown when the reader of standard output has closed the pipe; the program then ends quietly.
 struct ReaderGone {};
 
-/// Prints to standard output. @throws ReaderGone; base::RunError where it cannot be written
+/// Prints to standard output, with control characters replaced.
+/// @throws ReaderGone; base::RunError where writing fails
 void print(const std::string& text);
-/// Columns of the terminal, 80 where it is none, 100 at most.
+/// Width of the terminal in columns, at most 100; 80 if standard output is not a terminal.
 int terminal_width();
 
-/// SIGINT, SIGTERM and SIGHUP remove unfinished files and end with 128 + the signal's number.
+/// Makes SIGINT, SIGTERM and SIGHUP remove unfinished files and exit with 128 + signal number.
 void handle_signals();
 
-/// "43 %, about 12 s left" on standard error, where that is a terminal and only after a second;
-/// with what is being done where that is told.
+/// Shows "43 %, about 12 s left: what" on standard error. It stays silent for the first second and
+/// if standard error is not a terminal.
 class Progress {
  public:
   Progress();
@@ -36,14 +37,15 @@ class Progress {
   bool shown_ = false;
 };
 
-/// Files that a run will write, refused together and before it starts: a folder that is missing or
-/// closed, a target that is no plain file, one that is also an input or named twice.
+/// The files that a run will write, checked together before it starts. Refused are missing or
+/// read-only folders, targets that are not plain files, targets that are also inputs, and targets
+/// named twice.
 class Outputs {
  public:
-  /// @param what the option's name, for messages
+  /// @param what name of the option, for messages
   void add(const std::string& what, const std::string& file);
   void input(const std::string& file);
-  /// @throws base::InputError with every fault
+  /// @throws base::InputError with all faults
   void check() const;
 
  private:

@@ -17,7 +17,7 @@ using study::Turning;
 constexpr double kLeast_s = 60.0, kMost_s = 12.0 * 3600.0;
 constexpr std::size_t kMostIntervals = 40;
 
-/// --every: intervals between commas; once a day and never are always told.
+/// Reads the intervals of --every, separated by commas. "Once a day" and "never" are always added.
 std::vector<Turning> chosen_turnings(const Arguments& arguments) {
   const auto list = arguments.value("every");
   if (!list) return study::usual_turnings();
@@ -51,7 +51,7 @@ void require_turning(const season::Case& c) {
                   0,
                   "oven.aim",
                   "the oven does not turn and has one notch",
-                  "turns = true or several notches, or there is nothing to ask"});
+                  "turns = true, or several notches; otherwise turning cannot change anything"});
 }
 
 void run_turning(const Arguments& arguments) {
@@ -69,8 +69,7 @@ void run_turning(const Arguments& arguments) {
   outputs.check();
   const weather::WeatherYear year = chosen_weather(arguments, c);
 
-  std::vector<std::string> names;
-  for (const task::Task& t : c.tasks) names.push_back(t.name);
+  const std::vector<std::string> names = task_names(c);
   Progress progress;
   options.progress = [&progress](double share_done) { progress.show(share_done); };
   const std::vector<study::TurningDays> rows = study::days_by_turning(c, year, turnings, options);
@@ -90,15 +89,17 @@ void run_turning(const Arguments& arguments) {
 CommandSpec turning_command() {
   return {.name = "turning",
           .synopsis = {"turning CASE.toml [options]", "turning --demo [options]"},
-          .summary = "how often to turn the oven: days against the time between turns",
+          .summary = "find how often to turn the oven: days for each interval between turns",
           .about =
-              "Runs the season with the oven turned after the sun every few minutes, every few "
-              "hours, once a day on the noon sun, and never (facing where the routine says), and "
-              "tells for each task the days, the turns a cook takes, and the longest interval "
-              "that costs no more than one day in fifty.",
-          .options = {{"every", "LIST", "intervals to try ('10 min, 30 min, 1 h, 2 h')"},
-                      {"out", "FILE.h5", "also the days by month"},
-                      {"svg", "FILE", "also a picture with a curve for each task"},
+              "Simulates the season with the oven turned towards the sun at several intervals, "
+              "once a day towards the noon sun, and never (facing as the routine says). For each "
+              "task it prints the days, the number of turns during a cook, and the longest "
+              "interval that costs at most one day in fifty.",
+          .options = {{"every",
+                       "LIST",
+                       "intervals to try, such as '15 min, 1 h' (default: 10 min to 4 h)"},
+                      {"out", "FILE.h5", "also write the days by month"},
+                      {"svg", "FILE", "also write a picture with a curve for each task"},
                       weather_option(),
                       threads_option(),
                       demo_option()},

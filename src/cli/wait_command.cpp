@@ -11,21 +11,21 @@
 namespace ovendays::cli {
 namespace {
 
-/// The days of a season, from its file or run now.
+/// The waits of every task, from the results file of a season or from a case that is run now.
 struct Days {
   std::vector<std::string> tasks;
-  std::vector<study::Waits> waits;
+  std::vector<study::WaitingTimes> waits;
 };
 
 Days days_of(const season::SeasonResult& result) {
   Days days{result.task_names, {}};
   for (std::size_t t = 0; t < days.tasks.size(); ++t) {
-    days.waits.push_back(study::waits_of(study::days_cooked(result, t)));
+    days.waits.push_back(study::waiting_times(study::days_cooked(result, t)));
   }
   return days;
 }
 
-/// True where the file begins as HDF5 files do.
+/// Whether the file begins with the signature of HDF5.
 bool is_results_file(const std::string& file) {
   std::ifstream in(file, std::ios::binary);
   std::string start(8, '\0');
@@ -52,10 +52,10 @@ Days chosen_days(const Arguments& arguments) {
   Outputs outputs;
   if (!arguments.has("demo")) {
     const std::string& file =
-        arguments.only_file("a case file, a season's file (what season wrote), or --demo");
+        arguments.only_file("a case file, the results file of a season, or --demo");
     if (is_results_file(file)) {
       if (arguments.has("weather")) {
-        throw UsageError("--weather is for a case; a season's file has its own");
+        throw UsageError("--weather is for a case; a results file contains its weather");
       }
       outputs.input(file);
       check_outputs(arguments, outputs);
@@ -65,9 +65,7 @@ Days chosen_days(const Arguments& arguments) {
     }
   }
   const season::Case c = chosen_case(arguments);
-  std::vector<std::string> names;
-  for (const task::Task& t : c.tasks) names.push_back(t.name);
-  (void)chosen_task(arguments, names);
+  (void)chosen_task(arguments, task_names(c));
   add_inputs(arguments, c, outputs);
   check_outputs(arguments, outputs);
   return run_days(arguments, c);
@@ -78,9 +76,9 @@ void run_wait(const Arguments& arguments) {
   Days days = chosen_days(arguments);
   const std::size_t task = chosen_task(arguments, days.tasks);
   const auto svg = arguments.value("svg");
-  if (svg) base::write_file(*svg, report::waits_svg(days.waits[task], days.tasks[task]));
+  if (svg) base::write_file(*svg, report::waiting_svg(days.waits[task], days.tasks[task]));
   if (arguments.has("task")) days = {{days.tasks[task]}, {days.waits[task]}};
-  print(report::waits_table(days.waits, days.tasks, terminal_width()) +
+  print(report::waiting_table(days.waits, days.tasks, terminal_width()) +
         (svg ? "\nWritten: " + *svg + "\n" : ""));
 }
 }  // namespace
@@ -89,13 +87,14 @@ CommandSpec wait_command() {
   return {
       .name = "wait",
       .synopsis = {"wait RESULT.h5 [options]", "wait CASE.toml [options]", "wait --demo [options]"},
-      .summary = "plan around the weather: chance that one of the next days works",
+      .summary = "print the chance that one of the next days works, and the longest wait",
       .about =
-          "Tells for each task and month the chance that at least one of the next one to "
-          "seven days works, and the longest wait, from a season's file or from a case that is "
-          "run now. Days keep the order of the weather year, taken as a ring.",
-      .options = {{"task", "NAME", "only that task; a part of its name will do"},
-                  {"svg", "FILE", "also a picture of that task (the first)"},
+          "Prints for each task and month the chance that at least one of the next one to seven "
+          "days works, and the longest wait. The input is the results file of a season, or a case, "
+          "which is then simulated. Days follow each other as in the weather year, and 31 December "
+          "is followed by 1 January.",
+      .options = {{"task", "NAME", "only this task; part of its name is enough"},
+                  {"svg", "FILE", "also write a picture of the task (default: the first)"},
                   weather_option(),
                   threads_option(),
                   demo_option()},

@@ -54,17 +54,18 @@ void run_make(const Arguments& arguments) {
 CommandSpec weather_command() {
   return {.name = "weather",
           .synopsis = {"weather FILE [options]"},
-          .summary = "check a weather year: sums, clock, what is wrong or missing",
+          .summary = "check a weather year: totals, clock, errors and gaps",
           .about =
-              "Reads a weather year (EPW, TMY3, NSRDB or PVGIS; told by the content), holds "
-              "its irradiance against the computed sun and tells what it found. Findings do "
-              "not change the exit code.",
-          .options = {{"latitude", "ANGLE", "of the site, north positive, where the file is wrong"},
-                      {"longitude", "ANGLE", "east positive"},
-                      {"elevation", "LENGTH", "above the sea"},
-                      {"utc-offset", "TIME", "local standard time less UTC, such as '-7 h'"},
-                      {"clock-shift", "TIME", "added to the file's stamps, such as '10 min'"},
-                      {"allow-long-gaps", "", "fill gaps of more than six hours from other days"}},
+              "Reads a weather year (EPW, TMY3, NSRDB or PVGIS, recognised by its content), "
+              "compares its irradiance with the computed position of the sun and prints what it "
+              "finds. Findings do not change the exit code.",
+          .options =
+              {{"latitude", "ANGLE", "latitude to use in place of the file's, north positive"},
+               {"longitude", "ANGLE", "longitude, east positive"},
+               {"elevation", "LENGTH", "height above sea level"},
+               {"utc-offset", "TIME", "local standard time minus UTC, such as '-7 h'"},
+               {"clock-shift", "TIME", "time to add to the file's time stamps, such as '10 min'"},
+               {"allow-long-gaps", "", "fill gaps longer than six hours from other days"}},
           .examples = {"ovendays weather my-place.epw",
                        "ovendays weather tmy.csv --elevation '1200 m' --utc-offset '1 h'"},
           .run = run_check};
@@ -73,13 +74,13 @@ CommandSpec weather_command() {
 CommandSpec weather_make_command() {
   return {.name = "weather make",
           .synopsis = {"weather make NORMALS.toml [--seed N] [--out FILE.epw]"},
-          .summary = "make a year of hours from monthly normals",
+          .summary = "make hourly weather for a year from monthly normals",
           .about =
-              "For places without a typical-year file: draws a year of hours whose monthly "
-              "means are those of the normals, and writes it as EPW. The same seed gives the "
-              "same year.",
-          .options = {{"seed", "N", "which year to draw (1)"},
-                      {"out", "FILE.epw", "where it goes (NORMALS.epw in this folder)"}},
+              "For places without a typical-year file. Draws a year of hourly weather whose "
+              "monthly means are those of the normals, and writes it as EPW. The same seed gives "
+              "the same year.",
+          .options = {{"seed", "N", "seed of the random numbers (default: 1)"},
+                      {"out", "FILE.epw", "file to write (default: NORMALS.epw in this folder)"}},
           .examples = {"ovendays weather make my-place.toml --seed 7 --out my-place.epw"},
           .run = run_make};
 }

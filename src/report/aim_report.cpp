@@ -3,7 +3,7 @@
 #include <array>
 #include <cmath>
 
-#include "day_facts.h"
+#include "day_summary.h"
 #include "html.h"
 #include "ovendays/base/calendar.h"
 #include "ovendays/base/constants.h"
@@ -16,7 +16,7 @@ using season::AimRow;
 
 std::string angle(double radians) { return fixed(radians * base::kDegPerRad, 0) + "°"; }
 
-// A bearing as a person walks it, 0° never written 360°.
+// A bearing in whole degrees, 0 to 359.
 std::string bearing(double radians) {
   const long degrees = std::lround(radians * base::kDegPerRad) % 360;
   return std::to_string(degrees) + "°";
@@ -43,7 +43,7 @@ const char* wind_name(double radians) {
   return kNames.at(static_cast<std::size_t>(point));
 }
 
-// A sun up all day or across midnight is told by the ends of the day.
+// Where the sun is up all day or across midnight, the day's own ends are printed.
 std::string spells_text(const AimCard& card) {
   if (!card.light.up) return "The sun does not rise that day.";
   const double rise_s = std::max(0.0, card.light.sunrise_s);
@@ -60,8 +60,8 @@ std::string spells_text(const AimCard& card) {
 
 std::string compass_text(const AimCard& card) {
   if (!card.declination_rad) {
-    return "Bearings are true ones: 0° is geographic north. A compass differs by the local "
-           "declination: give it as --declination 9E, or as declination in [site].";
+    return "Bearings are true bearings: 0° is geographic north. A compass differs by the local "
+           "magnetic declination; give it with --declination 9E, or as declination in [site].";
   }
   const double declination_rad = *card.declination_rad;
   return "Compass bearings are for a declination of " +
@@ -70,13 +70,13 @@ std::string compass_text(const AimCard& card) {
 }
 
 std::string how_to() {
-  return "Turn the oven so that its front faces the bearing and set the prop into the notch. "
-         "Check: "
-         "the shadow of an upright peg on level ground is as many times as long as the peg as the "
-         "card says, and points the way given. All times are standard time.";
+  return "Turn the oven so that its front faces the bearing, and set the prop into the notch. To "
+         "check, put an upright peg on level ground: its shadow is as many times as long as the "
+         "peg "
+         "as the card says, and points in the direction given. All times are standard time.";
 }
 
-// What a row says, cell by cell, after its time.
+// The columns of the card, after the time.
 struct Column {
   const char* head;
   std::size_t width;  // in a terminal
@@ -84,7 +84,7 @@ struct Column {
   std::string (*cell)(const AimCard& card, const AimRow& row);
 };
 
-// The compass has a column only where its declination is known.
+// There is a compass column only if the declination is known.
 std::vector<Column> card_columns(const AimCard& card) {
   std::vector<Column> columns = {{"face", 11, false, [](const AimCard&, const AimRow& row) {
                                     return bearing(row.aim.azimuth_rad) + " " +
@@ -129,7 +129,7 @@ std::string place_line(const AimCard& card) {
          ". Oven: " + card.oven_name + ".";
 }
 
-// The turns as hands on a compass rose; the whole hours bear their number.
+// Draws each aim as a hand on a compass rose; hands of whole hours are numbered.
 Drawing rose(const AimCard& card) {
   constexpr double kMiddle = 120, kRim = 92;
   Drawing d(240, "The bearings of the card as hands on a compass rose, north up");
@@ -157,7 +157,7 @@ Drawing rose(const AimCard& card) {
   return d;
 }
 
-// One table, or several side by side where one would run over the sheet.
+// One table, or several side by side where one would not fit on the sheet.
 void card_tables(Html& page, const AimCard& card) {
   constexpr std::size_t kMostRows = 40;
   const std::size_t rows = card.rows.size();

@@ -26,7 +26,7 @@ bool good(const season::TaskCounts& counts, int month) {
   return 2 * cooked_in(counts, month) >= base::days_in_month(2001, ring(month));
 }
 
-// Days in seven over a run of months.
+// Days in seven on which the task gets done, over a run of months.
 int in_seven(const season::TaskCounts& counts, int first_month, int months) {
   int cooked = 0;
   int days = 0;
@@ -51,18 +51,19 @@ std::string when(const Bet& bet) {
   return bet.months == 2 ? "in " + first + " and " + last : "from " + first + " to " + last;
 }
 
-// The season around which a run of months lies; none in the tropics or for a long run.
+// Names the season in the middle of a run of months; empty in the tropics and for long runs.
 std::string season_word(const Bet& bet, double latitude_rad) {
   constexpr double kTropic_rad = 23.44 * base::kRadPerDeg;
   if (bet.kind != Bet::Kind::kMonths || bet.months > 7 || std::abs(latitude_rad) < kTropic_rad)
     return "";
   const double middle = bet.first_month + 0.5 * (bet.months - 1) + (latitude_rad < 0.0 ? 6.0 : 0.0);
   constexpr std::array<const char*, 4> kWords = {"winter", "spring", "summer", "autumn"};
-  const double turns = std::fmod(middle + 0.5, 12.0) / 3.0;  // December begins the winter
+  const double turns = std::fmod(middle + 0.5, 12.0) / 3.0;  // winter begins in December
   return kWords[static_cast<std::size_t>(turns) % 4];
 }
 
-// "eggs" and "dry beans" are many, "hummus" and "stew with onions" are one.
+// Guesses the grammatical number: "eggs" and "dry beans" are plural, "hummus" and "stew with
+// onions" are not.
 bool plural(const std::string& name) {
   std::string head = name;
   for (const char* part : {",", " with ", " in ", " of ", " on "})
@@ -71,7 +72,7 @@ bool plural(const std::string& name) {
          !head.ends_with("is");
 }
 
-// Tasks that stand alike.
+// Tasks with the same kind of bet over the same months.
 struct Group {
   Bet bet;
   int least_in_seven = 7, most_in_seven = 0;
@@ -124,7 +125,7 @@ std::string clause(const Group& group, double latitude_rad, bool lead) {
     case Bet::Kind::kMonths:
       break;
   }
-  // The first clause names its months; later ones may say "a summer thing" before them.
+  // Only later clauses may name a season ("a summer thing").
   const std::string share = often(group.least_in_seven, group.most_in_seven);
   const std::string word = lead ? "" : season_word(group.bet, latitude_rad);
   if (word.empty()) return text + "a good bet " + share + " " + when(group.bet);
@@ -132,7 +133,7 @@ std::string clause(const Group& group, double latitude_rad, bool lead) {
          when(group.bet);
 }
 
-// The easiest, the largest of those between, the hardest.
+// Chooses at most three groups: the easiest, the largest in between, and the hardest.
 std::vector<Group> chosen(std::vector<Group> groups) {
   std::stable_sort(groups.begin(), groups.end(), [](const Group& a, const Group& b) {
     return a.mean_days() > b.mean_days();
@@ -149,7 +150,7 @@ std::vector<Group> chosen(std::vector<Group> groups) {
 Bet bet_of(const season::TaskCounts& counts) {
   Bet bet;
   bet.days = counts.outcomes[12][0];
-  // Of two runs of one length, the one with more days.
+  // Among runs of the same length, take the one with more days.
   int most = -1;
   for (int first = 1; first <= kYearMonths; ++first) {
     int months = 0;

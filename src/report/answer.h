@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// The finding in a sentence that a cook would say, worked out from the days.
+// The result of a season in one sentence that a cook understands.
 #pragma once
 
 #include <string>
@@ -9,27 +9,27 @@
 
 namespace ovendays::report {
 
-/// How one task stands over the year. A month is good when the task gets done on half of its days
-/// or more; a bet holds over the longest run of good months, the year taken as a ring.
+/// When a task is a good bet. A month is good if the task gets done on at least half of its days;
+/// the bet is the longest run of good months, with the year taken as a ring.
 struct Bet {
   enum class Kind { kAllYear, kMonths, kLuck, kNever };
   Kind kind = Kind::kNever;
-  int first_month = 1;  ///< of the run, 1..12
+  int first_month = 1;  ///< first month of the run, 1..12
   int months = 0;       ///< length of the run
-  int in_seven = 0;     ///< days in seven of the run, rounded
-  int days = 0;         ///< of the year
+  int in_seven = 0;     ///< days in seven on which it gets done during the run, rounded
+  int days = 0;         ///< days of the year on which it gets done
 };
 Bet bet_of(const season::TaskCounts& counts);
 
-/// "a good bet on 6 days in 7 from September to April"; "a matter of luck: 12 days of the year".
+/// The bet in words: "a good bet on 6 days in 7 from September to April".
 std::string bet_text(const Bet& bet);
 
 /// "At this spot eggs are a good bet on 6 days in 7 all year; bread loaf is a winter thing, ..."
-/// Tasks that stand alike share a clause; three clauses at most: the easiest, the largest of those
-/// between, the hardest.
+/// Tasks with the same bet share a clause. At most three clauses are used: the easiest group, the
+/// largest group in between, and the hardest.
 std::string answer(const results::StoredSeason& season,
                    const std::vector<season::TaskCounts>& counts);
 
-/// The name up to its first comma where that still tells the tasks apart.
+/// The name of a task up to its first comma, if that is unique among the tasks.
 std::string short_name(const std::vector<std::string>& names, std::size_t task);
 }  // namespace ovendays::report

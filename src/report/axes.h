@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// The frame that most pictures share: a field with the months or the hours along its foot and a
-// scale up its side.
+// Axes that most pictures share: a plot area with months or hours along the x axis and a scale on
+// the y axis.
 #pragma once
 
 #include <algorithm>
@@ -13,7 +13,7 @@
 
 namespace ovendays::report {
 
-/// A field of a picture and what its edges stand for.
+/// Plot area of a picture, and the values at its edges.
 struct Axes {
   double left, top, width, height;
   double x_least, x_most, y_least, y_most;
@@ -26,7 +26,7 @@ struct Axes {
   }
   [[nodiscard]] double bottom() const { return top + height; }
 
-  /// Lines across the field every `step`, with numbers at the left.
+  /// Draws grid lines every `step` with numbers on the left; the last number carries the unit.
   void rule(Drawing& d, double step, const std::string& unit = "") const {
     const long lines = std::lround(std::floor((y_most - y_least) / step + 1e-9));
     for (long i = 0; i <= lines; ++i) {
@@ -36,7 +36,7 @@ struct Axes {
              fixed(value, 0) + (i == lines ? unit : std::string()));
     }
   }
-  /// Names of the months under twelve equal columns.
+  /// Draws the names of the months under twelve equal columns.
   void months(Drawing& d) const {
     const double column = width / 12.0;
     for (int month = 1; month <= 12; ++month) {
@@ -47,6 +47,7 @@ struct Axes {
   }
 };
 
-/// The first of 1, 2, 2.5 or 5 times a power of ten that cuts `range` into at most `most` pieces.
+/// The smallest of 1, 2, 2.5 or 5 times a power of ten that divides `range` into at most `most`
+/// intervals.
 double round_step(double range, int most);
 }  // namespace ovendays::report

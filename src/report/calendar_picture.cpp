@@ -73,7 +73,7 @@ double draw_calendar_keys(Drawing& d,
   constexpr Key kKeys[] = {{Outcome::kCooked, "cooked", 68},
                            {Outcome::kUnsafe, "unsafe (too slow)", 112},
                            {Outcome::kShort, "short", 52},
-                           {Outcome::kNoGo, "oven stays in", 80}};
+                           {Outcome::kNoGo, "oven indoors", 80}};
   double x = kCalendarLeft;
   for (const Key& key : kKeys) {
     draw_shape(d, x, y, key.outcome);

@@ -2,8 +2,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include "ovendays/study/order.h"
-#include "ovendays/study/paired.h"
+#include "ovendays/study/change_order.h"
+#include "ovendays/study/paired_days.h"
 #include "study_pictures.h"
 #include "words.h"
 
@@ -24,7 +24,7 @@ std::string price_text(const StoredStudy& study, double price) {
 
 std::string plus(int days) { return (days > 0 ? "+" : "") + std::to_string(days); }
 
-// Days to the right of a zero line gained, to the left lost; the scale is that of all rows.
+// Gained days extend to the right of a zero line, lost days to the left; all rows share one scale.
 struct Bars {
   double zero_x;
   double per_day;
@@ -109,7 +109,8 @@ Drawing changes_picture(const StoredStudy& study) {
   Drawing d(kChangesWidth, "What each change brings");
   double y = 18;
   if (!study.alternatives.front().done()) {
-    d.text({kChangesMargin, y, "start", ""}, "What they are held against has not been run.");
+    d.text({kChangesMargin, y, "start", ""},
+           "The first alternative, with which changes are compared, has not been run.");
     d.set_height(2 * y);
     return d;
   }

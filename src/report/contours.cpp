@@ -10,7 +10,7 @@
 namespace ovendays::report {
 namespace {
 
-/// Edges of the grid by number: from node n to the east 2 n, to the north 2 n + 1.
+/// Numbers the edges of the grid: 2 n leads from node n to the east, 2 n + 1 to the north.
 using Edge = std::size_t;
 
 class Tracing {
@@ -23,7 +23,7 @@ class Tracing {
 
   std::vector<Polyline> lines() {
     std::vector<Polyline> all;
-    // Open lines from their ends first; what is left are rings.
+    // Open lines are traced from their ends first; the remaining segments form rings.
     for (const auto& [edge, others] : next_) {
       if (others.size() == 1 && !seen_.contains(edge)) all.push_back(follow(edge));
     }
@@ -48,7 +48,7 @@ class Tracing {
     for (const double value : corner) mean += 0.25 * value;
     if (std::isnan(mean)) return;
     const std::size_t node = row * field_.columns + column;
-    // South, east, north, west: side i lies between corners i and i + 1.
+    // Sides in the order south, east, north, west; side i lies between corners i and i + 1.
     const std::array<Edge, 4> side = {
         2 * node, 2 * (node + 1) + 1, 2 * (node + field_.columns), 2 * node + 1};
     std::vector<Edge> crossed;
@@ -57,7 +57,7 @@ class Tracing {
     }
     if (crossed.size() == 2) join(crossed[0], crossed[1]);
     if (crossed.size() != 4) return;
-    // The line cuts off the corners that are not on the mean's side.
+    // Saddle: the mean of the corners decides which two corners are cut off.
     const bool around_first = above(corner[0]) != above(mean);
     join(side[0], around_first ? side[3] : side[1]);
     join(side[2], around_first ? side[1] : side[3]);

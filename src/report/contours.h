@@ -9,7 +9,7 @@
 
 namespace ovendays::report {
 
-/// Values at the nodes of a grid, row by row; NaN where there is none.
+/// Values at the nodes of a grid, row by row; NaN where a node has no value.
 struct Field {
   std::size_t columns = 0;
   std::size_t rows = 0;
@@ -19,9 +19,9 @@ struct Field {
   }
 };
 
-/// Where the field, linear along the grid's edges, passes through `level`: lines in units of
-/// columns and rows; a closed line ends where it begins. Marching squares (Lorensen and Cline 1987
-/// in the plane); a saddle is settled by the mean of its corners. A cell with a corner that has no
-/// value has no line.
+/// Contour lines of a field at `level`, by marching squares (Lorensen and Cline 1987, in the plane)
+/// with linear interpolation along the grid's edges. The mean of the corners resolves saddles.
+/// Cells with a NaN corner have no line.
+/// @return lines in units of columns and rows; a closed line ends where it begins
 std::vector<Polyline> contour_lines(const Field& field, double level);
 }  // namespace ovendays::report

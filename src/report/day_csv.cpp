@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <cmath>
 
-#include "day_facts.h"
+#include "day_summary.h"
 #include "ovendays/base/calendar.h"
 #include "ovendays/base/constants.h"
 

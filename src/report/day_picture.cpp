@@ -3,16 +3,16 @@
 #include <cmath>
 
 #include "axes.h"
-#include "day_facts.h"
+#include "day_summary.h"
 #include "html.h"
 #include "ovendays/base/calendar.h"
 
 namespace ovendays::report {
 namespace {
-// One field above the other, all of one width, so that times stand in line.
+// The plots stand one above the other and have the same width, so that their times line up.
 constexpr double kDayLeft = 38, kField = kPhoneWidth - kDayLeft - 6;
 
-// Time along the foot in minutes of the day.
+// The x axis is the time of day in minutes.
 Axes axes_of(const DaySpan& span, double top, double height) {
   return {.left = kDayLeft,
           .top = top,
@@ -42,7 +42,7 @@ void draw_day_hours(Drawing& d, const Axes& axes) {
   d.line(axes.left, axes.bottom(), axes.left + axes.width, axes.bottom(), "axis");
 }
 
-// Shade is a paler or darker ground, under everything else.
+// Shade is a tinted background under everything else.
 void draw_shade(Drawing& d, const Axes& axes, const season::DayTrace& trace) {
   for (const Shaded& shaded : shaded_times(trace)) {
     const double from = axes.x(std::max(axes.x_least, shaded.from_s / 60.0));
@@ -55,7 +55,7 @@ void draw_shade(Drawing& d, const Axes& axes, const season::DayTrace& trace) {
   }
 }
 
-// Every other minute is enough for a whole day on a telephone.
+// Every other minute is enough for a whole day at the width of a telephone.
 Polyline curve_of(const season::DayTrace& trace,
                   const Axes& axes,
                   double season::MinuteTrace::*member,
@@ -79,7 +79,7 @@ struct Moment {
   const char* words;
 };
 
-// Upright marks with their words at the top, one below the other where they would touch.
+// Vertical marks with labels at the top; labels that would overlap are stacked.
 void draw_moments(Drawing& d, const Axes& axes, const season::DayTrace& trace, MomentWords shown) {
   std::vector<Moment> moments = {{trace.load_s, "loaded"}};
   if (trace.target_s) moments.push_back({*trace.target_s, "target"});
@@ -98,7 +98,7 @@ void draw_moments(Drawing& d, const Axes& axes, const season::DayTrace& trace, M
   }
 }
 
-// Food last, so that it lies over the oven.
+// The food is drawn last, so that it lies on top.
 void draw_temperatures(Drawing& d, const season::DayTrace& trace, TemperatureUnit unit, Axes axes) {
   const DegreeRange range = degree_range(trace, span_of(axes), unit);
   axes.y_least = range.least;
@@ -118,7 +118,7 @@ void draw_temperatures(Drawing& d, const season::DayTrace& trace, TemperatureUni
   draw_day_hours(d, axes);
 }
 
-// Keys run on into a second line where the first is full.
+// The key continues on a second line where the first is full.
 double draw_curve_keys(Drawing& d, double y) {
   double x = kDayLeft;
   for (const DayCurve& curve : day_curves()) {
@@ -134,7 +134,7 @@ double draw_curve_keys(Drawing& d, double y) {
   return y + 14;
 }
 
-// What could have come lies behind what came: the rim that shows is the loss.
+// The unobstructed beam lies behind the beam that arrives; the visible rim is the loss.
 void draw_light(Drawing& d, const season::DayTrace& trace, const Axes& axes) {
   draw_shade(d, axes, trace);
   axes.rule(d, 250);
@@ -160,9 +160,9 @@ void draw_light(Drawing& d, const season::DayTrace& trace, const Axes& axes) {
 
 double draw_light_keys(Drawing& d, double y) {
   d.box({kDayLeft, y - 9, 12, 10}, "sun");
-  d.text({kDayLeft + 16, y, "start", "small"}, "beam on the glass");
+  d.text({kDayLeft + 16, y, "start", "small"}, "direct sunlight");
   d.box({kDayLeft + 108, y - 9, 12, 10}, "lost");
-  d.text({kDayLeft + 124, y, "start", "small"}, "beam hidden");
+  d.text({kDayLeft + 124, y, "start", "small"}, "direct sunlight hidden");
   d.line(kDayLeft + 194, y - 3, kDayLeft + 210, y - 3, "l2");
   d.text({kDayLeft + 214, y, "start", "small"}, "diffuse");
   d.line(kDayLeft + 258, y - 7, kDayLeft + 258, y, "axis");
@@ -183,7 +183,7 @@ Drawing day_drawing(const season::DayTrace& trace, TemperatureUnit unit) {
   draw_moments(d, day, trace, MomentWords::kLeftOut);
   d.text({kDayLeft, day.bottom() + 34, "start", "strong"}, "Light on the glass, W/m²");
   Axes light = axes_of(day_span(trace), day.bottom() + 42, 100);
-  // A dull day keeps the scale of a bright one, so that pictures compare.
+  // The scale is the same for dull and bright days, so that pictures can be compared.
   double most = 750.0;
   for (const season::MinuteTrace& minute : trace.minutes)
     most = std::max(most, minute.open_beam_mouth_Wm2);
@@ -208,9 +208,9 @@ std::string day_page(const season::DayTrace& trace, const ReportOptions& options
   page.raw("<div class=\"pair\">");
   page.figure("Temperatures and light",
               day_drawing(trace, options.unit),
-              "Darker ground: more than half of the mouth in shade.");
+              "Darker background: more than half of the mouth is in shade.");
   page.raw("<div>");
-  page.element("h3", "What happened");
+  page.element("h3", "Events");
   page.raw("<dl class=\"times\">");
   for (const DayEvent& event : day_events(trace, options.unit))
     page.pair(base::clock_text(event.time_s), event.words);

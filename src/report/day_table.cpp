@@ -2,7 +2,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "day_facts.h"
+#include "day_summary.h"
 #include "ovendays/base/calendar.h"
 #include "text_table.h"
 
@@ -11,7 +11,7 @@ namespace {
 constexpr std::size_t kPlotLabels = 8;  // columns left of the plot
 constexpr int kRowsAStep = 3;
 
-// A field of letters: temperatures up, time along.
+// A plot made of characters: temperature upwards, time to the right.
 class Plot {
  public:
   Plot(const season::DayTrace& trace, TemperatureUnit unit, std::size_t columns)
@@ -21,7 +21,7 @@ class Plot {
     most_ = range.most;
     rows_ = kRowsAStep * static_cast<int>(std::lround((most_ - least_) / range.step)) + 1;
     field_.assign(static_cast<std::size_t>(rows_), std::string(columns_, ' '));
-    // The food is drawn last, over the rest.
+    // Drawn in reverse order, so that the food ends up on top.
     for (std::size_t i = day_curves().size(); i-- > 0;) draw(day_curves()[i]);
   }
 
@@ -29,9 +29,9 @@ class Plot {
     std::string out;
     const double step = (most_ - least_) / (rows_ - 1);
     for (int row = 0; row < rows_; ++row) {
-      const bool told = row % kRowsAStep == 0;
-      const std::string label = told ? fixed(most_ - row * step, 0) : "";
-      std::string line = pad_left(label, kPlotLabels - 2) + (told ? " ┤" : " │");
+      const bool labelled = row % kRowsAStep == 0;
+      const std::string label = labelled ? fixed(most_ - row * step, 0) : "";
+      std::string line = pad_left(label, kPlotLabels - 2) + (labelled ? " ┤" : " │");
       line += field_[static_cast<std::size_t>(row)];
       while (line.ends_with(" ")) line.pop_back();
       out += line + "\n";
@@ -39,7 +39,7 @@ class Plot {
     return out + foot();
   }
 
-  /// Beam that reaches the glass as a row of bars.
+  /// Direct sunlight on the glass as one row of block characters.
   [[nodiscard]] std::string sun() const {
     static const char* const kBars[] = {" ", "▁", "▂", "▃", "▄", "▅", "▆", "▇", "█"};
     std::string line;
@@ -115,8 +115,8 @@ std::string day_table(const season::DayTrace& trace, const ReportOptions& option
   std::string keys;
   for (const DayCurve& curve : day_curves())
     keys += (keys.empty() ? "" : ", ") + std::string(1, curve.letter) + " " + curve.words;
-  add_wrapped(out, keys + "; beam that reaches the glass, full height 1,100 W/m2.", width);
-  out += "\nWhat happened (standard time)\n";
+  add_wrapped(out, keys + "; beam: direct sunlight on the glass, full height 1,100 W/m2.", width);
+  out += "\nEvents (standard time)\n";
   for (const DayEvent& event : day_events(trace, options.unit))
     out += "  " + base::clock_text(event.time_s) + "  " + shortened(event.words, width - 9) + "\n";
   out += "\n";

@@ -9,21 +9,21 @@
 namespace ovendays::report {
 namespace {
 constexpr double kRadius = 142, kCentreX = 180, kCentreY = 160;
-constexpr int kSteps_h = 12;  // of a path, in one hour
+constexpr int kSteps_h = 12;  // steps of a sun path in one hour
 
 struct Place2 {
   double x, y;
 };
 
-// Height above the horizon runs evenly from rim to middle.
+// The projection is linear in elevation, from the rim (horizon) to the centre (zenith).
 Place2 place_in_dome(double azimuth_rad, double elevation_rad) {
   const double r = kRadius * (1.0 - elevation_rad / (0.5 * base::kPi));
   return {kCentreX + r * std::sin(azimuth_rad), kCentreY - r * std::cos(azimuth_rad)};
 }
 
-// Low patches are wide: their edges are bent by a few corners more.
+// Low patches are wide, so their curved edges need a few more corners.
 void draw_patch(Drawing& d, const sky::Patch& patch, double visible) {
-  // Five tones: a share is not read off a picture more finely than that.
+  // Five tones are as many as a reader can tell apart.
   const int darkness = static_cast<int>(std::lround(5.0 * (1.0 - visible)));
   if (darkness <= 0) return;
   const double low_rad = patch.elevation_rad - patch.half_height_rad;
@@ -43,7 +43,7 @@ void draw_patch(Drawing& d, const sky::Patch& patch, double visible) {
   d.polygon(corners, "d" + std::to_string(darkness));
 }
 
-// The sun at a time of the day, through the middles of the file's hours (Catmull and Rom's cubic).
+// Interpolates the sun's position between the mid-hours of the file (Catmull-Rom cubic).
 base::Direction sun_at(const season::SeasonResult& result, int day_index, double time_h) {
   const auto middle = [&](int hour) {
     const int wrapped = ((hour % 24) + 24) % 24;
@@ -73,7 +73,7 @@ constexpr SunPath kPaths[] = {{6, 21, "21 Jun", "path"},
                               {3, 20, "20 Mar, 23 Sep", "path dash"},
                               {12, 21, "21 Dec", "path dot"}};
 
-// Figures stand on a pale ground, to be read over hidden sky too.
+// Numbers have a pale background, so that they stay readable over hidden sky.
 void draw_hour(Drawing& d, const base::Direction& sun, int hour, bool told) {
   const Place2 p = place_in_dome(base::azimuth_of(sun), std::asin(sun.z));
   d.circle(p.x, p.y, 2.2, "ink");
@@ -99,7 +99,7 @@ void draw_path(Drawing& d, const season::SeasonResult& result, const SunPath& pa
   d.close();
 }
 
-// Heights are named on the side that the noon sun does not visit.
+// Elevations are labelled on the side away from the noon sun.
 void draw_frame(Drawing& d, double latitude_rad) {
   const double away = latitude_rad < 0.0 ? 1.0 : -1.0;
   for (const double elevation_deg : {0.0, 30.0, 60.0}) {

@@ -29,7 +29,7 @@ std::string number(double value) {
   return text;
 }
 
-void Drawing::text(const Spot2& at, const std::string& words) {
+void Drawing::text(const TextPlace& at, const std::string& words) {
   body_ += std::string("<text class=\"") + at.kind + "\" x=\"" + number(at.x) + "\" y=\"" +
            number(at.y) + "\" text-anchor=\"" + at.anchor + "\">" + escaped(words) + "</text>\n";
 }
@@ -52,7 +52,7 @@ void Drawing::circle(double x, double y, double radius, const std::string& kind)
 }
 
 void Drawing::polyline(const Polyline& points, const std::string& kind) {
-  // A cook has no temperature before it begins: such gaps are not bridged.
+  // NaN breaks the line, for example before a cook begins.
   Polyline run;
   const auto put = [&] {
     if (run.size() > 1)
@@ -97,7 +97,7 @@ std::string Drawing::inlined() const {
 }
 
 std::string Drawing::file(const std::string& title) const {
-  // Pictures drawn for a telephone come at twice the size in a file of their own.
+  // Narrow pictures, drawn for a telephone, are saved at twice their size.
   const bool wide = width_ >= kNarrow;
   const auto columns = static_cast<std::size_t>((width_ - 20.0) / (wide ? 9.6 : 7.2));
   Drawing head(width_, label_);
@@ -151,7 +151,7 @@ constexpr const char* kFixedStyle =
     ".pic .pin{fill:var(--ink);stroke:var(--paper);stroke-width:1.2}\n"
     ".pic text.pinned{fill:var(--paper);font-weight:650}\n";
 
-// One rule for each colour of a row: ".pic .s3{fill:var(--s3)}".
+// Writes one CSS rule for each colour of a series, such as ".pic .s3{fill:var(--s3)}".
 void each(std::string& css,
           const std::string& before,
           const std::string& property,

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
-// A picture in SVG, drawn in its own units, which are pixels on a telephone: most pictures are 360
-// wide and grow with the page. Colours come from the palette by class, so that one drawing serves
-// light, dark and paper.
+// Builds an SVG picture. Its units are pixels of a telephone: most pictures are 360 wide and grow
+// with the page. Elements have CSS classes (the parameter `kind`) instead of colours, so that one
+// drawing serves light pages, dark pages and paper.
 #pragma once
 
 #include <string>
@@ -10,8 +10,8 @@
 
 namespace ovendays::report {
 
-/// Where a text stands: its anchor "start", "middle" or "end", and its class.
-struct Spot2 {
+/// Position of a text, its anchor ("start", "middle" or "end"), and its class.
+struct TextPlace {
   double x, y;
   const char* anchor;
   const char* kind;
@@ -20,35 +20,35 @@ struct Box {
   double x, y, width, height;
 };
 using Polyline = std::vector<std::pair<double, double>>;
-/// Most pictures are as wide as a telephone.
+/// Width of most pictures, that of a telephone.
 inline constexpr double kPhoneWidth = 360;
 
 class Drawing {
  public:
-  /// @param label what the picture shows, read out by a screen reader
+  /// @param label what the picture shows, for screen readers
   Drawing(double width, std::string label) : width_(width), label_(std::move(label)) {}
 
-  void text(const Spot2& at, const std::string& words);
+  void text(const TextPlace& at, const std::string& words);
   void box(const Box& box, const std::string& kind, double round = 0.0);
   void line(double x1, double y1, double x2, double y2, const std::string& kind);
   void circle(double x, double y, double radius, const std::string& kind);
-  /// Points joined; a NaN breaks the line.
+  /// Draws a line through the points; NaN breaks it.
   void polyline(const Polyline& points, const std::string& kind);
   void polygon(const Polyline& points, const std::string& kind);
-  /// Everything up to close() is told by `hint` when pointed at.
+  /// Gives a tooltip to everything drawn until close().
   void open(const std::string& hint);
   void close();
-  /// What is drawn up to close_window() is cut off at the box's edges.
+  /// Clips everything drawn until close_window() to the box.
   void open_window(const Box& box);
   void close_window();
-  /// The picture's height, once it is known.
+  /// Sets the height of the picture.
   void set_height(double height) { height_ = height; }
 
   [[nodiscard]] double width() const { return width_; }
   [[nodiscard]] double height() const { return height_; }
-  /// For a page that has picture_style() already.
+  /// The SVG element for a page that includes picture_style().
   [[nodiscard]] std::string inlined() const;
-  /// A file of its own: with a title, the style and a ground, twice the size where it is narrow.
+  /// A complete SVG file with title, style and background; narrow pictures are doubled in size.
   [[nodiscard]] std::string file(const std::string& title) const;
 
  private:
@@ -59,9 +59,9 @@ class Drawing {
   std::string body_;
 };
 
-/// The rules that a page with inlined pictures needs, palette not included.
+/// CSS for inlined pictures, without the palette.
 std::string picture_style();
 
-/// "M0.0 ..": numbers short enough for thousands of them.
+/// A coordinate with few digits, because a picture has thousands of them.
 std::string number(double value);
 }  // namespace ovendays::report

@@ -20,7 +20,7 @@ double warmest_K(const season::SeasonResult& result, int day) {
   return warmest;
 }
 
-// The year is a ring here too: December looks into January.
+// The median wraps around the year, from December into January.
 double running_median_K(const season::SeasonResult& result, int day) {
   std::vector<double> around;
   for (int other = day - kHalfSpan; other <= day + kHalfSpan; ++other)
@@ -28,7 +28,7 @@ double running_median_K(const season::SeasonResult& result, int day) {
   return season::median(around);
 }
 
-// A bar for each day, from the outside air up to the hottest air inside.
+// One bar for each day, from the outside air to the hottest air inside.
 void draw_days(Drawing& d,
                const Axes& axes,
                const season::SeasonResult& result,

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Builds a page piece by piece; texts are escaped, raw() is not.
+// Builds an HTML page piece by piece. Texts are escaped, except those of raw().
 #pragma once
 
 #include <string>
@@ -15,11 +15,11 @@ class Html {
   /// @param tag with its attributes: "p class=\"soft\""
   void element(const std::string& tag, const std::string& text);
   void list(const std::vector<std::string>& texts);
-  /// A term and what it means, between open_terms() and close_terms().
+  /// A term and its description, between open_terms() and close_terms().
   void open_terms() { raw("<dl>"); }
   void pair(const std::string& term, const std::string& text);
   void close_terms() { raw("</dl>"); }
-  /// A picture with its heading above and a word below it.
+  /// A picture with a heading above it and a note below it.
   void figure(const std::string& heading, const Drawing& drawing, const std::string& note);
   [[nodiscard]] std::string take() { return std::move(out_); }
 
@@ -27,12 +27,12 @@ class Html {
   std::string out_;
 };
 
-/// What a page is made from.
+/// Parts of a page.
 struct PageText {
   std::string title;
   std::string body;
-  std::string more_style;  ///< rules of this page alone
+  std::string more_style;  ///< CSS that only this page needs
 };
-/// A whole page: head, style, nothing from outside.
+/// A complete page with head and style that loads nothing else.
 std::string whole_page(const PageText& text);
 }  // namespace ovendays::report

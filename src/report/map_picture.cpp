@@ -20,7 +20,7 @@ using study::SpotMap;
 
 constexpr double kMapWidth = 760, kMapMargin = 40, kHighest = 560, kMapGap = 14;
 
-/// Days that the ends of the scale stand for; fewer than `least` are shaded like it.
+/// Days at the ends of the colour scale; places with fewer than `least` are shaded like it.
 struct Shades {
   int least = 0;
   int most = 0;
@@ -31,8 +31,8 @@ struct Shades {
   }
 };
 
-/// The best place is one end, the twentieth part of the places that are worst lies beyond the
-/// other: a few deep corners shall not take the scale from the places that are worth a choice.
+/// The scale ends at the best place and at the fifth percentile of all places, so that a few deep
+/// corners do not use up the scale of the places that are worth choosing between.
 Shades shades_of(const SpotMap& map, std::size_t first, std::size_t last) {
   std::vector<int> days;
   for (const MapPlace& place : map.places) {
@@ -42,15 +42,15 @@ Shades shades_of(const SpotMap& map, std::size_t first, std::size_t last) {
   }
   if (days.empty()) return {0, 10};
   std::sort(days.begin(), days.end());
-  // Tens, and at least twenty days apart, so that two days do not look like a world of difference.
+  // Whole tens, at least twenty days apart, so that two days do not look like a large difference.
   const int top = std::max(20, (days.back() + 9) / 10 * 10);
   return {std::max(0, std::min(days[days.size() / 20] / 10 * 10, top - 20)), top};
 }
 
-/// One plan: where on the drawing it stands and at what scale.
+/// Draws one plan at a given position and scale.
 class Plan {
  public:
-  Plan(const MapStory& story, const Box& room) : story_(story), map_(story.map) {
+  Plan(const NamedMap& story, const Box& room) : story_(story), map_(story.map) {
     const study::MapGrid& grid = map_.grid;
     const double half = 0.5 * grid.step_m;
     west_ = grid.x_m.front() - half;
@@ -74,13 +74,13 @@ class Plan {
   void rulers(Drawing& d) const;
 
  private:
-  const MapStory& story_;
+  const NamedMap& story_;
   const SpotMap& map_;
   double west_ = 0.0, north_ = 0.0, scale_ = 1.0;
   Box box_{};
 };
 
-// Neighbours of one shade in a row are one box.
+// Neighbouring places of the same shade are merged into one box.
 void Plan::shade(Drawing& d, const Period& period, const Shades& shades) const {
   const double side = scale_ * map_.grid.step_m;
   const std::size_t columns = map_.grid.x_m.size();
@@ -105,7 +105,7 @@ void Plan::shade(Drawing& d, const Period& period, const Shades& shades) const {
   }
 }
 
-/// Numbers on lines that are long enough to carry one, none close to another.
+/// Labels contour lines that are long enough, keeping labels apart.
 class LevelNames {
  public:
   void put(Drawing& d, const Polyline& line, double level) {
@@ -129,7 +129,7 @@ class LevelNames {
   Polyline named_;
 };
 
-// Between the ends of the scale only: where days fall off steeply, more lines would be a blot.
+// Draws lines only within the scale; where days fall off steeply, more lines would merge.
 void Plan::levels(Drawing& d, const Shades& shades, double step) const {
   Field field{map_.grid.x_m.size(), map_.grid.y_m.size(), {}};
   for (const MapPlace& place : map_.places) {
@@ -199,7 +199,7 @@ void Plan::surroundings(Drawing& d, bool named) const {
   }
 }
 
-// A stroke from the place towards where the oven should look, on a share of the places.
+// Draws the best facing as a short line, on some of the places.
 void Plan::facings(Drawing& d) const {
   if (map_.turns) return;
   const double side = scale_ * map_.grid.step_m;
@@ -263,7 +263,7 @@ void Plan::rulers(Drawing& d) const {
   d.text({box_.x, box_.y - 7, "start", "small"}, "y, metres to the north; north is up");
 }
 
-/// The scale and what its ends stand for; returns where it ends.
+/// Draws the colour scale. @return the y below it
 double draw_days_scale(Drawing& d, const Shades& shades, double x, double y) {
   constexpr double kStep = 13;
   const std::string least = shades.least > 0 ? "≤ " + std::to_string(shades.least) : "0";
@@ -278,8 +278,8 @@ double draw_days_scale(Drawing& d, const Shades& shades, double x, double y) {
   return at + 5 + 6.5 * static_cast<double>(most.size());
 }
 
-/// The key under the main plan; returns where it ends.
-double draw_key(Drawing& d, const MapStory& story, const Shades& shades, double step, double y) {
+/// Draws the key under the main plan. @return the y below it
+double draw_key(Drawing& d, const NamedMap& story, const Shades& shades, double step, double y) {
   const double scale_end = draw_days_scale(d, shades, kMapMargin, y);
   d.text({scale_end + 16, y + 9.5, "start", "soft"},
          "of the year; lines every " + fixed(step, 0) + " days; not shaded: no room to stand");
@@ -302,7 +302,7 @@ double draw_key(Drawing& d, const MapStory& story, const Shades& shades, double 
   return y + 20;
 }
 
-double draw_seasons(Drawing& d, const MapStory& story, double y) {
+double draw_seasons(Drawing& d, const NamedMap& story, double y) {
   const Shades shades = shades_of(story.map, 1, 4);
   const double each = (kMapWidth - 2 * kMapMargin - 3 * kMapGap) / 4;
   d.text({kMapMargin, y + 12, "start", "strong"}, "By season (a dot: the best place)");
@@ -332,7 +332,7 @@ double draw_seasons(Drawing& d, const MapStory& story, double y) {
 }
 }  // namespace
 
-std::string map_svg(const MapStory& story) {
+std::string map_svg(const NamedMap& story) {
   Drawing d(kMapWidth, story.task + ": days of the year by standing place");
   const Period& year = study::periods()[0];
   const Shades shades = shades_of(story.map, 0, 0);

@@ -30,7 +30,7 @@ TextRow row_of(
   return row;
 }
 
-/// Heads of the columns of days, in the order of study::periods().
+/// Column heads of the periods, in the order of study::periods().
 constexpr std::array<const char*, 5> kHeads = {"year", "DJF", "MAM", "JJA", "SON"};
 
 void add_best(const SpotMap& map, std::size_t which, std::size_t most, std::vector<TextRow>& rows) {
@@ -68,7 +68,7 @@ std::string place_words(const SpotMap& map, std::size_t place) {
          facing_words(map, map.places[place]);
 }
 
-std::string map_title(const MapStory& story) {
+std::string map_title(const NamedMap& story) {
   const std::vector<std::size_t> best =
       study::best_places(story.map, study::periods()[0], 1, apart_m(story.map.grid));
   if (best.empty()) return story.task + ": no place on the plot works on any day";
@@ -81,7 +81,7 @@ std::string map_title(const MapStory& story) {
          std::to_string(there) + " at the best place of the plot";
 }
 
-std::string map_table(const MapStory& story, int width) {
+std::string map_table(const NamedMap& story, int width) {
   const std::size_t columns = table_width(width);
   const SpotMap& map = story.map;
   std::vector<TextRow> rows = {row_of(map, "now", map.mouth.x, map.mouth.y, map.here)};
@@ -97,9 +97,9 @@ std::string map_table(const MapStory& story, int width) {
                    columns) +
          "\nDays, of the year and by season\n" + text_table(heads, rows, columns) +
          paragraph(
-             "x east and y north as in the case file. DJF: December, January, February, and "
-             "so on. Of places with equal days the nearest to where it stands now. roof: "
-             "rain does not reach it there.",
+             "x is east and y is north, as in the case file. DJF: December, January, February, "
+             "and so on. Among places with equal days the one nearest to the present place is "
+             "listed. roof: rain does not reach this place.",
              columns);
 }
 }  // namespace ovendays::report

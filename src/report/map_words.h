@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// What the map's table and picture say alike.
+// Texts that the table and the picture of a map share.
 #pragma once
 
 #include <string>
@@ -8,12 +8,12 @@
 #include "words.h"
 
 namespace ovendays::report {
-/// How far apart the best places are [m]: a metre, or two steps of the grid.
+/// Least distance between listed places [m]: one metre or two grid steps, whichever is larger.
 double apart_m(const study::MapGrid& grid);
-/// "x 2.5 m, y -1.0 m: 312 days, facing 158 deg".
+/// One place: "x 2.50 m, y -1.00 m: 312 days, facing 158°".
 std::string place_words(const study::SpotMap& map, std::size_t place);
-/// ", facing 158 deg" where the oven does not turn; else nothing.
+/// ", facing 158°" if the oven does not turn, otherwise empty.
 std::string facing_words(const study::SpotMap& map, const study::MapPlace& place);
-/// The finding in one sentence.
-std::string map_title(const MapStory& story);
+/// The result in one sentence, without a full stop.
+std::string map_title(const NamedMap& story);
 }  // namespace ovendays::report

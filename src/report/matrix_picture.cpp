@@ -11,10 +11,10 @@ namespace {
 constexpr double kMatrixMargin = 20, kMatrixNames = 228, kMatrixRow = 34, kMatrixGap = 3,
                  kTotal = 112;
 constexpr double kLeast = 480, kHeadLine = 13;
-constexpr double kLetter = 6.4;  // width of a usual one
+constexpr double kLetter = 6.4;  // average width of a letter
 constexpr std::size_t kMatrixNameColumns = 36, kHeadLines = 3;
 
-// Few columns have room for their heads.
+// With few columns there is room for horizontal heads.
 double cell_width(const Matrix& matrix) {
   if (matrix.columns.size() <= 4) return 92;
   return matrix.columns.size() <= 8 ? 66 : 54;
@@ -24,7 +24,7 @@ double matrix_column_x(const Matrix& matrix, std::size_t column) {
   return kMatrixMargin + kMatrixNames + static_cast<double>(column) * cell_width(matrix);
 }
 
-// At most three lines, the last cut.
+// At most three lines; the last is shortened.
 std::vector<std::string> head_lines(const Matrix& matrix, const std::string& head) {
   const auto room = static_cast<std::size_t>(cell_width(matrix) / kLetter);
   std::vector<std::string> lines = wrap(head, room);

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// A picture of numbers in rows and columns, darker for more.
+// A table of numbers as a picture; darker cells mean more.
 #pragma once
 
 #include <string>
@@ -11,26 +11,26 @@ namespace ovendays::report {
 
 struct MatrixCell {
   std::string text;
-  double share = 0.0;  ///< 0..1, the colour
+  double share = 0.0;  ///< 0..1, selects the colour
   std::string hint;
 };
 
 struct MatrixRow {
   std::string name;
   std::vector<MatrixCell> cells;
-  std::string total;         ///< told at the end of the row, with a bar
-  double total_share = 0.0;  ///< 0..1, the bar's length
+  std::string total;         ///< printed at the end of the row, with a bar
+  double total_share = 0.0;  ///< 0..1, length of the bar
 };
 
 struct Matrix {
-  std::string label;  ///< what it shows, for a screen reader
+  std::string label;  ///< what the picture shows, for screen readers
   std::string corner;
   std::vector<std::string> columns;
-  std::string total_head;  ///< empty: rows have no totals
+  std::string total_head;  ///< empty if rows have no totals
   std::vector<MatrixRow> rows;
-  std::string least, most;  ///< what the ends of the scale stand for
+  std::string least, most;  ///< meaning of the ends of the scale
 };
 
-/// As wide as its columns ask for, 480 at least.
+/// Draws the table, as wide as its columns need and at least 480.
 Drawing matrix_picture(const Matrix& matrix);
 }  // namespace ovendays::report

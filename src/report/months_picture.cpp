@@ -72,8 +72,8 @@ void draw_months_scale(Drawing& d, double y) {
 }
 }  // namespace
 
-Drawing months_picture(const results::StoredSeason& season, const Facts& facts) {
-  Drawing d(kMonthsWidth, facts.headline);
+Drawing months_picture(const results::StoredSeason& season, const SeasonSummary& summary) {
+  Drawing d(kMonthsWidth, summary.headline);
   double y = 18;
   d.text({kMonthsMargin, y, "start", "wide soft"}, "Days it gets done");
   for (int month = 1; month <= 12; ++month) {
@@ -82,8 +82,8 @@ Drawing months_picture(const results::StoredSeason& season, const Facts& facts) 
   }
   d.text({kMonthsWidth - kMonthsMargin, y, "end", "wide soft"}, "year");
   y += 8;
-  for (std::size_t task = 0; task < facts.counts.size(); ++task) {
-    draw_task(d, season.result.task_names[task], facts.counts[task], y);
+  for (std::size_t task = 0; task < summary.counts.size(); ++task) {
+    draw_task(d, season.result.task_names[task], summary.counts[task], y);
     y += kMonthsRow;
   }
   draw_months_scale(d, y + 8);

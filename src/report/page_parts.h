@@ -1,25 +1,25 @@
 // SPDX-License-Identifier: MIT
-// The larger parts of the season's page.
+// The sections of the season's page.
 #pragma once
 
-#include "facts.h"
 #include "html.h"
+#include "season_summary.h"
 
 namespace ovendays::report {
-/// What a part is made from.
+/// Inputs of all sections.
 struct PageInput {
   const results::StoredSeason& season;
-  const Facts& facts;
+  const SeasonSummary& summary;
   TemperatureUnit unit;
 };
-/// Month x task, days in the cells.
+/// Table of days by task and month.
 void month_table(Html& page, const PageInput& input);
-/// One task after the other behind a row of buttons that needs no script; on paper, all of them.
+/// One panel for each task, chosen by buttons without scripts; on paper all panels are printed.
 void task_panels(Html& page, const PageInput& input);
-/// Sky, sun and heat at the spot.
+/// Pictures of sky, sun and empty oven at the spot.
 void spot_pictures(Html& page, const PageInput& input);
-/// Cautions, notes, bookkeeping, what it was made from.
+/// Cautions, notes, inputs and energy balance.
 void small_print(Html& page, const PageInput& input);
-/// Rules for the first two, among them one for each task's button.
+/// CSS for the table and the panels, with rules for each task's button.
 std::string season_style(std::size_t tasks);
 }  // namespace ovendays::report

@@ -11,7 +11,7 @@ namespace {
 constexpr Colour kDarkInk{31, 20, 14};
 constexpr Colour kWhite{255, 255, 255};
 
-// The letters that contrast more.
+// Chooses the text colour with the higher contrast.
 template <std::size_t N>
 std::array<Colour, N> letters_on(const std::array<Colour, N>& grounds) {
   std::array<Colour, N> letters{};
@@ -27,8 +27,8 @@ Palette with_letters(Palette palette) {
   return palette;
 }
 
-// From paper to umber. The step from 6 to 7 leaves out the tones on which neither ink nor white
-// reaches a contrast of 4.5.
+// From paper to umber. Between steps 6 and 7 the scale skips the tones on which neither ink nor
+// white text reaches a contrast of 4.5.
 constexpr std::array<Colour, kSteps> kLightScale = {{{250, 246, 238},
                                                      {253, 238, 205},
                                                      {251, 224, 168},
@@ -40,7 +40,7 @@ constexpr std::array<Colour, kSteps> kLightScale = {{{250, 246, 238},
                                                      {140, 66, 26},
                                                      {113, 49, 22},
                                                      {84, 34, 20}}};
-// On a dark page more days are brighter.
+// On a dark page, brighter means more days.
 constexpr std::array<Colour, kSteps> kDarkScale = {{{38, 31, 26},
                                                     {62, 43, 30},
                                                     {82, 51, 28},

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
-// Our own colours, light and dark. Chosen so that text keeps WCAG's contrast of 4.5 on everything
-// it stands on, that the scale's lightness runs one way, and that no state is told by colour alone:
-// outcomes have shapes, causes letters. tests/report/palette_test.cpp holds all of that.
+// The colours of pictures and pages, light and dark. Text has a WCAG contrast of at least 4.5 on
+// its background, the lightness of the scale is monotonic, and no state is shown by colour alone
+// (outcomes also have shapes, causes letters). tests/report/palette_test.cpp checks all of that.
 #pragma once
 
 #include <array>
@@ -18,7 +18,7 @@ double luminance(const Colour& colour);
 /// Contrast ratio of two colours, WCAG 2.1, 1..21.
 double contrast(const Colour& a, const Colour& b);
 
-/// Steps of the scale: 0 for none at all, then ten of rising share.
+/// Number of steps of the scale: step 0 means none, the other ten rise with the share.
 inline constexpr std::size_t kSteps = 11;
 inline constexpr std::size_t kLines = 6;
 
@@ -27,8 +27,8 @@ struct Palette {
   std::array<Colour, kSteps> scale;
   std::array<Colour, kSteps> on_scale;  ///< text on each step
   std::array<Colour, 4> outcome;        ///< by season::Outcome
-  std::array<Colour, 9> cause;          ///< by season::Cause; the first is not used
-  std::array<Colour, 9> on_cause;       ///< letters on each
+  std::array<Colour, 9> cause;          ///< by season::Cause; kNone is not used
+  std::array<Colour, 9> on_cause;       ///< text on each cause
   Colour sun, shade, sky;               ///< beam that arrives, beam that is lost, diffuse light
   Colour dome, hidden;                  ///< open sky seen from the oven, and what hides it
   std::array<Colour, kLines> trace;     ///< core, pot, oven air, liner, empty oven, outside air
@@ -36,11 +36,11 @@ struct Palette {
 const Palette& light_palette();
 const Palette& dark_palette();
 
-/// Step of the scale for a share 0..1: 0 only for nothing at all.
+/// Step of the scale for a share 0..1; only a share of zero is step 0.
 std::size_t step_of(double share);
 
-/// The palettes as CSS custom properties on `selector`, the dark one where the device asks for it;
-/// print is always light. Names: --ink --soft --paper --band --line --s0.. --t0.. --o0.. --c1..
+/// Both palettes as CSS custom properties on `selector`. The dark one applies if the device prefers
+/// it; print is always light. Names: --ink --soft --paper --band --line --s0.. --t0.. --o0.. --c1..
 /// --k1.. --sun --shade --sky --dome --hidden --l0..
 std::string palette_css(const std::string& selector);
 }  // namespace ovendays::report

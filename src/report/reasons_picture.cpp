@@ -17,7 +17,7 @@ void draw_reasons(Drawing& d, const Axes& axes, const season::TaskCounts& counts
     if (days == 0) continue;
     const double top = axes.y(below + days);
     const double height = axes.y(below) - top;
-    // A letter where there is room for one, and the days where there is room for both.
+    // A bar shows the letter if it is high enough, and also the days if there is room for both.
     const std::string letters = "small k" + std::to_string(cause);
     d.open(std::string(base::month_name(month)) + ", " + word.heading + ": " + days_text(days));
     d.box({x, top, kReasonBar, height}, "cut c" + std::to_string(cause));
@@ -31,7 +31,7 @@ void draw_reasons(Drawing& d, const Axes& axes, const season::TaskCounts& counts
     d.text({x + kReasonBar / 2, axes.y(below) - 3, "middle", "small"}, std::to_string(below));
 }
 
-// Causes that took no day have no key.
+// Causes without lost days are left out of the key.
 double draw_reason_keys(Drawing& d, const season::TaskCounts& counts, double left, double y) {
   double x = left;
   for (const CauseWord& word : cause_words()) {
@@ -54,8 +54,10 @@ double draw_reason_keys(Drawing& d, const season::TaskCounts& counts, double lef
 }
 }  // namespace
 
-Drawing reasons_picture(const results::StoredSeason& season, const Facts& facts, std::size_t task) {
-  const season::TaskCounts& counts = facts.counts[task];
+Drawing reasons_picture(const results::StoredSeason& season,
+                        const SeasonSummary& summary,
+                        std::size_t task) {
+  const season::TaskCounts& counts = summary.counts[task];
   const int lost = season::kDays - counts.outcomes[12][0];
   Drawing d(kPhoneWidth,
             "Days lost by month, " + season.result.task_names[task] + ": " + days_text(lost) +
@@ -70,11 +72,11 @@ Drawing reasons_picture(const results::StoredSeason& season, const Facts& facts,
                   .y_most = 31};
   axes.rule(d, 10);
   axes.months(d);
-  if (facts.causes_known) {
+  if (summary.causes_known) {
     for (int month = 1; month <= 12; ++month) draw_reasons(d, axes, counts, month);
     d.set_height(draw_reason_keys(d, counts, axes.left, axes.bottom() + 22));
   } else {
-    d.text({kPhoneWidth / 2, 100, "middle", "soft"}, "The run did not look for causes.");
+    d.text({kPhoneWidth / 2, 100, "middle", "soft"}, "This run did not look for causes.");
     d.set_height(axes.bottom() + 22);
   }
   return d;

@@ -38,12 +38,12 @@ constexpr const char* kSeasonStyle = R"css(
 }
 )css";
 
-// Where the answer comes from, in a line.
+// One line that says what was simulated.
 std::string setting(const PageInput& input) {
   const season::SeasonResult& r = input.season.result;
   return "Spot: " + r.spot_name + ", " + r.site_name + ". Oven: " + r.oven_name +
-         ". Simulated from one typical year of weather: real years differ, by ten days either way "
-         "and more.";
+         ". Simulated from one typical year of weather; real years differ by ten days or more in "
+         "either direction.";
 }
 }  // namespace
 
@@ -54,7 +54,7 @@ std::string season_style(std::size_t tasks) {
     css << ".months .s" << i << "{background:var(--s" << i << ");color:var(--t" << i << ")}";
   }
   css << "\n";
-  // A panel hides unless its button is pressed: on a screen only, paper shows all.
+  // On a screen only the panel of the checked radio button is visible; paper shows all panels.
   for (std::size_t task = 0; task < tasks; ++task) {
     const std::string button = "label[for=pick" + std::to_string(task) + "]";
     css << "@media screen{#pick" << task << ":not(:checked) ~ #panel" << task
@@ -66,10 +66,10 @@ std::string season_style(std::size_t tasks) {
 }
 
 std::string season_page(const results::StoredSeason& season, const ReportOptions& options) {
-  const Facts facts = gather(season, options.unit);
-  const PageInput input{season, facts, options.unit};
+  const SeasonSummary summary = summarize(season, options.unit);
+  const PageInput input{season, summary, options.unit};
   Html page;
-  page.element("h1", facts.headline);
+  page.element("h1", summary.headline);
   page.element("p class=\"soft\"", setting(input));
   month_table(page, input);
   task_panels(page, input);
@@ -77,6 +77,6 @@ std::string season_page(const results::StoredSeason& season, const ReportOptions
   small_print(page, input);
   return whole_page({season.result.spot_name + ", " + season.result.site_name + ": a season",
                      page.take(),
-                     season_style(facts.counts.size())});
+                     season_style(summary.counts.size())});
 }
 }  // namespace ovendays::report

@@ -10,7 +10,7 @@ namespace {
 
 struct Input {
   const results::StoredSeason& season;
-  const Facts& facts;
+  const SeasonSummary& summary;
   TemperatureUnit unit;
   std::size_t task;
 };
@@ -28,31 +28,31 @@ std::string of_task(const Input& input, const char* what) {
 const std::array<Entry, 9>& entries() {
   static const std::array<Entry, 9> all = {{
       {{"months", "days of each month on which each task gets done", false},
-       [](const Input& i) { return months_picture(i.season, i.facts); },
-       [](const Input& i) { return i.facts.headline; }},
+       [](const Input& i) { return months_picture(i.season, i.summary); },
+       [](const Input& i) { return i.summary.headline; }},
       {{"calendar", "every day of the year for one task", true},
        [](const Input& i) { return calendar_picture(i.season, i.task); },
        [](const Input& i) { return of_task(i, "every day of the year"); }},
-      {{"reasons", "days lost each month and to what, for one task", true},
-       [](const Input& i) { return reasons_picture(i.season, i.facts, i.task); },
-       [](const Input& i) { return of_task(i, "days lost each month, and to what"); }},
+      {{"reasons", "days lost each month by cause, for one task", true},
+       [](const Input& i) { return reasons_picture(i.season, i.summary, i.task); },
+       [](const Input& i) { return of_task(i, "days lost each month, by cause"); }},
       {{"windows", "loading times that work, for one task", true},
        [](const Input& i) { return windows_picture(i.season, i.task); },
-       [](const Input& i) { return of_task(i, "when to load it (standard time)"); }},
+       [](const Input& i) { return of_task(i, "when to load (standard time)"); }},
       {{"sky-january",
-        "the sky with what hides it and the sun's paths, trees as in January",
+        "the sky with its obstructions and the sun's paths, trees as in January",
         false},
        [](const Input& i) { return dome_picture(i.season, i.season.result.mask_january); },
        [](const Input&) { return std::string("The sky over the oven, trees as in January"); }},
-      {{"sky-july", "the same, trees as in July", false},
+      {{"sky-july", "the same with trees as in July", false},
        [](const Input& i) { return dome_picture(i.season, i.season.result.mask_july); },
        [](const Input&) { return std::string("The sky over the oven, trees as in July"); }},
-      {{"sun-hours", "hours of strong sun at the spot and lost, month by month", false},
+      {{"sun-hours", "hours of strong sun that reach the spot and that are lost, by month", false},
        [](const Input& i) { return sun_hours_picture(i.season); },
        [](const Input&) { return std::string("Hours of strong sun, month by month"); }},
-      {{"beam", "mean beam on the glass, month by hour", false},
+      {{"beam", "mean direct sunlight on the glass, by month and hour", false},
        [](const Input& i) { return beam_picture(i.season); },
-       [](const Input&) { return std::string("Beam that reaches the glass, W/m²"); }},
+       [](const Input&) { return std::string("Direct sunlight on the glass, W/m²"); }},
       {{"empty-oven", "how hot the empty oven gets through the year", false},
        [](const Input& i) { return empty_oven_picture(i.season, i.unit); },
        [](const Input&) { return std::string("How hot the empty oven gets"); }},
@@ -72,8 +72,8 @@ std::string season_picture(const results::StoredSeason& season,
                            std::size_t task,
                            const ReportOptions& options) {
   OVENDAYS_CHECK(task < season.tasks.size());
-  const Facts facts = gather(season, options.unit);
-  const Input input{season, facts, options.unit, task};
+  const SeasonSummary summary = summarize(season, options.unit);
+  const Input input{season, summary, options.unit, task};
   for (const Entry& entry : entries()) {
     if (name == entry.name.name) return entry.draw(input).file(entry.title(input));
   }

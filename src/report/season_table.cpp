@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
 
-#include "facts.h"
 #include "ovendays/base/calendar.h"
-#include "ovendays/study/waits.h"
+#include "ovendays/study/waiting.h"
+#include "season_summary.h"
 #include "text_table.h"
 
 namespace ovendays::report {
@@ -13,11 +13,12 @@ constexpr std::size_t kYearColumn = 6;
 
 std::size_t column_of(const CauseWord& word) { return std::string_view(word.heading).size() + 2; }
 
-// Lays out one report. Task names share the first column; one that does not fit it is wrapped.
+// Lays out the season's table. All sections share a first column of task names, which wraps names
+// that are too long.
 class Page {
  public:
-  Page(const results::StoredSeason& season, const Facts& facts, std::size_t width)
-      : season_(season), facts_(facts), width_(width) {
+  Page(const results::StoredSeason& season, const SeasonSummary& summary, std::size_t width)
+      : season_(season), summary_(summary), width_(width) {
     std::size_t most = width_ - 12 * kMonthColumn - kYearColumn;
     std::size_t causes = 0;
     for (const CauseWord& word : cause_words()) causes += column_of(word);
@@ -47,7 +48,7 @@ class Page {
       }
     }
   }
-  /// A row whose first cell is a name and whose other cells stand in columns of given widths.
+  /// A table row: a name, then right-aligned cells in columns of the given widths.
   void row(const std::string& name,
            const std::vector<std::string>& cells,
            const std::vector<std::size_t>& widths) {
@@ -69,7 +70,7 @@ class Page {
  private:
   static constexpr std::size_t kLabel = 9;
   const results::StoredSeason& season_;
-  const Facts& facts_;
+  const SeasonSummary& summary_;
   std::size_t width_;
   std::size_t name_width_ = 6;
   std::string out_;
@@ -84,24 +85,24 @@ std::vector<std::size_t> month_widths() {
 }
 
 void Page::months() {
-  heading("Days on which it gets done");
+  heading("Days on which each task gets done");
   const std::vector<std::size_t> widths = month_widths();
   std::vector<std::string> cells = month_heads();
   row("", cells, widths);
-  for (std::size_t task = 0; task < facts_.counts.size(); ++task) {
+  for (std::size_t task = 0; task < summary_.counts.size(); ++task) {
     for (std::size_t month = 0; month < 13; ++month) {
-      cells[month] = count_text(facts_.counts[task].outcomes[month][0]);
+      cells[month] = count_text(summary_.counts[task].outcomes[month][0]);
     }
     row(season_.result.task_names[task], cells, widths);
   }
 }
 
 void Page::cooks() {
-  heading("How a cook usually goes, and the days it does not");
+  heading("Usual loading times and duration, and days without success");
   const std::vector<std::size_t> widths = {13, 12, 8, 7, 7, 7};
   row("", {"load from-to", "done in", "unsafe", "short", "no-go", "wait"}, widths);
-  for (std::size_t task = 0; task < facts_.counts.size(); ++task) {
-    const season::TaskCounts& c = facts_.counts[task];
+  for (std::size_t task = 0; task < summary_.counts.size(); ++task) {
+    const season::TaskCounts& c = summary_.counts[task];
     row(season_.result.task_names[task],
         {window_text(c),
          duration_text(c.usual_duration_s),
@@ -113,31 +114,33 @@ void Page::cooks() {
   }
   paragraph(
       "",
-      "unsafe: hot enough, but too slowly by the rule below; short: not hot enough in time; "
-      "no-go: the oven stayed in (wind, rain or no time); wait: longest run of days without it.");
+      "unsafe: hot enough, but slower than the safety rule below allows; short: not hot enough in "
+      "time; no-go: the oven stays indoors (wind, rain, nobody home); wait: longest run of days "
+      "without success.");
 }
 
 void Page::waits() {
-  heading("Chance, in percent, that one of the next three days works");
+  heading("Chance in percent that at least one of three days in a row works");
   const std::vector<std::size_t> widths = month_widths();
   std::vector<std::string> cells = month_heads();
   row("", cells, widths);
   constexpr std::size_t kDaysAhead = 3;
-  for (std::size_t task = 0; task < facts_.counts.size(); ++task) {
-    const study::Waits waits = study::waits_of(study::days_cooked(season_.result, task));
+  for (std::size_t task = 0; task < summary_.counts.size(); ++task) {
+    const study::WaitingTimes waits =
+        study::waiting_times(study::days_cooked(season_.result, task));
     for (std::size_t month = 0; month < 13; ++month) {
       cells[month] = chance_text(waits.chance[month][kDaysAhead - 1]);
     }
     row(season_.result.task_names[task], cells, widths);
   }
   paragraph("",
-            "For somebody who looks out on a day of the month, that day being the first. One to "
-            "seven days, and the longest wait: ovendays wait.");
+            "The first of the three days is any day of the month. For one to seven days and the "
+            "longest wait, run: ovendays wait.");
 }
 
 void Page::causes() {
-  heading("Days lost, and to what");
-  if (!facts_.causes_known) return paragraph("", "The run did not look for causes.");
+  heading("Days lost, by cause");
+  if (!summary_.causes_known) return paragraph("", "This run did not look for causes.");
   std::vector<std::size_t> widths;
   std::vector<std::string> cells;
   std::string meanings;
@@ -147,11 +150,11 @@ void Page::causes() {
     meanings += (meanings.empty() ? "" : "; ") + std::string(word.heading) + ": " + word.meaning;
   }
   row("", cells, widths);
-  for (std::size_t task = 0; task < facts_.counts.size(); ++task) {
+  for (std::size_t task = 0; task < summary_.counts.size(); ++task) {
     std::size_t column = 0;
     for (const CauseWord& word : cause_words()) {
       const auto cause = static_cast<std::size_t>(word.cause);
-      cells[column++] = count_text(facts_.counts[task].causes[12][cause]);
+      cells[column++] = count_text(summary_.counts[task].causes[12][cause]);
     }
     row(season_.result.task_names[task], cells, widths);
   }
@@ -160,28 +163,28 @@ void Page::causes() {
 }  // namespace
 
 std::string season_table(const results::StoredSeason& season, const ReportOptions& options) {
-  const Facts facts = gather(season, options.unit);
+  const SeasonSummary summary = summarize(season, options.unit);
   const std::size_t width = table_width(options.width);
-  Page page(season, facts, width);
-  page.paragraph("", facts.headline);
+  Page page(season, summary, width);
+  page.paragraph("", summary.headline);
   page.gap();
-  page.paragraph("Site", facts.where);
-  page.paragraph("Oven", facts.oven + "; " + facts.boiling);
-  page.paragraph("Weather", facts.weather);
-  page.paragraph("Sun", facts.sun);
-  page.paragraph("Hottest", facts.hottest);
+  page.paragraph("Site", summary.where);
+  page.paragraph("Oven", summary.oven + "; " + summary.boiling);
+  page.paragraph("Weather", summary.weather);
+  page.paragraph("Sun", summary.sun);
+  page.paragraph("Hottest", summary.hottest);
   page.months();
   page.cooks();
   page.waits();
   page.causes();
-  if (!facts.notes.empty()) {
+  if (!summary.notes.empty()) {
     page.heading("Notes");
-    page.items(facts.notes);
+    page.items(summary.notes);
   }
-  page.heading("Energy bookkeeping");
-  page.paragraph("", facts.audit + ".");
+  page.heading("Energy balance");
+  page.paragraph("", summary.audit + ".");
   page.heading("Cautions");
-  page.items(facts.cautions);
+  page.items(summary.cautions);
   return page.take();
 }
 }  // namespace ovendays::report

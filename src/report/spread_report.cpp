@@ -9,19 +9,19 @@
 namespace ovendays::report {
 namespace {
 using study::Spread;
-using study::Unknown;
+using study::UncertainInput;
 
-std::string range_text(const Unknown& unknown) {
-  switch (unknown.shape) {
-    case Unknown::Shape::kNormalFactor:
-      return "x " + fixed(2.0 - unknown.p90, 2) + " to " + fixed(unknown.p90, 2) + ", normal";
-    case Unknown::Shape::kLogNormalFactor:
-      return "x " + fixed(1.0 / unknown.p90, 2) + " to " + fixed(unknown.p90, 2) + ", log-normal";
-    case Unknown::Shape::kNormalShift:
+std::string range_text(const UncertainInput& input) {
+  switch (input.shape) {
+    case UncertainInput::Shape::kNormalFactor:
+      return "x " + fixed(2.0 - input.p90, 2) + " to " + fixed(input.p90, 2) + ", normal";
+    case UncertainInput::Shape::kLogNormalFactor:
+      return "x " + fixed(1.0 / input.p90, 2) + " to " + fixed(input.p90, 2) + ", log-normal";
+    case UncertainInput::Shape::kNormalShift:
       break;
   }
-  return "by -" + fixed(unknown.p90, 0) + " to +" + fixed(unknown.p90, 0) + " °C (" +
-         fixed(1.8 * unknown.p90, 0) + " °F), normal";
+  return "by -" + fixed(input.p90, 0) + " to +" + fixed(input.p90, 0) + " °C (" +
+         fixed(1.8 * input.p90, 0) + " °F), normal";
 }
 
 std::string year_name(const std::string& file) {
@@ -31,14 +31,14 @@ std::string year_name(const std::string& file) {
 std::string weather_text(const Spread& spread) {
   if (spread.year_files.size() > 1) {
     return "Weather: each draw takes one of the " + std::to_string(spread.year_files.size()) +
-           " years in turn; their spread is as measured.";
+           " years in turn, so the spread between years is the measured one.";
   }
-  return "Weather: each draw is another year made from " + year_name(spread.year_files[0]) +
-         ", spells of " + std::to_string(study::kBlock_days) + " days taken from up to " +
+  return "Weather: each draw rearranges the year '" + year_name(spread.year_files[0]) +
+         "' in spells of " + std::to_string(study::kBlock_days) + " days taken from up to " +
          std::to_string(study::kWindow_days) +
-         " days earlier or later. That is the luck of the draw within one year's kinds of weather; "
-         "real years differ by more. With several years (--weather more than once) their own "
-         "spread is shown.";
+         " days earlier or later. Real years differ by more than that. Give --weather several "
+         "times "
+         "to use several measured years.";
 }
 
 std::vector<TextRow> range_rows(const Spread& spread) {
@@ -76,10 +76,10 @@ std::vector<TextRow> year_rows(const Spread& spread) {
   return rows;
 }
 
-std::vector<TextRow> drawn_rows() {
+std::vector<TextRow> input_rows() {
   std::vector<TextRow> rows;
-  for (const Unknown& unknown : study::unknowns()) {
-    rows.push_back({unknown.what, {range_text(unknown)}});
+  for (const UncertainInput& input : study::uncertain_inputs()) {
+    rows.push_back({input.what, {range_text(input)}});
   }
   return rows;
 }
@@ -88,18 +88,18 @@ std::vector<TextRow> drawn_rows() {
 std::string spread_table(const Spread& spread, int width) {
   const std::size_t columns = table_width(width);
   std::string out =
-      "How sure: days of the year over " + std::to_string(spread.draws.size()) +
-      " draws of what nobody knows well\n" +
+      "Uncertainty: days of the year over " + std::to_string(spread.draws.size()) +
+      " draws of the uncertain inputs\n" +
       text_table({"as given", "P10", "P50", "P90"}, range_rows(spread), columns) +
       paragraph("P10: one draw in ten has fewer days; P90: one in ten has more.", columns);
   if (spread.year_files.size() > 1) {
     std::vector<std::string> heads;
     for (const std::string& name : spread.task_names) heads.push_back(shortened(name, 8));
-    out += "\nThe case as it is, year by year\n" + text_table(heads, year_rows(spread), columns);
+    out += "\nThe case as given, year by year\n" + text_table(heads, year_rows(spread), columns);
   }
   out += "\nChance that a day works, in percent\n" +
-         text_table(month_heads(), chance_rows(spread), columns) + "\nWhat was drawn\n" +
-         text_table({"eight of ten draws"}, drawn_rows(), columns) +
+         text_table(month_heads(), chance_rows(spread), columns) + "\nUncertain inputs\n" +
+         text_table({"range of 8 in 10 draws"}, input_rows(), columns) +
          paragraph("These ranges are common practice, no source.", columns) + "\n" +
          paragraph(weather_text(spread), columns);
   return out;
@@ -147,9 +147,9 @@ std::string spread_svg(const Spread& spread) {
     d.text({axes.x(days), axes.bottom() + 15, "middle", "small"}, std::to_string(days));
   }
   d.text({20, axes.bottom() + 36, "start", "soft"},
-         "Bar: eight of ten draws. Thick stroke: the middle one. Thin strokes: each of " +
+         "Bar: range of 8 in 10 draws. Thick line: median. Thin lines: each of " +
              std::to_string(spread.draws.size()) + " draws.");
   d.set_height(axes.bottom() + 50);
-  return d.file("How sure: days on which each task gets done");
+  return d.file("Uncertainty: days on which each task gets done");
 }
 }  // namespace ovendays::report

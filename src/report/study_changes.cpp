@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
 
-#include "facts.h"
-#include "ovendays/study/order.h"
-#include "ovendays/study/paired.h"
-#include "ovendays/study/saving.h"
+#include "ovendays/study/change_order.h"
+#include "ovendays/study/kitchen_saving.h"
+#include "ovendays/study/paired_days.h"
+#include "season_summary.h"
 #include "study_words.h"
 
 namespace ovendays::report {
@@ -29,14 +29,14 @@ std::string causes_text(const PairedDays& paired) {
 }
 
 std::string order_note(const StoredStudy& study, const study::BestOrder& order) {
-  if (!order.complete) return "Not all that the order depends on has been run.";
+  if (!order.complete) return "Some combinations that the order depends on have not been run.";
   if (order.changes.empty()) return "No change adds a day.";
   std::string note =
-      "Each step is the one that then brings most for its price; nothing that is left out would "
-      "add a day.";
+      "Each step is the one that gains most for its price at that point; no change that is left "
+      "out would add a day.";
   for (const int change : order.excluded) {
     note += " '" + study.changes[static_cast<std::size_t>(change)].name +
-            "' is not possible with what was chosen before it.";
+            "' cannot be combined with a change chosen before it.";
   }
   return note;
 }
@@ -51,7 +51,7 @@ StudyTable changes_alone(const StoredStudy& study) {
     table.heads.insert(table.heads.end(), {"saves a year", "paid back"});
   const StudyAlternative& first = study.alternatives.front();
   std::string causes;
-  const Places places = places_of(study, Of::kChanges);
+  const IndexRange places = range_of(study, AlternativeKind::kChanges);
   for (const std::size_t place : study::ranked(study, places.from, places.to)) {
     const StudyAlternative& each = study.alternatives[place];
     const PairedDays paired = study::counted_pairs(study, each);
@@ -73,16 +73,16 @@ StudyTable changes_alone(const StoredStudy& study) {
     if (!spoilt.empty()) causes += (causes.empty() ? "" : "; ") + each.name + ": " + spoilt;
   }
   if (study.causes && !causes.empty()) {
-    table.note = "What had spoilt the days gained: " + causes + ".";
+    table.note = "Causes of loss on the days gained: " + causes + ".";
   }
   return table;
 }
 
 StudyTable changes_by_task(const StoredStudy& study) {
   StudyTable table;
-  table.heading = "Days a year each change brings to each task (tasks numbered as above)";
+  table.heading = "Days a year that each change gains for each task (tasks numbered as above)";
   for (std::size_t t = 0; t < study.tasks.size(); ++t) table.heads.push_back(std::to_string(t + 1));
-  const Places places = places_of(study, Of::kChanges);
+  const IndexRange places = range_of(study, AlternativeKind::kChanges);
   for (const std::size_t place : study::ranked(study, places.from, places.to)) {
     const StudyAlternative& each = study.alternatives[place];
     TextRow row{each.name, {}};
@@ -99,7 +99,7 @@ StudyTable changes_in_order(const StoredStudy& study) {
   StudyTable table;
   const study::BestOrder order = study::best_order(study);
   table.heading = "What to change first: the best order together";
-  table.heads = {"price", "in all", "brings", "task-days"};
+  table.heads = {"price", "total", "gains", "task-days"};
   if (study.tariff_per_J > 0.0) table.heads.emplace_back("paid back");
   double spent = 0.0;
   double saved = study::saving_of(study, study.alternatives.front()).money;

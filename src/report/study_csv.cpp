@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "ovendays/report/study_report.h"
-#include "ovendays/study/paired.h"
+#include "ovendays/study/paired_days.h"
 #include "words.h"
 
 namespace ovendays::report {
@@ -13,7 +13,7 @@ std::string month_columns(const std::string& before) {
   return text;
 }
 
-// What an alternative is, the same in all its rows.
+// The columns that identify an alternative; they are the same in all its rows.
 std::string identity(const results::StoredStudy& study, const results::StudyAlternative& each) {
   std::string text = csv_cell(each.name);
   for (std::size_t axis = 0; axis < results::kAxes; ++axis) {

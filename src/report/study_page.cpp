@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: MIT
 #include "html.h"
 #include "ovendays/report/study_report.h"
-#include "study_facts.h"
 #include "study_pictures.h"
+#include "study_tables.h"
 
 namespace ovendays::report {
 namespace {
-// On a telephone, pictures and tables stay readable: they are moved sideways, not shrunk.
+// On a telephone, pictures and tables scroll sideways instead of shrinking, so they stay readable.
 constexpr const char* kStudyStyle =
     ".wide{overflow-x:auto}.wide table{border-collapse:collapse;width:100%;"
     "font-variant-numeric:tabular-nums}\n"
@@ -54,8 +54,8 @@ std::string study_page(const results::StoredStudy& study) {
   if (!unfinished.empty()) page.element("p", unfinished);
   page.element("p class=\"soft\"", counting_text(study));
   put_pictures(page, study);
-  for (const StudyTable& table : study_tables(study, Names::kFull)) put_table(page, table);
-  page.element("h2", "Assumed");
+  for (const StudyTable& table : study_tables(study, NameStyle::kFull)) put_table(page, table);
+  page.element("h2", "Assumptions");
   page.list(assumptions(study));
   page.element("p class=\"soft\"", "Simulated by ovendays " + study.program_version + ".");
   return whole_page({study.name, page.take(), kStudyStyle});

@@ -7,7 +7,7 @@
 #include "ovendays/base/calendar.h"
 #include "ovendays/base/check.h"
 #include "ovendays/report/study_report.h"
-#include "ovendays/study/paired.h"
+#include "ovendays/study/paired_days.h"
 #include "words.h"
 
 namespace ovendays::report {
@@ -21,7 +21,7 @@ double counting_year_days(const StoredStudy& study) {
   return static_cast<double>(std::max<long>(1, counting)) * season::kDays;
 }
 
-// Combinations, most task-days first, then single changes in their order.
+// Combinations, best first, then the single changes in the order of the study.
 std::vector<std::size_t> shown(const StoredStudy& study) {
   std::vector<std::size_t> places = study::ranked(study, 0, study.combinations());
   const std::size_t end = std::min(study.planned(), study.alternatives.size());
@@ -140,7 +140,7 @@ Drawing climates_picture(const StoredStudy& study) {
 const std::vector<StudyPicture>& study_pictures() {
   static const std::vector<StudyPicture> all = {
       {"tasks",
-       "days a year, task by alternative",
+       "days a year by task and alternative",
        false,
        [](const StoredStudy&) { return true; },
        [](const StoredStudy& s, std::size_t) { return tasks_picture(s); },
@@ -153,10 +153,10 @@ const std::vector<StudyPicture>& study_pictures() {
        [](const StoredStudy& s) { return s.axes[results::kSite].size() > 1; },
        [](const StoredStudy& s, std::size_t) { return climates_picture(s); },
        [](const StoredStudy& s, std::size_t) {
-         return s.name + ": which oven, where, in which climate";
+         return s.name + ": task-days by oven, spot and site";
        }},
       {"changes",
-       "what each change brings and in which order to make them, where there are changes",
+       "what each change gains and in which order to make them, where there are changes",
        false,
        [](const StoredStudy& s) { return !s.changes.empty(); },
        [](const StoredStudy& s, std::size_t) { return changes_picture(s); },

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// The pictures of a study; those that are not to be made (one site, no changes) are told by
+// The pictures of a study. Some do not apply to every study (one site, no changes); see
 // study_picture_names().
 #pragma once
 
@@ -7,13 +7,13 @@
 #include "ovendays/results/study_file.h"
 
 namespace ovendays::report {
-/// Days a year: a row an alternative, most task-days first, a column a task.
+/// Days a year by alternative (rows, most task-days first) and task (columns).
 Drawing tasks_picture(const results::StoredStudy& study);
-/// Days of one task: a row an alternative in the same order, a column a month.
+/// Days of one task by alternative (rows, in the same order) and month (columns).
 Drawing alternative_months_picture(const results::StoredStudy& study, std::size_t task);
-/// Task-days: a row an oven at a spot, a column a site; with the first routine.
+/// Task-days by oven and spot (rows) and site (columns), for the first routine.
 Drawing climates_picture(const results::StoredStudy& study);
-/// Days each change alone gains and loses, and the stairs of the best order together.
+/// Days that each change alone gains and loses, and the steps of the best order.
 Drawing changes_picture(const results::StoredStudy& study);
 
 struct StudyPicture {

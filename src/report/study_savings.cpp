@@ -2,7 +2,7 @@
 #include <algorithm>
 
 #include "ovendays/base/constants.h"
-#include "ovendays/study/saving.h"
+#include "ovendays/study/kitchen_saving.h"
 #include "study_words.h"
 
 namespace ovendays::report {
@@ -20,17 +20,17 @@ bool any_oven_price(const StoredStudy& study) {
 }
 }  // namespace
 
-StudyTable savings(const StoredStudy& study, Names names) {
+StudyTable savings(const StoredStudy& study, NameStyle style) {
   StudyTable table;
-  table.heading = "What the sun saves in the kitchen in a year";
+  table.heading = "Savings in the kitchen in a year";
   table.heads = {"cooks", "kWh", money_head(study, "saved")};
   const bool priced = any_oven_price(study);
   if (priced) table.heads.insert(table.heads.end(), {"oven", "paid back"});
-  const Numbers numbers(study);
+  const RankNumbers numbers(study);
   for (const std::size_t place : numbers.order()) {
     const StudyAlternative& each = study.alternatives[place];
     const study::Saving saving = study::saving_of(study, each);
-    TextRow row{numbers.name(place, names),
+    TextRow row{numbers.name(place, style),
                 {fixed(saving.cooks, 0),
                  fixed(saving.energy_J / base::kJoulesPerKWh, 0),
                  fixed(saving.money, 2)}};
@@ -47,7 +47,7 @@ StudyTable savings(const StoredStudy& study, Names names) {
 
 StudyTable kitchen(const StoredStudy& study) {
   StudyTable table;
-  table.heading = "What the kitchen would use";
+  table.heading = "Energy that the kitchen would use";
   table.heads = {"kWh a cook", "wanted a year"};
   std::vector<std::string> sources;
   for (const results::StudyTask& task : study.tasks) {
@@ -69,18 +69,18 @@ std::vector<std::string> assumptions(const StoredStudy& study) {
                     fixed(study.tariff_per_J * base::kJoulesPerKWh, 3) +
                     (study.money.empty() ? "" : " " + study.money) + ", all year, at any hour.");
     lines.emplace_back(
-        "Each task is wanted on days spread evenly over the year, and is cooked by the sun on the "
-        "share of them that works; who plans around the weather saves more.");
-    lines.emplace_back(
-        "Payback is price over yearly saving: no interest, no upkeep, no worth of the work.");
+        "Each task is wanted on days spread evenly over the year, and the sun cooks it on the "
+        "share "
+        "of them that works; planning around the weather saves more.");
+    lines.emplace_back("Payback is price over yearly saving, with no interest, upkeep or labour.");
   }
   if (study.axes[results::kSite].size() > 1) {
     lines.emplace_back(
-        "Between sites, days are paired by date only: their weather has nothing in common.");
+        "Between sites, days are paired by date only, because their weather is unrelated.");
   }
   lines.emplace_back(
-      "All alternatives of a site have the same weather, so that differences of a few days are "
-      "real in the model even where the counts themselves deserve ten days of doubt.");
+      "All alternatives of a site have the same weather, so differences of a few days are real in "
+      "the model, although the counts themselves are uncertain by ten days.");
   return lines;
 }
 }  // namespace ovendays::report

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "ovendays/report/study_report.h"
-#include "ovendays/study/order.h"
-#include "ovendays/study/paired.h"
-#include "study_facts.h"
+#include "ovendays/study/change_order.h"
+#include "ovendays/study/paired_days.h"
+#include "study_tables.h"
 
 namespace ovendays::report {
 std::string study_answer(const results::StoredStudy& study) {
@@ -25,8 +25,8 @@ std::string study_answer(const results::StoredStudy& study) {
   const study::BestOrder order = study::best_order(study);
   if (order.changes.empty()) return order.complete ? text + " No change adds a day." : text;
   const results::StudyChange& change = study.changes[static_cast<std::size_t>(order.changes[0])];
-  return text + " Change first: " + change.name + ", which brings " +
-         std::to_string(order.gain[0]) + " more.";
+  return text + " Change first: " + change.name + ", which gains " + std::to_string(order.gain[0]) +
+         " more.";
 }
 
 std::string study_table(const results::StoredStudy& study, int width) {
@@ -35,13 +35,13 @@ std::string study_table(const results::StoredStudy& study, int width) {
   const std::string unfinished = unfinished_text(study);
   if (!unfinished.empty()) out += paragraph(unfinished, columns);
   out += paragraph(counting_text(study), columns);
-  for (const StudyTable& table : study_tables(study, Names::kNumbers)) {
+  for (const StudyTable& table : study_tables(study, NameStyle::kNumbers)) {
     if (table.rows.empty() && table.note.empty()) continue;
     out += "\n" + paragraph(table.heading, columns);
     if (!table.rows.empty()) out += text_table(table.heads, table.rows, columns);
     if (!table.note.empty()) out += paragraph(table.note, columns);
   }
-  out += "\nAssumed\n";
+  out += "\nAssumptions\n";
   for (const std::string& line : assumptions(study)) out += paragraph("- " + line, columns, 2);
   return out;
 }

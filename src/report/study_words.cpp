@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "ovendays/study/paired.h"
+#include "ovendays/study/paired_days.h"
 
 namespace ovendays::report {
 using results::StoredStudy;
@@ -33,29 +33,29 @@ double price_of(const StoredStudy& study, const StudyAlternative& alternative) {
   return price;
 }
 
-Places places_of(const StoredStudy& study, Of of) {
-  if (of == Of::kCombinations) return {1, study.combinations()};
+IndexRange range_of(const StoredStudy& study, AlternativeKind kind) {
+  if (kind == AlternativeKind::kCombinations) return {1, study.combinations()};
   return {study.combinations(), std::min(study.planned(), study.alternatives.size())};
 }
 
-Numbers::Numbers(const StoredStudy& study)
+RankNumbers::RankNumbers(const StoredStudy& study)
     : study_(study), order_(study::ranked(study, 0, study.combinations())) {}
 
-std::string Numbers::number_of(std::size_t place) const {
+std::string RankNumbers::number_of(std::size_t place) const {
   const auto found = std::find(order_.begin(), order_.end(), place);
   if (found == order_.end() || order_.size() < 2) return "";
   return std::to_string(found - order_.begin() + 1);
 }
 
-std::string Numbers::full(std::size_t place) const {
+std::string RankNumbers::full(std::size_t place) const {
   const std::string& name = study_.alternatives[place].name;
   const std::string number = number_of(place);
   return number.empty() ? name : number + ". " + name;
 }
 
-std::string Numbers::name(std::size_t place, Names names) const {
+std::string RankNumbers::name(std::size_t place, NameStyle style) const {
   const std::string number = number_of(place);
   if (number.empty()) return study_.alternatives[place].name;
-  return names == Names::kNumbers ? number : full(place);
+  return style == NameStyle::kNumbers ? number : full(place);
 }
 }  // namespace ovendays::report

@@ -15,20 +15,20 @@ struct SunHours {
   double here_h = 0.0, open_h = 0.0;
 };
 
-// Times with beam above 120 W/m2 (WMO), as the season has counted them.
+// Hours with beam above 120 W/m2 (WMO), as counted by the season.
 std::array<SunHours, kMonths> hours_by_month(const season::SeasonResult& result) {
   std::array<SunHours, kMonths> months{};
   for (int day = 0; day < season::kDays; ++day) {
-    const season::DaySummary& told = result.day[static_cast<std::size_t>(day)];
+    const season::DaySummary& summary = result.day[static_cast<std::size_t>(day)];
     SunHours& month =
         months[static_cast<std::size_t>(base::date_from_day_index_365(day).month - 1)];
-    month.open_h += static_cast<double>(told.beam_hours_open_s) / base::kSecondsPerHour;
-    month.here_h += static_cast<double>(told.beam_hours_here_s) / base::kSecondsPerHour;
+    month.open_h += static_cast<double>(summary.beam_hours_open_s) / base::kSecondsPerHour;
+    month.here_h += static_cast<double>(summary.beam_hours_here_s) / base::kSecondsPerHour;
   }
   return months;
 }
 
-// The lost part stands on the part that arrives: together the open sky.
+// The lost hours are stacked on those that arrive; together they are the hours under an open sky.
 void draw_sun_hours(Drawing& d, const Axes& axes, const SunHours& hours, int month) {
   const double column = axes.width / kMonths;
   const double x = axes.left + (month - 0.5) * column - 10;
@@ -60,12 +60,12 @@ BeamMap mean_beam(const season::SeasonResult& result) {
   return mean;
 }
 
-// Hours without beam in any month are left out of the map.
+// Hours without beam in every month are left out.
 bool dark(const std::array<double, kMonths>& hour) {
   return std::all_of(hour.begin(), hour.end(), [](double beam_Wm2) { return beam_Wm2 < 0.5; });
 }
 
-// The scale ends at 1,000 W/m2, about the beam of a clear noon at right angles.
+// The scale ends at 1,000 W/m2, about the beam of a clear noon at normal incidence.
 void draw_beam_cell(Drawing& d, const Box& cell, double beam_Wm2, const std::string& hint) {
   const std::string step = std::to_string(step_of(beam_Wm2 < 0.5 ? 0.0 : beam_Wm2 / 1000.0));
   const std::string letters = "small t" + step;
@@ -108,7 +108,7 @@ Drawing sun_hours_picture(const results::StoredSeason& season) {
   d.box({axes.left, y, 12, 11}, "sun", 1);
   d.text({axes.left + 16, y + 9.5, "start", "small"}, "reaches the oven");
   d.box({axes.left + 110, y, 12, 11}, "lost");
-  d.text({axes.left + 126, y + 9.5, "start", "small"}, "lost to what stands around it");
+  d.text({axes.left + 126, y + 9.5, "start", "small"}, "lost to obstructions");
   d.set_height(y + 18);
   return d;
 }
@@ -117,7 +117,8 @@ Drawing beam_picture(const results::StoredSeason& season) {
   constexpr double kLeft = 33, kTop = 18, kRow = 17, kGap = 1.5;
   constexpr double kColumn = (kPhoneWidth - kLeft - 4) / kMonths;
   const BeamMap mean = mean_beam(season.result);
-  Drawing d(kPhoneWidth, "Mean beam on the glass in each hour of the day, month by month, W/m2");
+  Drawing d(kPhoneWidth,
+            "Mean direct sunlight on the glass in each hour of the day, month by month, W/m2");
   for (int month = 1; month <= 12; ++month)
     d.text({kLeft + (month - 0.5) * kColumn, kTop - 6, "middle", "small"}, base::month_name(month));
   double y = kTop;

@@ -14,7 +14,7 @@ void put_text_row(std::string& out,
                   std::size_t name_width,
                   const std::vector<std::size_t>& widths) {
   std::vector<std::string> names = wrap(row.name, name_width);
-  if (names.size() > 1) {  // lines after the first are set in, so they break earlier
+  if (names.size() > 1) {  // continuation lines are indented, so they must be shorter
     std::string rest;
     for (std::size_t i = 1; i < names.size(); ++i) rest += names[i] + " ";
     const std::vector<std::string> below = wrap(rest, name_width - 2);

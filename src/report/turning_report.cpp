@@ -14,7 +14,7 @@ namespace {
 using study::Turning;
 using study::TurningDays;
 
-/// A loss that is worth a rarer turn: one day in fifty.
+/// Largest share of days that turning less often may cost: one day in fifty.
 constexpr double kWorth = 0.02;
 
 std::string short_turning_name(const Turning& turning) {
@@ -70,11 +70,11 @@ std::string turning_table(const std::vector<TurningDays>& rows,
     }
     enough.push_back({tasks[t], {enough_text(rows, t)}});
   }
-  return "Days of the year, by minutes from one turn of the oven to the next\n" +
+  return "Days of the year, by minutes between turns of the oven\n" +
          text_table(heads_of(rows), days, columns) +
          paragraph(
-             "once: set once a day on the noon sun; never: faces the routine's facing for "
-             "good.",
+             "once: turned once a day, towards the noon sun; never: always faces as the routine "
+             "says.",
              columns) +
          "\nTurns during one cook, on average (the quickest cook of each day)\n" +
          text_table(heads_of(rows), turns, columns) +
@@ -85,7 +85,7 @@ std::string turning_table(const std::vector<TurningDays>& rows,
 namespace {
 constexpr double kTurningWidth = 760, kTurningLabels = 190;
 
-/// Where the labels of the lines stand, none closer to another than `gap`.
+/// Moves the labels of the lines apart until no two are closer than `gap`.
 std::vector<double> spread_labels(const std::vector<double>& wanted, double gap, double bottom) {
   std::vector<std::size_t> order(wanted.size());
   std::iota(order.begin(), order.end(), std::size_t{0});
@@ -98,7 +98,7 @@ std::vector<double> spread_labels(const std::vector<double>& wanted, double gap,
     placed[i] = std::max(wanted[i], free_from);
     free_from = placed[i] + gap;
   }
-  double free_to = bottom;  // push back up what has gone over the edge
+  double free_to = bottom;  // push labels that left the picture back up
   for (auto i = order.rbegin(); i != order.rend(); ++i) {
     placed[*i] = std::min(placed[*i], free_to);
     free_to = placed[*i] - gap;
@@ -160,9 +160,9 @@ std::string turning_svg(const std::vector<TurningDays>& rows,
   }
   d.line(axes.left, axes.bottom(), axes.left + axes.width, axes.bottom(), "axis");
   d.text({axes.left + 0.5 * axes.width, axes.bottom() + 34, "middle", "soft"},
-         "minutes from one turn to the next; once: set on the noon sun; never: faces one way");
+         "minutes between turns; once: towards the noon sun; never: always faces one way");
   draw_turning_lines(d, axes, rows, tasks);
   d.set_height(axes.bottom() + 48);
-  return d.file("Days on which it gets done, by how often the oven is turned");
+  return d.file("Days on which each task gets done, by how often the oven is turned");
 }
 }  // namespace ovendays::report

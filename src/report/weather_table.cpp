@@ -32,7 +32,7 @@ void items(std::string& out, const std::vector<std::string>& texts, std::size_t 
 }
 
 std::string clock_words(const weather::ClockCheck& clock) {
-  if (!clock.possible) return "too little sun in the file to judge its clock";
+  if (!clock.possible) return "too little sun in the file to check its clock";
   const double minutes = clock.shift_s / 60.0;
   const std::string spread = " (give or take " + fixed(clock.uncertainty_s / 60.0, 0) +
                              " min, from " +
@@ -41,13 +41,13 @@ std::string clock_words(const weather::ClockCheck& clock) {
     return "in step with the sun: " + fixed(minutes, 0) + " min off" + spread;
   }
   return "OUT OF STEP with the sun by " + fixed(std::abs(minutes), 0) + " min" + spread +
-         "; a clock_shift of '" + fixed(minutes, 0) + " min' would mend it";
+         "; a clock_shift of '" + fixed(minutes, 0) + " min' would correct it";
 }
 
 std::string closure_words(const weather::WeatherCheck& check) {
   if (check.closure_hours_tested == 0) return "no hour could be tested";
   return grouped(check.closure_hours_failed) + " of " + grouped(check.closure_hours_tested) +
-         " sunny hours do not close (GHI against DHI + DNI cos z), " +
+         " sunny hours have a GHI that differs from DHI + DNI cos z, " +
          fixed(check.closure_energy_failed_kWhm2, 1) + " kWh/m2";
 }
 
@@ -107,13 +107,14 @@ std::string weather_table(const weather::WeatherYear& year,
   put_paragraph(out, "Closure", closure_words(check), columns);
   put_paragraph(out,
                 "Night",
-                grouped(check.night_hours_with_beam) + " hours of light while the sun is down, " +
+                grouped(check.night_hours_with_beam) +
+                    " hours with light while the sun is below the horizon, " +
                     fixed(check.night_energy_kWhm2, 1) + " kWh/m2",
                 columns);
   put_paragraph(out,
-                "Beyond",
+                "Excess",
                 grouped(check.beyond_extraterrestrial_hours) +
-                    " hours with more light than arrives above the air",
+                    " hours with more light than outside the atmosphere",
                 columns);
   out += '\n';
   out += month_lines(check);

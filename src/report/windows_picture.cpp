@@ -13,19 +13,19 @@ struct Window {
   double first_h = 0, last_h = 0, done_h = 0;
 };
 
-// Medians, as one odd day should not move the month.
+// Medians, so that one odd day does not move the month.
 Window window_of(const season::SeasonResult& result, std::size_t task, int month) {
   std::vector<double> first;
   std::vector<double> last;
   std::vector<double> done;
   for (int day = 0; day < season::kDays; ++day) {
-    const season::DayTask& told = result.at(task, day);
+    const season::DayTask& cook = result.at(task, day);
     if (base::date_from_day_index_365(day).month != month ||
-        told.outcome != season::Outcome::kCooked)
+        cook.outcome != season::Outcome::kCooked)
       continue;
-    first.push_back(static_cast<double>(told.window_first_s) / kHour_s);
-    last.push_back(static_cast<double>(told.window_last_s) / kHour_s);
-    done.push_back(static_cast<double>(told.finish_s - told.load_s) / kHour_s);
+    first.push_back(static_cast<double>(cook.window_first_s) / kHour_s);
+    last.push_back(static_cast<double>(cook.window_last_s) / kHour_s);
+    done.push_back(static_cast<double>(cook.finish_s - cook.load_s) / kHour_s);
   }
   if (first.empty()) return {};
   return {static_cast<int>(first.size()),
@@ -34,7 +34,7 @@ Window window_of(const season::SeasonResult& result, std::size_t task, int month
           season::median(done)};
 }
 
-// "9", "9:30": the hour is read off the scale, so that short will do.
+// "9" or "9:30"; the scale beside it makes longer labels unnecessary.
 std::string short_clock(double time_h) {
   const long minutes = std::lround(60.0 * time_h);
   const std::string rest = std::to_string(minutes % 60);
@@ -76,7 +76,7 @@ Drawing windows_picture(const results::StoredSeason& season, std::size_t task) {
     most_h = std::max(most_h, std::ceil(window.last_h));
   }
   Drawing d(kPhoneWidth, "Loading times that work, by month: " + season.result.task_names[task]);
-  // The morning stands at the top: time runs down the page, so the axis is turned over.
+  // Time runs down the page from the morning, so the axis is inverted.
   const Axes axes{.left = 33,
                   .top = 20,
                   .width = kPhoneWidth - 37,
@@ -85,7 +85,7 @@ Drawing windows_picture(const results::StoredSeason& season, std::size_t task) {
                   .x_most = 12,
                   .y_least = most_h,
                   .y_most = least_h};
-  // Names of the hours are even spaced from the first one shown.
+  // Every other hour is labelled, beginning with the first one shown.
   for (int hour = static_cast<int>(least_h); hour <= most_h; hour += 2) {
     d.line(axes.left, axes.y(hour), axes.left + axes.width, axes.y(hour), "grid");
     d.text({axes.left - 4, axes.y(hour) + 3.5, "end", "small"}, base::clock_text(hour * kHour_s));

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// The plot and its places.
+// The grid of places on the plot, and the choice of the best ones.
 #include <algorithm>
 #include <cmath>
 
@@ -10,7 +10,7 @@ namespace ovendays::study {
 namespace {
 
 constexpr double kAround_m = 3.0, kNear_m = 12.0, kFarthest_m = 15.0, kMargin_m = 1.5;
-// Lets a place on the plot's edge be one in spite of rounding.
+// Keeps a place on the edge of the plot in the grid in spite of rounding.
 constexpr double kSlack = 1e-9;
 
 std::vector<double> steps_between(double from_m, double to_m, double through_m, double step_m) {

@@ -8,7 +8,7 @@
 #include "ovendays/base/constants.h"
 #include "ovendays/base/error.h"
 #include "ovendays/study/steady_oven.h"
-#include "test_load.h"
+#include "rating_load.h"
 
 namespace ovendays::study {
 namespace {
@@ -19,7 +19,7 @@ SteadySun figure_sun(const oven::OvenDesign& design, const RatingConditions& con
   sun.plane = SteadySun::Plane::kGlazing;
   sun.diffuse_share = conditions.diffuse_share;
   sun.sun_zenith_rad = conditions.figure_zenith_rad;
-  sun.glazing_tilt_rad = design.box.glazing_slope_rad;  // the box stands level
+  sun.glazing_tilt_rad = design.box.glazing_slope_rad;  // the box is level
   sun.ambient_K = conditions.figure_ambient_K;
   sun.wind_ms = conditions.figure_wind_ms;
   return sun;
@@ -37,10 +37,10 @@ class Rater {
   }
 
   Rating rate() {
-    const oven::Vessel* vessel = test_vessel(design_, options_.vessel);
+    const oven::Vessel* vessel = rating_vessel(design_, options_.vessel);
     rate_first();
     if (vessel == nullptr) {
-      rating_.notes.emplace_back("the oven has no vessel: neither F2 nor cooking power");
+      rating_.notes.emplace_back("the oven has no vessel, so F2 and cooking power are missing");
       return std::move(rating_);
     }
     if (rating_.first) rate_second(*vessel);
@@ -60,7 +60,8 @@ class Rater {
     const SteadySun sun = figure_sun(design_, conditions_);
     const auto state = oven.stagnate(sun);
     if (!state) {
-      rating_.notes.emplace_back("the empty oven did not come to rest within 48 h: no F1, no F2");
+      rating_.notes.emplace_back(
+          "the empty oven did not reach a steady state within 48 h, so F1 and F2 are missing");
       return;
     }
     const auto gain = oven.gains_W(sun);
@@ -79,7 +80,7 @@ class Rater {
     rating_.first = first;
     if (design_.panes.size() == 1) {
       rating_.notes.emplace_back(
-          "one pane: the grades are meant for two; 0.08 to 0.12 is usual (judgement)");
+          "one pane; the grades assume two, and 0.08 to 0.12 is usual (judgement)");
     }
     warn_of_limits(first);
   }
@@ -87,10 +88,11 @@ class Rater {
   void warn_of_limits(const FirstFigure& first) {
     const oven::Material& inmost = design_.box.wall.front().material;
     if (first.liner_K <= inmost.service_limit_K) return;
-    rating_.notes.push_back("at stagnation the liner is hotter than " + inmost.name + " stands");
+    rating_.notes.push_back("at stagnation the liner is hotter than the service limit of " +
+                            inmost.name);
   }
 
-  void note_load(const char* test, const TestLoad& load) {
+  void note_load(const char* test, const RatingLoad& load) {
     if (load.fits()) return;
     rating_.notes.push_back(std::string(test) + ": " + std::to_string(load.vessels) + " x '" +
                             load.vessel +
@@ -132,12 +134,12 @@ class Rater {
                                  .ambient_K = sun.ambient_K,
                                  .irradiance_Wm2 = sun.irradiance_Wm2});
     } else {
-      rating_.notes.emplace_back("F2: the water does not get that hot without flaps");
+      rating_.notes.emplace_back("F2: without flaps the water does not get that hot");
     }
     rating_.second = std::move(second);
   }
 
-  /// The tilt of the glazing, of those the oven can take, nearest to square to the beam.
+  /// The possible tilt of the glazing that comes closest to normal incidence.
   [[nodiscard]] double best_tilt_rad() const {
     double best = design_.box.glazing_slope_rad;
     for (const double notch : design_.aim.notch_tilt_rad) {
@@ -170,7 +172,7 @@ class Rater {
     rating_.power = std::move(power);
   }
 
-  /// One synthetic day: everything starts at the air's temperature, and the sun holds.
+  /// One synthetic day: everything starts at air temperature, and the sun is constant.
   void observe_day(const SteadyOven& oven, int day, double tilt_rad, CookingPower& power) const {
     constexpr double kInterval_s = 600.0;
     const auto kind = static_cast<std::size_t>(day);
@@ -210,7 +212,8 @@ class Rater {
       y.push_back(seen.standard_power_W);
     }
     if (x.size() < 2) {
-      rating_.notes.emplace_back("cooking power: the water passes its range within one interval");
+      rating_.notes.emplace_back(
+          "cooking power: the water passes through its temperature range within one interval");
       return;
     }
     power.line = fit_line(x, y);

@@ -16,7 +16,8 @@ class Toml {
     char digits[40];
     std::snprintf(digits, sizeof digits, "%.6g", value);
     std::string text(digits);
-    if (text.find_first_of(".en") == std::string::npos) text += ".0";  // TOML tells floats by it
+    if (text.find_first_of(".en") == std::string::npos)
+      text += ".0";  // TOML needs it to recognise a float
     return line(std::string(key) + " = " + text);
   }
   Toml& celsius(const char* key, double value_K) {
@@ -52,7 +53,7 @@ class Toml {
   std::string text_;
 };
 
-void write_load(Toml& out, const TestLoad& load) {
+void write_load(Toml& out, const RatingLoad& load) {
   out.text("vessel", load.vessel)
       .integer("vessels", load.vessels)
       .number("water_prescribed_kg", load.wanted_kg)

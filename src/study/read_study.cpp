@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: MIT
-// The tables of a study's file.
+// Reads the tables of a study file.
 #include <algorithm>
 
 #include "ovendays/base/constants.h"
-#include "ovendays/study/saving.h"
+#include "ovendays/study/kitchen_saving.h"
 #include "study_reading.h"
 
 namespace ovendays::study {
@@ -14,21 +14,21 @@ using results::Axis;
 
 constexpr double kMostMoney = 1e9;
 
-// Names of the entries of an array, each given once.
+// Reads the names of the entries of a list; a name must be unique.
 std::vector<std::string> entry_names(const std::vector<CaseNode>& entries) {
   std::vector<std::string> names;
   for (const CaseNode& entry : entries) {
     std::string name = entry.required_text("name");
     if (!name.empty() && std::find(names.begin(), names.end(), name) != names.end()) {
-      entry.fault("name", "'" + name + "' is there already", "a name of its own");
+      entry.fault("name", "'" + name + "' is used twice", "a unique name");
     }
     names.push_back(std::move(name));
   }
   return names;
 }
 
-// Paths of the case that an entry touches; what it adds to a list stands apart, since two entries
-// may add to one list.
+// The paths of the case that an entry changes. Additions to lists are kept apart, because two
+// entries may add to the same list without conflict.
 struct Touched {
   std::vector<std::string> replaced, added;
 };
@@ -114,7 +114,7 @@ void Study::read_kitchen(Reading& reading, const std::vector<task::Task>& tasks)
   const CaseNode kitchen = reading.root.table("kitchen");
   plan_.tariff_per_J =
       kitchen.quantity("tariff", Dimension::kNumber, {0.0, kMostMoney}, 0.0) / base::kJoulesPerKWh;
-  // What the kitchen tells stands for every oven that has no price of its own.
+  // The price given in [kitchen] applies to every oven that has no price of its own.
   const double oven_price =
       kitchen.quantity("oven_price", Dimension::kNumber, {0.0, kMostMoney}, 0.0);
   plan_.oven_prices.resize(plan_.axes[results::kOven].size(), oven_price);
@@ -140,7 +140,7 @@ void Study::read_kitchen(Reading& reading, const std::vector<task::Task>& tasks)
     if (found == plan_.tasks.end()) continue;
     if (energy_J) {
       found->kitchen_J = *energy_J;
-      found->kitchen_source = "told by the study";
+      found->kitchen_source = "given in the study";
     }
     if (a_week) found->cooks_a_year = *a_week * season::kDays / 7.0;
   }

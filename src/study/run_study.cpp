@@ -4,8 +4,8 @@
 #include <chrono>
 #include <map>
 
-#include "ovendays/study/order.h"
-#include "ovendays/study/paired.h"
+#include "ovendays/study/change_order.h"
+#include "ovendays/study/paired_days.h"
 
 namespace ovendays::study {
 namespace {
@@ -13,7 +13,7 @@ using results::StoredStudy;
 using results::StudyAlternative;
 using results::StudyDay;
 
-// Saves whenever the time since the last saving is long against what saving takes.
+// Limits how often the study is saved: saving may take at most a twentieth of the time.
 class Saver {
  public:
   explicit Saver(const std::function<void(const StoredStudy&)>& save) : save_(save) {}
@@ -61,7 +61,8 @@ class Runner {
   }
 
  private:
-  // All that is known already goes in first, so that the file never holds less than before.
+  // Takes over all earlier results first, so that a killed run never leaves fewer results than
+  // before.
   void take_over() {
     std::vector<StudyAlternative>& all = summary_.study.alternatives;
     for (std::size_t i = 0; i < all.size(); ++i) {
@@ -72,7 +73,7 @@ class Runner {
     }
   }
 
-  // From an older file, or from an alternative of this study with the very same inputs.
+  // Takes the days from an earlier file, or from an alternative of this study with the same inputs.
   bool take_known(StudyAlternative& alternative) {
     const auto twin = ran_.find(alternative.sha256);
     if (twin != ran_.end()) {
@@ -89,20 +90,21 @@ class Runner {
   void fill(StudyAlternative& alternative) {
     if (alternative.done() || take_known(alternative)) return;
     const season::Case c = study_.case_of(alternative);
-    const auto tell = [&](double share_of_one) {
+    const auto report_progress = [&](double share_of_one) {
       if (!options_.progress) return;
       const double done = static_cast<double>(summary_.run) + share_of_one;
       options_.progress(done / static_cast<double>(to_run_), alternative.name);
     };
-    tell(0.0);
-    alternative.days = options_.simulate(c, shelf_.year_of(c), tell);
+    report_progress(0.0);
+    alternative.days = options_.simulate(c, weather_.year_of(c), report_progress);
     ran_[alternative.sha256] =
         static_cast<std::size_t>(&alternative - summary_.study.alternatives.data());
     ++summary_.run;
     saver_.added(summary_.study);
   }
 
-  // The file lists what was tried together in the order of trying, which the counts alone decide.
+  // Combinations of changes are stored in the order in which best_order asks for them. That order
+  // depends only on the results, so the file does not depend on earlier runs.
   void try_together() {
     StoredStudy& study = summary_.study;
     best_order(study.changes, [&](const std::vector<int>& made) -> std::optional<int> {
@@ -110,7 +112,7 @@ class Runner {
       if (known == nullptr) {
         StudyAlternative added = study_.with_changes(made);
         const season::Case c = study_.case_of(added);
-        added.sha256 = study_.digest_of(c, shelf_.year_of(c));
+        added.sha256 = study_.digest_of(c, weather_.year_of(c));
         study.alternatives.push_back(std::move(added));
         StudyAlternative& last = study.alternatives.back();
         if (take_known(last)) {
@@ -128,9 +130,9 @@ class Runner {
   const Study& study_;
   const RunOptions& options_;
   Saver saver_;
-  WeatherShelf shelf_;
+  WeatherCache weather_;
   std::map<std::string, const std::vector<StudyDay>*> known_;
-  std::map<std::string, std::size_t> ran_;  // places of what was run now
+  std::map<std::string, std::size_t> ran_;  // index of each alternative simulated now, by digest
   std::size_t to_run_ = 0;
   RunSummary summary_;
 };

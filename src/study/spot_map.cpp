@@ -23,7 +23,7 @@ double compass(double azimuth_rad) {
   return (turns - std::floor(turns)) * base::kTwoPi;
 }
 
-/// One place at a time; safe to be used from many threads.
+/// Simulates one place; many threads may use one object.
 class PlaceRun {
  public:
   PlaceRun(const season::Case& c,
@@ -39,7 +39,7 @@ class PlaceRun {
     options_.progress = {};
   }
 
-  /// A place without room is left as it is, unless it is the case's own.
+  /// Skips a place without room, unless it is the case's own place.
   [[nodiscard]] MapPlace run(const base::Point& mouth, bool even_without_room) const {
     MapPlace place;
     season::Case c = case_;

@@ -12,7 +12,7 @@
 namespace ovendays::study {
 namespace {
 
-/// All seasons of a spread: first each year with the case as it is, then the draws.
+/// Runs all seasons of a spread: first each weather year with the case as given, then the draws.
 class SpreadRun {
  public:
   SpreadRun(const season::Case& c,

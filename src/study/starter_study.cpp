@@ -4,26 +4,26 @@
 namespace ovendays::study {
 
 std::string starter_study() {  // NOLINT(readability-function-size): a text
-  return R"toml(# A study for ovendays: one case, and what about it is to be compared. Prices are invented;
-# change what is yours. Run it:  ovendays compare THIS_FILE.toml
-# A second run does only what is missing or has changed since.
+  return R"toml(# A study for ovendays: variants of one case, to be compared. All prices are invented; put in your
+# own. Run it:  ovendays compare THIS_FILE.toml
+# A second run simulates only what is missing or has changed since.
 
-# The case that everything starts from. ("ovendays new my-yard.toml" writes one.)
+# The case that all variants start from. ("ovendays new my-yard.toml" writes one.)
 case = "my-yard.toml"
 
 [study]
 name = "What to change about my oven"
-money = "EUR"               # what prices are in; any word
-# count = ["bread loaf"]    # tasks that count in totals, ranks and the order of changes; all if left out
-# together = false          # true: also find the best order in which to make the changes below
+money = "EUR"               # currency of the prices; any word
+# count = ["bread loaf"]    # tasks that count in totals, ranks and the order of changes; default: all
+# together = false          # default true: also find the best order in which to make the changes
 
 # --- What to change -----------------------------------------------------------------------------
-# Each change is tried alone, then together with others in the order that brings most for its price.
-#   set."PATH" = VALUE      puts a value in place of the case's
+# Each change is tried alone, then combined with others in the order that gains most for its price.
+#   set."PATH" = VALUE      replaces a value of the case
 #   add."PATH" = {TABLE}    adds a table to a list: a second pane, one more tree
-#   drop = ["PATH"]         takes something away
-# A path is what stands in the case, from the top: "oven.box.leak_area". In a list of tables say which
-# one, by its name ("oven.vessel.black pot.mass") or its number from 1 ("oven.layer.1.thickness").
+#   drop = ["PATH"]         removes something
+# A path names an entry of the case from the top: "oven.box.leak_area". In a list of tables choose one
+# by its name ("oven.vessel.black pot.mass") or its number from 1 ("oven.layer.1.thickness").
 
 [[change]]
 name = "second pane"
@@ -62,10 +62,10 @@ set."spot.y" = "-3 m"
 
 # --- What it saves ------------------------------------------------------------------------------
 [kitchen]
-tariff = 0.30               # money for a kWh of what the kitchen cooks with
-oven_price = 60             # what the oven of the case has cost
+tariff = 0.30               # price of a kWh of the kitchen's energy
+oven_price = 60             # price of the case's oven
 
-# Energy of one cook in the kitchen and how often it is wanted. Left out: a published figure for an
+# Energy of one cook in the kitchen, and how often it is wanted. Default: a published figure for an
 # electric hob or oven, and each task equally often, one task a day in all.
 # [[kitchen.task]]
 # name = "bread loaf"
@@ -73,10 +73,10 @@ oven_price = 60             # what the oven of the case has cost
 # cooks_a_week = 2
 
 # --- Which of many ------------------------------------------------------------------------------
-# Lists that are crossed with one another: every site with every spot, every oven, every routine.
-# The first of each makes the alternative that all others are held against, and that changes start
-# from. An entry has a name, and any of: use (a table, or a file that holds it, in place of the
-# case's), set, add, drop as above.
+# Lists whose entries are combined: every site with every spot, every oven and every routine. The
+# first entries make the alternative that all others are compared with and that changes start from.
+# An entry has a name and any of: use (a table, or a file that contains it, to replace that of the
+# case), and set, add, drop as above.
 # [[site]]
 # name = "at home"
 # [[site]]
@@ -93,7 +93,7 @@ oven_price = 60             # what the oven of the case has cost
 # name = "as built"
 # [[oven]]
 # name = "small box"
-# price = 35                # what it has cost, in place of oven_price
+# price = 35                # price of this oven, in place of oven_price
 # use = "small-oven.toml"
 #
 # [[routine]]

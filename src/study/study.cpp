@@ -53,7 +53,7 @@ void Study::combine() {
     StudyAlternative made;
     std::vector<std::string> names;
     std::size_t rest = i;
-    for (std::size_t a = results::kAxes; a-- > 0;) {  // the first axis turns slowest
+    for (std::size_t a = results::kAxes; a-- > 0;) {  // the first axis varies slowest
       const std::size_t length = std::max<std::size_t>(1, plan_.axes[a].size());
       made.at[a] = static_cast<int>(rest % length);
       rest /= length;
@@ -99,7 +99,7 @@ std::string Study::digest_of(const season::Case& c, const weather::WeatherYear& 
   all += plan_.causes ? "causes\n" : "no causes\n";
   all += c.text;
   all += "\nweather " + year.sha256 + "\n";
-  // The horizon may come from a file of its own, whose text is no part of the case's.
+  // The horizon may come from a separate file, which the text of the case does not contain.
   char number[40];
   for (const std::vector<double>* list :
        {&c.spot.horizon.azimuth_rad, &c.spot.horizon.elevation_rad}) {
@@ -113,7 +113,7 @@ std::string Study::digest_of(const season::Case& c, const weather::WeatherYear& 
 }
 
 void Study::check_cases(Reading& reading) {
-  WeatherShelf shelf;
+  WeatherCache weather;
   for (StudyAlternative& each : plan_.alternatives) {
     std::optional<season::Case> c;
     try {
@@ -124,18 +124,19 @@ void Study::check_cases(Reading& reading) {
     }
     if (&each == &plan_.alternatives.front()) reading.take_tasks(*c);
     reading.compare_tasks(*c, each.name);
-    for (const Axis axis : results::kAllAxes) {  // an axis without a list has the case's own name
+    for (const Axis axis :
+         results::kAllAxes) {  // an axis without a list takes its name from the case
       if (plan_.axes[axis].empty()) plan_.axes[axis].push_back(own_name(*c, axis));
     }
     try {
-      each.sha256 = digest_of(*c, shelf.year_of(*c));
+      each.sha256 = digest_of(*c, weather.year_of(*c));
     } catch (const base::InputError& error) {
       reading.add(error);
     }
   }
 }
 
-// Two changes that are sound alone but not together, such as one pane too many, exclude each other.
+// Two changes that are valid alone but not together, such as one pane too many, exclude each other.
 void Study::check_pairs() {
   for (int i = 0; together_ && i < static_cast<int>(plan_.changes.size()); ++i) {
     std::vector<int>& known = plan_.changes[static_cast<std::size_t>(i)].excludes;
@@ -154,9 +155,9 @@ void Study::check_pairs() {
   }
 }
 
-const weather::WeatherYear& WeatherShelf::year_of(const season::Case& c) {
+const weather::WeatherYear& WeatherCache::year_of(const season::Case& c) {
   if (!year_ || c.weather_file != file_ || c.site != site_) {
-    year_.reset();  // never two at a time
+    year_.reset();  // first, so that never two years are in memory
     year_ = season::load_weather(c);
     file_ = c.weather_file;
     site_ = c.site;

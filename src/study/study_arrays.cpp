@@ -25,7 +25,7 @@ ArrayDimension worded(const char* name, const char* long_name, std::vector<std::
   return {name, long_name, "", {}, std::move(words)};
 }
 
-/// Days cooked as two arrays, by month (the last dimension) and of the year.
+/// Days cooked in two arrays: by month (the last dimension) and for the year.
 struct DaysArrays {
   NamedArray by_month, year;
   void add(const MonthDays& days) {
@@ -126,11 +126,11 @@ ArrayFile spread_file(const Spread& spread) {
   ArrayFile file;
   file.title = "Days on which tasks are cooked, over draws of what is not well known";
   std::vector<std::string> keys;
-  for (const Unknown& unknown : unknowns()) {
-    keys.emplace_back(unknown.key);
+  for (const UncertainInput& input : uncertain_inputs()) {
+    keys.emplace_back(input.key);
     file.notes.emplace_back(
-        std::string("range_of_") + unknown.key,
-        std::string(unknown.what) + "; P90 " + std::to_string(unknown.p90) + "; " + unknown.reason);
+        std::string("range_of_") + input.key,
+        std::string(input.what) + "; P90 " + std::to_string(input.p90) + "; " + input.reason);
   }
   NamedArray values{
       "value", "factor on, or shift of [K], what is not well known", "1", {"draw", "unknown"}, {}};

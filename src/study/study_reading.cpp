@@ -13,7 +13,7 @@ void Study::Reading::add(const base::InputError& error) {
 }
 
 void Study::Reading::compare_tasks(const season::Case& c, const std::string& alternative) {
-  if (tasks.empty()) return;  // the first case is at fault, which is told
+  if (tasks.empty()) return;  // the first case has errors, which are reported instead
   const bool same =
       std::equal(tasks.begin(),
                  tasks.end(),

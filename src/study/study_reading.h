@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// A study while it is read: its file, the faults of the cases made from it, the tasks of the first.
+// State while a study is being read: its file, the faults found in its cases, and the tasks of the
+// first case.
 #pragma once
 
 #include <set>
@@ -13,12 +14,13 @@ namespace ovendays::study {
 struct Study::Reading {
   Reading(const std::string& text, const std::string& name) : file(text, name), root(file.root()) {}
 
-  /// Faults of a case; those that many cases share are kept once.
+  /// Adds the faults of a case; a fault that many cases share is kept once.
   void add(const base::InputError& error);
   void take_tasks(const season::Case& c) { tasks = c.tasks; }
-  /// Counts are compared task by task, so all cases have the first one's tasks.
+  /// Reports a case whose tasks differ from those of the first, because results are compared by
+  /// task.
   void compare_tasks(const season::Case& c, const std::string& alternative);
-  /// True where there is such a task or the tasks are not known; a fault at the key otherwise.
+  /// Whether a task exists; adds a fault at the key if not. True while the tasks are unknown.
   [[nodiscard]] bool require_task(const base::CaseNode& node,
                                   const std::string& key,
                                   const std::string& name) const;
@@ -34,6 +36,6 @@ struct Study::Reading {
   std::set<std::string> messages_;
 };
 
-/// The name of a case's own site, spot, oven or routine, for an axis without a list.
+/// Name of the case's own site, spot, oven or routine, for an axis that the study does not list.
 std::string own_name(const season::Case& c, results::Axis axis);
 }  // namespace ovendays::study

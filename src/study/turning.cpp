@@ -10,7 +10,7 @@
 namespace ovendays::study {
 namespace {
 
-/// Turns at set-out + i every_s that fall after loading and before the finish.
+/// Counts the turns at set-out + i every_s that fall between loading and finish.
 double turns_between(const task::Routine& routine, double load_s, double finish_s) {
   const double from_s = std::max(routine.set_out_s, routine.home_from_s);
   const double until_s = std::min(finish_s, routine.home_until_s);
@@ -19,7 +19,9 @@ double turns_between(const task::Routine& routine, double load_s, double finish_
   return std::max(0.0, last - std::max(first, 0.0) + 1.0);
 }
 
-TaskTurning told(const season::Case& c, const season::SeasonResult& result, std::size_t task) {
+TaskTurning task_turning(const season::Case& c,
+                         const season::SeasonResult& result,
+                         std::size_t task) {
   TaskTurning row;
   row.days = season::cooked_by_month(result, task);
   if (c.routine.re_aim != task::ReAim::kEvery || row.days[12] == 0) return row;
@@ -92,7 +94,8 @@ std::vector<TurningDays> days_by_turning(const season::Case& c,
     const season::Case changed = turned(c, turnings[i], noon_s);
     const season::SeasonResult result = season::run_season(changed, year, one);
     TurningDays row{turnings[i], {}};
-    for (std::size_t t = 0; t < c.tasks.size(); ++t) row.tasks.push_back(told(changed, result, t));
+    for (std::size_t t = 0; t < c.tasks.size(); ++t)
+      row.tasks.push_back(task_turning(changed, result, t));
     rows.push_back(std::move(row));
   }
   return rows;

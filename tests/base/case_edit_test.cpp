@@ -66,7 +66,7 @@ TEST_CASE("a table that was not there is made, and one may be added to a list", 
   CHECK(added.root().count("walls") == 1);
 }
 
-TEST_CASE("what is dropped is gone; what is used takes the place of a whole table",
+TEST_CASE("what is dropped is gone, and what is used takes the place of a whole table",
           "[base][unit]") {
   CHECK_FALSE(changed("drop = [\"lid\"]").root().has("lid"));
   CHECK(changed("drop = \"box.pots.black pot\"").root().table("box").count("pots") == 1);

@@ -45,13 +45,13 @@ TEST_CASE("options are read with their values, negative numbers too", "[cli][uni
   CHECK_FALSE(read.quantity("elevation", base::Dimension::kLength, 0, 1).has_value());
 }
 
-TEST_CASE("each slip on the command line is told in one line", "[cli][unit]") {
+TEST_CASE("each error on the command line is reported in one line", "[cli][unit]") {
   CHECK(test::contains(refusal("season", {"--treads", "2"}), "did you mean --threads?"));
   CHECK(test::contains(refusal("season", {"-q"}), "unknown option -q"));
   CHECK(test::contains(refusal("season", {"a.toml", "--out"}), "--out needs a value"));
   CHECK(test::contains(refusal("season", {"a.toml", "--demo=yes"}), "--demo takes no value"));
   CHECK(test::contains(refusal("season", {"--csv", "a", "--csv", "b"}), "--csv is given twice"));
-  CHECK(test::contains(refusal("season", {"a.toml", "b.toml"}), "what is 'b.toml' for?"));
+  CHECK(test::contains(refusal("season", {"a.toml", "b.toml"}), "unexpected argument 'b.toml'"));
 }
 
 TEST_CASE("numbers and quantities outside their range are refused with it", "[cli][unit]") {

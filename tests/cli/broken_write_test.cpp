@@ -149,7 +149,7 @@ TEST_CASE("a full disk is a failed run that leaves the old files whole", "[cli][
   }
 }
 
-TEST_CASE("a device is no output", "[cli][regression]") {
+TEST_CASE("a device is refused as output", "[cli][regression]") {
   const ScratchFolder folder;
   for (const char* words : {"season --demo --quiet --out /dev/full",
                             "season --demo --quiet --html /dev/full",

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// compare and gather as a user runs them: killed, begun again, in parts, with slips.
+// Runs compare and gather as a user does: killed, restarted, in parts, with errors.
 #include "ovendays/results/study_file.h"
 
 #include <signal.h>
@@ -80,7 +80,7 @@ std::size_t done_in(const fs::path& file) {
 }
 }  // namespace
 
-TEST_CASE("compare prints the tables and writes what is asked for", "[cli][unit]") {
+TEST_CASE("compare prints the tables and writes the requested files", "[cli][unit]") {
   const ProgramRun run = scene().run(
       "compare study.toml --out t.h5 --no-causes --csv t.csv --html t.html --svg tasks=t.svg");
   INFO(run.out << run.err);
@@ -92,14 +92,14 @@ TEST_CASE("compare prints the tables and writes what is asked for", "[cli][unit]
   CHECK(contains(test::bytes_of(scene() / "t.html"), "</html>"));
   CHECK(contains(test::bytes_of(scene() / "t.svg"), "</svg>"));
   const ProgramRun again = scene().run("compare study.toml --out t.h5 --no-causes");
-  CHECK(contains(again.out, "0 alternatives run, 4 kept (same inputs)."));
+  CHECK(contains(again.out, "0 alternatives run, 4 taken from the earlier run (same inputs)."));
   CHECK(test::bytes_of(scene() / "t.h5") == whole());
   const ProgramRun shown = scene().run("gather t.h5");
   CHECK(shown.code == 0);
   CHECK(shown.out == again.out.substr(0, again.out.find("0 alternatives run")));
 }
 
-TEST_CASE("a study killed or interrupted leaves a sound file; a rerun ends in the same bytes",
+TEST_CASE("a study killed or interrupted leaves a valid file, and a rerun yields the same bytes",
           "[cli][unit]") {
   const std::string& bytes = whole();
   const fs::path target = scene() / "killed.h5";
@@ -132,12 +132,12 @@ TEST_CASE("a study killed or interrupted leaves a sound file; a rerun ends in th
     CHECK(done >= 1);
     const ProgramRun rest = scene().run("compare study.toml --out killed.h5 --no-causes");
     CHECK(rest.code == 0);
-    CHECK(contains(rest.out, std::to_string(done) + " kept"));
+    CHECK(contains(rest.out, std::to_string(done) + " taken from the earlier run"));
     CHECK(test::bytes_of(target) == bytes);
   }
 }
 
-TEST_CASE("parts run at the same time and gathered are the run in one go", "[cli][unit]") {
+TEST_CASE("parts run at the same time and gathered equal an undivided run", "[cli][unit]") {
   const std::string& bytes = whole();
   for (int i = 1; i <= 3; ++i) {
     const std::string part = std::to_string(i);
@@ -153,7 +153,7 @@ TEST_CASE("parts run at the same time and gathered are the run in one go", "[cli
   CHECK(test::bytes_of(scene() / "joined.h5") == bytes);
 }
 
-TEST_CASE("slips end with code 2, one line and nothing written", "[cli][unit]") {
+TEST_CASE("errors exit with code 2, one line and nothing written", "[cli][unit]") {
   (void)whole();
   scene().write("slip.toml", std::string(kStudy) + "[[change]]\nname = \"x\"\nsett = 3\n");
   scene().write("not-a-study.h5", "something else");
@@ -167,7 +167,7 @@ TEST_CASE("slips end with code 2, one line and nothing written", "[cli][unit]") 
     CHECK(std::count(run.err.begin(), run.err.end(), '\n') == 1);
     CHECK(scene().names() == before);
   };
-  refused("compare", "needs a study's file");
+  refused("compare", "needs a study file");
   refused("compar study.toml", "did you mean compare?");
   refused("compare study.toml --prat 1/2", "did you mean --part?");
   for (const char* part : {"0/2", "3/2", "1", "1/", "/2", "a/b", "1/2x", "-1/2"}) {

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// report, day and aim as a user runs them, with slips of the hand too.
+// Runs report, day and aim as a user does, also with errors.
 #include "catch.h"
 #include "run_program.h"
 #include "text_lines.h"
@@ -15,13 +15,13 @@ const std::string& demo_season() {
 }
 }  // namespace
 
-TEST_CASE("report prints the table, or writes what it is asked for", "[cli][unit]") {
+TEST_CASE("report prints the table or writes the requested files", "[cli][unit]") {
   const test::ScratchFolder folder;
   const test::ProgramRun table = folder.run("report " + demo_season());
   INFO(table.err);
   REQUIRE(table.code == 0);
   CHECK(contains(table.out, "At this spot "));
-  CHECK(contains(table.out, "Days lost, and to what"));
+  CHECK(contains(table.out, "Days lost, by cause"));
   CHECK(folder.names().empty());
   const test::ProgramRun page =
       folder.run("report " + demo_season() +
@@ -49,14 +49,14 @@ TEST_CASE("report saves every picture into a folder", "[cli][unit]") {
   CHECK(names.contains("reasons-6-bread-loaf.svg"));
 }
 
-TEST_CASE("day follows the demo's task and saves what it is asked for", "[cli][unit]") {
+TEST_CASE("day follows the demo's task and writes the requested files", "[cli][unit]") {
   const test::ScratchFolder folder;
   const test::ProgramRun ran = folder.run(
       "day --demo --date 10-21 --task rice --load 10:15 --csv d.csv --svg d.svg --html d.html");
   INFO(ran.err);
   REQUIRE(ran.code == 0);
   CHECK(contains(ran.out, "rice on 21 October: loaded at 10:15, done at "));
-  CHECK(contains(ran.out, "Loaded when you asked."));
+  CHECK(contains(ran.out, "Loaded at the time you gave."));
   CHECK(folder.names() == std::set<std::string>{"d.csv", "d.html", "d.svg"});
   CHECK(lines_in(test::bytes_of(folder / "d.csv")) == 1442);
 }
@@ -84,7 +84,7 @@ TEST_CASE("aim prints the card with true and compass bearings", "[cli][unit]") {
   CHECK(contains(keyed.out, "9.0° east"));
 }
 
-TEST_CASE("slips are told in one line with code 2 and nothing is written", "[cli][unit]") {
+TEST_CASE("errors are reported in one line with code 2 and nothing is written", "[cli][unit]") {
   const test::ScratchFolder folder;
   struct Slip {
     std::string words;
@@ -93,7 +93,7 @@ TEST_CASE("slips are told in one line with code 2 and nothing is written", "[cli
   const std::string season = "report " + demo_season() + " --html a.html ";
   const Slip slips[] = {
       {"reprot x.h5", "did you mean report?"},
-      {"report", "needs a season's file"},
+      {"report", "needs the results file"},
       {"report none.h5", "cannot be read"},
       {season + "--svg calender=b.svg", "did you mean calendar?"},
       {season + "--svg b.svg", "NAME=FILE"},
@@ -104,12 +104,12 @@ TEST_CASE("slips are told in one line with code 2 and nothing is written", "[cli
       {season + "--svg months=a.html", "it is also the target of --html"},
       {season + "--pictures none", "there is no such folder"},
       {season + "--units K", "allowed C or F"},
-      {"day --demo", "--date MM-DD"},
+      {"day --demo", "--date is missing"},
       {"day --demo --date 13-01", "--date: '13-01'"},
       {"day --demo --date 02-30", "--date: '02-30'"},
       {"day --demo --date 6-21", "--date: '6-21'"},
       {"day --demo --date 06-21 --load 9:30", "--load: '9:30'"},
-      {"day --demo --date 06-21 --load 20:00", "when the task is to be done"},
+      {"day --demo --date 06-21 --load 20:00", "when the task must be finished"},
       {"day --demo --date 06-21 --task ryce", "did you mean rice?"},
       {"day --demo --date 06-21 --html none/a.html", "there is no folder none"},
       {"day --demo x.toml --date 06-21", "brings its own case"},

@@ -82,7 +82,7 @@ TEST_CASE("help and version go to standard output with code 0", "[cli][unit]") {
   CHECK(folder.empty());
 }
 
-TEST_CASE("a slip in the command line ends with code 2 and one line", "[cli][unit]") {
+TEST_CASE("an error in the command line exits with code 2 and one line", "[cli][unit]") {
   const Folder folder;
   for (const char* command : {"",
                               "seson a.toml",
@@ -110,7 +110,7 @@ TEST_CASE("a slip in the command line ends with code 2 and one line", "[cli][uni
   CHECK(folder.empty());
 }
 
-TEST_CASE("files that are missing or no files end with code 2", "[cli][unit]") {
+TEST_CASE("missing files and non-files exit with code 2", "[cli][unit]") {
   const Folder folder;
   fs::create_directory(folder.path / "folder");
   for (const char* command : {"season none.toml",
@@ -137,13 +137,13 @@ TEST_CASE("new writes the starter case once and leaves an old file alone", "[cli
   folder.write("my.toml", "mine");
   const Ran second = folder.run("new my.toml");
   CHECK(second.code == 2);
-  CHECK(contains(second.err, "is there already"));
+  CHECK(contains(second.err, "already exists"));
   CHECK(base::read_file((folder.path / "my.toml").string()) == "mine");
   CHECK(folder.run("new my.toml --force").code == 0);
   CHECK(folder.run("new none/my.toml").code == 2);
 }
 
-TEST_CASE("all faults of a case are told in one go and nothing is written", "[cli][unit]") {
+TEST_CASE("all faults of a case are reported at once and nothing is written", "[cli][unit]") {
   const Folder folder;
   REQUIRE(folder.run("new my.toml").code == 0);
   std::string text = base::read_file((folder.path / "my.toml").string());
@@ -159,7 +159,7 @@ TEST_CASE("all faults of a case are told in one go and nothing is written", "[cl
   CHECK(std::distance(fs::directory_iterator(folder.path), fs::directory_iterator{}) == 1);
 }
 
-TEST_CASE("outputs are looked at before the run", "[cli][unit]") {
+TEST_CASE("outputs are checked before the run", "[cli][unit]") {
   const Folder folder;
   fs::create_directory(folder.path / "folder");
   for (const char* command : {"season --demo --out none/a.h5",
@@ -205,7 +205,7 @@ TEST_CASE("a full or closed standard output does not pass for success", "[cli][u
     const int status = std::system(line.c_str());
     CHECK(WEXITSTATUS(status) == 1);
   }
-  // A reader that is gone before the first byte: no word, no failure.
+  // A reader that is gone before the first byte is neither reported nor a failure.
   const std::string err = (folder.path / "err").string();
   const std::string line = std::string("(sleep 0.2; '") + OVENDAYS_BINARY + "' --help 2>'" + err +
                            "'; echo $? >>'" + err + "') | true";

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// map, turning, wait and season --spread as a newcomer runs them, with slips too: one clear line,
-// exit code 2, nothing written.
+// Runs map, turning, wait and season --spread as a user does. Errors must give one clear line and
+// exit code 2, and write nothing.
 #include <algorithm>
 
 #include "catch.h"
@@ -46,7 +46,7 @@ TEST_CASE("a map of few places is printed, drawn and stored", "[cli][unit]") {
   CHECK(test::bytes_of(folder / "one.svg") == test::bytes_of(folder / "demo-map.svg"));
 }
 
-TEST_CASE("slips of a map are told before anything is run", "[cli][unit]") {
+TEST_CASE("errors of a map are reported before anything is run", "[cli][unit]") {
   const ScratchFolder folder;
   refused(folder, "map --demo --task ricee", "there is no 'ricee', did you mean rice?");
   refused(folder, "map --demo --grid '1 kg'", "--grid: 1 kg is not a length");
@@ -59,7 +59,7 @@ TEST_CASE("slips of a map are told before anything is run", "[cli][unit]") {
   refused(folder, "map", "needs a case file");
 }
 
-TEST_CASE("turning takes its intervals and tells the days", "[cli][unit]") {
+TEST_CASE("turning accepts intervals and prints the days", "[cli][unit]") {
   const ScratchFolder folder;
   const ProgramRun ran = folder.run("turning --demo --every '1 h, 20 min' --svg t.svg --out t.h5");
   INFO(ran.out << ran.err);
@@ -86,23 +86,23 @@ TEST_CASE("waits are the same from a case and from its season's file", "[cli][id
   refused(folder, "wait nothing.h5", "nothing.h5: cannot be read");
 }
 
-TEST_CASE("a spread tells a range and refuses what does not belong", "[cli][unit]") {
+TEST_CASE("a spread prints a range and refuses unrelated options", "[cli][unit]") {
   const ScratchFolder folder;
   const ProgramRun ran = folder.run(
       "season --demo --no-causes --spread 5 --out a.h5 --html a.html --spread-svg s.svg "
       "--spread-out s.h5");
   INFO(ran.out << ran.err);
   REQUIRE(ran.code == 0);
-  CHECK(contains(ran.out, "over 5 draws of what nobody knows well"));
+  CHECK(contains(ran.out, "over 5 draws of the uncertain inputs"));
   CHECK(contains(ran.out, "common practice, no source"));
   CHECK(folder.names() == std::set<std::string>{"a.h5", "a.html", "s.h5", "s.svg"});
   refused(folder, "season --demo --spread 2", "--spread: '2', allowed 5 to 5000");
-  refused(folder, "season --demo --seed 2", "--seed is for --spread");
+  refused(folder, "season --demo --seed 2", "--seed needs --spread");
   refused(folder, "season --demo --out x.h5 --out y.h5", "--out is given twice");
   refused(folder, "season --demo --spread 5 --spread-svg a.h5/x", "cannot be written");
 }
 
-TEST_CASE("several weather years are told one by one, of one place only", "[cli][unit]") {
+TEST_CASE("several weather years are listed one by one and must be of one place", "[cli][unit]") {
   const ScratchFolder folder;
   const std::string normals = std::string(OVENDAYS_SOURCE_DIR) + "/weather/high_desert.toml";
   const std::string other = std::string(OVENDAYS_SOURCE_DIR) + "/weather/humid_coast.toml";
@@ -118,11 +118,11 @@ TEST_CASE("several weather years are told one by one, of one place only", "[cli]
           "far.epw: --weather: another place");
   refused(folder,
           "season y.toml --weather year1.epw --weather year2.epw",
-          "several years are for --spread");
+          "several years need --spread");
   const ProgramRun ran =
       folder.run("season y.toml --weather year1.epw --weather year2.epw --no-causes --spread 6");
   INFO(ran.out << ran.err);
   REQUIRE(ran.code == 0);
-  CHECK(contains(ran.out, "The case as it is, year by year"));
+  CHECK(contains(ran.out, "The case as given, year by year"));
   CHECK(contains(ran.out, "one of the 2 years in turn"));
 }

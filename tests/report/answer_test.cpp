@@ -91,7 +91,7 @@ TEST_CASE("names are shortened only where they stay apart", "[report][unit]") {
   CHECK(report::short_name(names, 2) == "rice");
 }
 
-TEST_CASE("many tasks that stand alike share a clause", "[report][unit]") {
+TEST_CASE("many tasks with the same bet share a clause", "[report][unit]") {
   CHECK(answer_of({{"a", kAlways}, {"b", kAlways}, {"c", kAlways}, {"d", kAlways}}) ==
         "At this spot a, b and 2 more are a good bet nearly every day all year.");
 }

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Writes what the program says now over the approved files. Usage: approve_outputs FOLDER
+// Overwrites the approved files with the current output. Usage: approve_outputs FOLDER
 #include <cstdio>
 #include <exception>
 #include <filesystem>

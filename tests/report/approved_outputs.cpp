@@ -26,8 +26,8 @@ std::string some_rows(const std::string& csv) {
   return some;
 }
 
-/// Figures that hang on the model are not this test's concern: "0.097" becomes "#". What stands
-/// behind a letter is a name or a unit, and stays: F1, P50, m2.
+/// Numbers that depend on the model are not this test's concern: "0.097" becomes "#". Digits that
+/// follow a letter belong to a name or a unit and stay: F1, P50, m2.
 std::string without_figures(const std::string& text) {
   return std::regex_replace(text, std::regex("(^|[^A-Za-z0-9.])[0-9]+(\\.[0-9]+)?"), "$1#");
 }
@@ -38,7 +38,8 @@ std::string said_by(const ScratchFolder& folder, const std::string& words) {
   return ran.out;
 }
 
-/// Of a year whose sun keeps no almanac: it has findings, missing columns and notes.
+/// The check of a year whose irradiance does not fit the sun, so that it has findings, missing
+/// columns and notes.
 std::string weather_text(const weather::WeatherYear& year) {
   return report::weather_table(year, weather::check_weather(year), 80);
 }

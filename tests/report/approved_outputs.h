@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Texts whose every letter has been looked at by a person: they stand in
-// tests/data/report/approved. A test compares, and the target `approve` writes them anew when a
-// change is meant:
+// Approved outputs: texts in tests/data/report/approved that a person has read. A test compares the
+// program's output with them; the target `approve` rewrites them after an intended change:
 //   cmake --build BUILD --target approve && git diff tests/data/report/approved
 #pragma once
 
@@ -10,9 +9,9 @@
 
 namespace ovendays::test {
 
-/// What the program says now, by the name of its approved file. The season and its weather are made
-/// by hand (made_season.h), so that no change of the model moves them; where the program itself is
-/// run (`rate`), figures are replaced with '#'.
+/// Current output of the program, by name of the approved file. The season and its weather are made
+/// by hand (made_season.h), so that changes of the model do not affect them; where the program
+/// itself is run (`rate`), numbers are replaced by '#'.
 /// @throws std::runtime_error where the program cannot be run
 std::map<std::string, std::string> outputs_to_approve();
 }  // namespace ovendays::test

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// What a user reads, letter by letter, against approved files. A difference that is meant is
-// approved by the target `approve` (see approved_outputs.h).
+// Compares what a user reads with approved files, letter by letter. The target `approve` accepts an
+// intended difference (see approved_outputs.h).
 #include <filesystem>
 #include <set>
 #include <sstream>
@@ -15,7 +15,7 @@ namespace fs = std::filesystem;
 namespace {
 const fs::path kApproved = fs::path(OVENDAYS_TEST_DATA) / "approved";
 
-/// Where two texts part, for the message.
+/// Describes the first difference of two texts, for the message.
 std::string first_difference(const std::string& approved, const std::string& said) {
   std::istringstream was(approved);
   std::istringstream is(said);
@@ -48,7 +48,7 @@ TEST_CASE("tables, rows and ratings read as approved", "[report][regression]") {
   }
 }
 
-TEST_CASE("the first line that differs is told", "[report][unit]") {
+TEST_CASE("the first line that differs is shown", "[report][unit]") {
   CHECK(
       test::contains(first_difference("a\nb\n", "a\nc\n"), "line 2\n  approved: b\n  now:      c"));
   CHECK(test::contains(first_difference("a\n", "a\n\n"), "approved: (end)"));

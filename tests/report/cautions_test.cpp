@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Dangers of box ovens that are published: each is named to whoever reads a season. Ids such as
+// Published dangers of box ovens: the report of a season must name each of them. Ids such as
 // FOOD-21 are rows of tests/data/ledger.csv.
 #include "catch.h"
 #include "made_season.h"

@@ -6,7 +6,7 @@
 #include <limits>
 
 #include "catch.h"
-#include "day_facts.h"
+#include "day_summary.h"
 #include "ovendays/base/constants.h"
 #include "text_lines.h"
 #include "xml_check.h"
@@ -118,7 +118,7 @@ TEST_CASE("a day's CSV has a row a minute and blanks outside the cook", "[report
   CHECK(lines_of(report::day_csv(made_trace(), us))[631].ends_with(",140.00"));  // 60 degC
 }
 
-TEST_CASE("a day's picture and page are well formed and stand alone", "[report][unit]") {
+TEST_CASE("a day's picture and page are well formed and self-contained", "[report][unit]") {
   const std::string svg = report::day_svg(made_trace());
   CHECK(test::well_formed(svg));
   CHECK_FALSE(contains(svg, "nan"));
@@ -142,13 +142,13 @@ TEST_CASE("a day that is not done says how far it got", "[report][unit]") {
   trace.rule_limit_s = 7200.0;
   trace.cook.danger_s = 2400.0;
   const std::string table = report::day_table(trace, {.width = 200});
-  CHECK(contains(table, "not done: the core got to 77 °C of the 93 °C it"));
+  CHECK(contains(table, "not done: the core reached 77 °C and needs"));
   CHECK(contains(table, "no-go (rain)"));
   CHECK(contains(table, "spent 40 min in the danger zone; the two-hour rule allows 2 h 00 min."));
-  CHECK(contains(table, "11:30  given up; the core got to 77 °C"));
+  CHECK(contains(table, "11:30  given up; the core reached 77 °C"));
 }
 
-TEST_CASE("times along a foot are round and few", "[report][unit]") {
+TEST_CASE("labels along the time axis are round and few", "[report][unit]") {
   CHECK(report::named_minutes({360, 1080}) == std::vector<int>{360, 480, 600, 720, 840, 960, 1080});
   const std::vector<int> quarters = report::named_minutes({675, 765});
   CHECK(quarters == std::vector<int>{675, 690, 705, 720, 735, 750, 765});

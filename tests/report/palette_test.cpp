@@ -50,7 +50,7 @@ TEST_CASE("contrast is WCAG's", "[report][reference]") {
   CHECK_THAT(contrast({0x76, 0x76, 0x76}, {255, 255, 255}), within_abs(4.54, 0.005));
 }
 
-TEST_CASE("text is legible on everything it stands on", "[report][unit]") {
+TEST_CASE("text is legible on all its backgrounds", "[report][unit]") {
   for (const Palette* p : kBoth) {
     for (const Colour& ground : {p->paper, p->band}) {
       CHECK(contrast(p->ink, ground) >= kText);
@@ -76,7 +76,7 @@ TEST_CASE("shapes and curves stand out from the page", "[report][unit]") {
   }
 }
 
-TEST_CASE("the scale runs one way in light, with any cones", "[report][unit]") {
+TEST_CASE("the scale's lightness is monotonic for all kinds of colour vision", "[report][unit]") {
   for (const Palette* p : kBoth) {
     const double sign = p == &light_palette() ? -1.0 : 1.0;
     for (std::size_t i = 1; i < kSteps; ++i) {
@@ -92,7 +92,7 @@ TEST_CASE("the scale runs one way in light, with any cones", "[report][unit]") {
   }
 }
 
-TEST_CASE("steps of the scale: none only for nothing", "[report][unit]") {
+TEST_CASE("only a share of zero is step zero of the scale", "[report][unit]") {
   CHECK(step_of(0.0) == 0);
   CHECK(step_of(1e-6) == 1);
   CHECK(step_of(0.55) == 6);

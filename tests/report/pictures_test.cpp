@@ -31,7 +31,7 @@ int days_of(std::size_t task, season::Outcome outcome) {
 }
 }  // namespace
 
-TEST_CASE("every named picture is a file that needs nothing else", "[report][unit]") {
+TEST_CASE("every named picture is a self-contained file", "[report][unit]") {
   std::set<std::string> names;
   for (const report::PictureName& picture : report::picture_names()) {
     INFO(picture.name);
@@ -63,10 +63,11 @@ TEST_CASE("the calendar shows each day once, in the shape of its outcome", "[rep
 }
 
 TEST_CASE("reasons stack up to the days lost", "[report][unit]") {
-  const report::Facts facts = report::gather(made(), report::TemperatureUnit::kCelsius);
-  const std::string svg = inlined(report::reasons_picture(made(), facts, 4));
+  const report::SeasonSummary summary =
+      report::summarize(made(), report::TemperatureUnit::kCelsius);
+  const std::string svg = inlined(report::reasons_picture(made(), summary, 4));
   for (const report::CauseWord& word : report::cause_words()) {
-    const int days = facts.counts[4].causes[12][static_cast<std::size_t>(word.cause)];
+    const int days = summary.counts[4].causes[12][static_cast<std::size_t>(word.cause)];
     INFO(word.heading);
     CHECK(days > 0);  // the last made task has each cause in turn
     CHECK(test::contains(svg, std::string(word.heading) + " " + std::to_string(days) + "<"));

@@ -81,8 +81,7 @@ std::vector<study::TurningDays> made_turnings() {
 }
 }  // namespace
 
-TEST_CASE("the lines of a sloping plane are straight and stand where they belong",
-          "[report][unit]") {
+TEST_CASE("the contour lines of a plane are straight and in the right place", "[report][unit]") {
   const Field plane = field(6, [](double x, double) { return 10.0 * x; });
   const std::vector<Polyline> lines = contour_lines(plane, 25.0);
   REQUIRE(lines.size() == 1);
@@ -101,7 +100,7 @@ TEST_CASE("the lines of a cone are closed rings of the right length", "[report][
   CHECK_THAT(length_of(lines[0]), within_rel(2.0 * std::numbers::pi * 12.3, 0.005));
 }
 
-TEST_CASE("no line runs where a value is missing", "[report][unit]") {
+TEST_CASE("no contour line crosses cells with a missing value", "[report][unit]") {
   Field plane = field(6, [](double x, double) { return 10.0 * x; });
   plane.values[2 * 6 + 3] = std::numeric_limits<double>::quiet_NaN();  // column 3, row 2
   const std::vector<Polyline> lines = contour_lines(plane, 25.0);
@@ -109,7 +108,7 @@ TEST_CASE("no line runs where a value is missing", "[report][unit]") {
   CHECK_THAT(length_of(lines[0]) + length_of(lines[1]), within_abs(3.0, 1e-12));
 }
 
-TEST_CASE("a saddle is cut in two lines that do not cross", "[report][unit]") {
+TEST_CASE("a saddle has two contour lines that do not cross", "[report][unit]") {
   // Corners 1, 0, 1, 0 around a mean of 0.5: at 0.4 the mean is above, so the low corners are cut
   // off; at 0.6 the high ones are.
   Field saddle{2, 2, {1.0, 0.0, 0.0, 1.0}};
@@ -130,7 +129,8 @@ TEST_CASE("a saddle is cut in two lines that do not cross", "[report][unit]") {
   }
 }
 
-TEST_CASE("the map's table tells the place, the best and the facing", "[report][unit]") {
+TEST_CASE("the map's table lists the present place, the best ones and the facing",
+          "[report][unit]") {
   const study::SpotMap map = made_map(false);
   const spot::Spot spot = made_spot();
   const std::string table = map_table({map, spot, "rice", "Madeville"}, 80);
@@ -143,7 +143,7 @@ TEST_CASE("the map's table tells the place, the best and the facing", "[report][
   CHECK_FALSE(contains(map_table({turning, spot, "rice", "Madeville"}, 80), "158°"));
 }
 
-TEST_CASE("the map's picture is sound XML with its pins and names", "[report][unit]") {
+TEST_CASE("the map's picture is well-formed XML with its marks and names", "[report][unit]") {
   for (const bool turns : {true, false}) {
     const study::SpotMap map = made_map(turns);
     const spot::Spot spot = made_spot();
@@ -170,7 +170,7 @@ TEST_CASE("often enough is the longest that costs one day in fifty at most", "[r
   CHECK(test::well_formed(turning_svg(rows, {"rice", "bread"})));
 }
 
-TEST_CASE("chances are told in percent, never rounded to none or all", "[report][unit]") {
+TEST_CASE("chances are printed in percent and never rounded to none or all", "[report][unit]") {
   CHECK(chance_text(0.0) == "0");
   CHECK(chance_text(0.003) == "<1");
   CHECK(chance_text(0.426) == "43");
@@ -178,15 +178,15 @@ TEST_CASE("chances are told in percent, never rounded to none or all", "[report]
   CHECK(chance_text(1.0) == "100");
   std::vector<bool> works(season::kDays, true);
   for (std::size_t day = 40; day < 52; ++day) works[day] = false;
-  const study::Waits waits = study::waits_of(works);
-  const std::string table = waits_table({waits}, {"rice"}, 80);
+  const study::WaitingTimes waits = study::waiting_times(works);
+  const std::string table = waiting_table({waits}, {"rice"}, 80);
   INFO(table);
   CHECK(contains(table, "Longest wait: 12 days, from 10 Feb to 21 Feb."));  // days 40 to 51
   CHECK(contains(table, "one of 7 days"));
-  CHECK(test::well_formed(waits_svg(waits, "rice <&>")));
+  CHECK(test::well_formed(waiting_svg(waits, "rice <&>")));
 }
 
-TEST_CASE("the spread's table tells ranges, chances and what was drawn", "[report][unit]") {
+TEST_CASE("the spread's table lists ranges, chances and inputs", "[report][unit]") {
   study::Spread spread;
   spread.task_names = {"rice"};
   spread.year_files = {"a.epw"};
@@ -207,6 +207,6 @@ TEST_CASE("the spread's table tells ranges, chances and what was drawn", "[repor
   CHECK(contains(table, "spells of 5 days"));
   spread.year_files.emplace_back("b.epw");
   spread.by_year[0].push_back(spread.by_year[0][0]);
-  CHECK(contains(spread_table(spread, 80), "The case as it is, year by year"));
+  CHECK(contains(spread_table(spread, 80), "The case as given, year by year"));
   CHECK(test::well_formed(spread_svg(spread)));
 }

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// What is said of a study is what it holds.
+// The reports of a study made by hand agree with its content.
 #include "ovendays/report/study_report.h"
 
 #include <algorithm>
@@ -39,15 +39,15 @@ std::size_t count_of(const std::string& text, const std::string& part) {
 }
 }  // namespace
 
-TEST_CASE("the answer names the best, what it is held against and the first change",
+TEST_CASE("the answer names the best alternative, the first one and the change to make first",
           "[report][unit]") {
   // By hand: 2 x 120 against 2 x 100; foil gains 12 for 2 EUR, pane 80 for 20 EUR.
   CHECK(report::study_answer(sites_and_changes()) ==
-        "Best of 2: coast, with 240 task-days a year (home: 200). Change first: foil, which brings "
+        "Best of 2: coast, with 240 task-days a year (home: 200). Change first: foil, which gains "
         "12 more.");
 }
 
-TEST_CASE("the table tells days, differences by month, prices and the order", "[report][unit]") {
+TEST_CASE("the table lists days, differences by month, prices and the order", "[report][unit]") {
   const std::string table = report::study_table(sites_and_changes(), 100);
   INFO(table);
   // 2 x 20 days more on the coast, days 100 to 119: 11 to 30 April. Foil: 11 to 16 April.
@@ -55,8 +55,8 @@ TEST_CASE("the table tells days, differences by month, prices and the order", "[
   CHECK(contains(table, "2. home   100  100  200       -     -"));
   CHECK(contains(table, "foil      2     +12     -  +12          6.0"));
   CHECK(contains(table, "pane  +40  +40"));
-  CHECK(contains(table, "1. foil      2       2     +12        212"));
-  CHECK(contains(table, "2. pane     20      22     +70        282"));
+  CHECK(contains(table, "1. foil      2      2    +12        212"));
+  CHECK(contains(table, "2. pane     20     22    +70        282"));
   CHECK(contains(table, "paired by date only"));
   for (const char* part :
        {"A kWh in the kitchen costs 0.360 EUR", "no interest", "Sources: made."}) {
@@ -81,13 +81,13 @@ TEST_CASE("no line of the table is wider than the terminal", "[report][unit]") {
   }
 }
 
-TEST_CASE("what has not been run is left out and counted", "[report][unit]") {
+TEST_CASE("alternatives that have not been run are left out and counted", "[report][unit]") {
   results::StoredStudy study = sites_and_changes();
   study.alternatives[2].days.clear();
   study.alternatives[4].days.clear();
   const std::string table = report::study_table(study, 80);
   CHECK(contains(table, "2 of 5 alternatives have not been run and are left out."));
-  CHECK(contains(table, "Not all that the order depends on has been run."));
+  CHECK(contains(table, "Some combinations that the order depends on have not been run."));
   study.alternatives[0].days.clear();
   CHECK_FALSE(contains(report::study_table(study, 80), "What to change"));
   CHECK(contains(report::study_page(study), "has not been run"));

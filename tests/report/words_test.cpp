@@ -54,6 +54,6 @@ TEST_CASE("texts are padded and cut by letters, not bytes", "[report][unit]") {
   CHECK(wrap("", 7).size() == 1);
 }
 
-TEST_CASE("what XML would take for markup is escaped", "[report][unit]") {
+TEST_CASE("characters with a meaning in XML are escaped", "[report][unit]") {
   CHECK(escaped("a<b>&\"c\"\x01") == "a&lt;b&gt;&amp;&quot;c&quot;");
 }

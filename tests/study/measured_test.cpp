@@ -97,7 +97,7 @@ TEST_CASE("measured: a double-glazed board box with a mirror (Folaranmi 2013)",
   const oven::OvenDesign design = read("double_glazed_board_box");
   const Rating rating = rate_oven(design, {}, {});
   compare({"F1", 0.11, rating.first->f1_Km2W, 0.015});
-  // F2 hangs on how pots touch the plate and each other: assumed.
+  // F2 depends on how the pots touch the plate and each other, which is assumed.
   compare({"F2", 0.31, *rating.second->f2, 0.08, 0.13});
   // Aperture, load and use of the mirror are not in the abstract; the figure fits the box without.
   oven::OvenDesign bare = design;
@@ -114,7 +114,7 @@ TEST_CASE("measured: a hot box under lamps (Nahar et al.)", "[study][reference]"
   sun.ambient_K = 303.15;
   sun.sky_K = 303.15;
   sun.wind_ms = 1.0;
-  // Whether there were one or two panes is not told: one hits, two are above.
+  // The source does not say whether there were one or two panes: one pane agrees, two are too hot.
   const double one_degC = rest_of(read("simulator_hot_box_one_pane"), sun, Flaps::kSet).plate_degC;
   const double two_degC = rest_of(read("simulator_hot_box_two_panes"), sun, Flaps::kSet).plate_degC;
   compare({"stagnation, one pane", 117.0, one_degC, 5.0, 12.0});
@@ -166,7 +166,8 @@ TEST_CASE("measured: a box of 0.408 m2 (Aidan)", "[study][reference]") {
   const Rating rating = rate_oven(design, conditions, {});
   CHECK_THAT(rating.aperture_m2, test::within_rel(0.408, 0.001));  // as given
   compare({"F1", 0.12, rating.first->f1_Km2W, 0.015});
-  // Half the heat reached the water there: contact of the pots, lids, load are not told.
+  // Half as much heat reached the water there; the contact of the pots, the lids and the load are
+  // not given.
   compare({"F2", 0.19, *rating.second->f2, 0.30 * 0.19, 0.22});
   const SecondFigure& second = *rating.second;
   const double power_W = cooking_power_W(333.15, 363.15, second.load.water_kg, *second.time_s);
@@ -187,7 +188,8 @@ TEST_CASE("measured: level and inclined glass in winter (Ghardaia)", "[study][re
   const double level = figure("level_aperture_box");
   const double inclined = figure("inclined_aperture_box");
   compare({"F1, level", 0.13, level, 0.02});
-  // Against irradiance on the horizontal; on its own plane it would be 0.12. Not told which.
+  // Relative to horizontal irradiance; on its own plane it would be 0.12. The source does not say
+  // which.
   compare({"F1, inclined", 0.15, inclined, 0.02, 0.03});
   CHECK(inclined > level);  // the sign is strict
 }
@@ -202,7 +204,8 @@ TEST_CASE("measured: water under four foil reflectors (Singh et al. 2015)", "[st
   sun.wind_ms = 1.0;
   const Heating both = heat_water(design, sun, {2, 1.0, 303.15, 94.0});
   const Heating alone = heat_water(design, sun, {1, 1.0, 303.15, 94.0});
-  // 124 and 114 min; whether the finned pot stood beside it is not told: with it, it fits.
+  // 124 and 114 min. The source does not say whether the finned pot was beside it; with it, ours
+  // agrees.
   compare({"minutes to 94 degC, two pots", 119.0, both.minutes, 0.25 * 119.0});
   compare({"minutes to 94 degC, one pot", 119.0, alone.minutes, 0.25 * 119.0, 60.0});
 }
@@ -234,7 +237,7 @@ TEST_CASE("measured: water boils and stays there (Vengadesan and Senthil 2021)",
 
 TEST_CASE("measured: one booster mirror against none (Ekechukwu and Ugwuoke 2003)",
           "[study][reference]") {
-  // SYS-31 (from memory, unverified: bands). Nothing is told of the box but its mirror; the
+  // SYS-31 (from memory, unverified: bands). The source describes only the mirror of the box; the
   // double-glazed board box stands in, and only ratios are compared. Air of 28 degC is assumed.
   const oven::OvenDesign design = read("double_glazed_board_box");
   SteadySun sun;

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// What the test procedures prescribe, and whether a rating keeps to it. Ids such as SYS-6 are rows
+// Whether a rating follows the prescriptions of the test procedures. Ids such as SYS-6 are rows
 // of tests/data/study/published.csv, where each has its source and status: most are bands.
 #include <algorithm>
 #include <string>
@@ -107,8 +107,8 @@ TEST_CASE("a quart of water in one to four hours is the power of each class",
 
 TEST_CASE("an empty oven with flaps is as hot under a clear sky and in haze as users report",
           "[study][reference]") {
-  // SYS-30 (practice, seen). No light is told: 900 W/m2 square to the beam is a good clear day, 550
-  // W/m2 of which half is diffuse is haze; both are judgement, and so is the margin of 15 K.
+  // SYS-30 (practice, seen). No light is given: 900 W/m2 normal to the beam is a good clear day,
+  // 550 W/m2 of which half is diffuse is haze; both are judgement, and so is the margin of 15 K.
   const oven::OvenDesign design = oven::default_design();
   const SteadyOven oven(design, nullptr, nullptr, Flaps::kSet, {}, base::kStandardPressure_Pa);
   SteadySun sun;

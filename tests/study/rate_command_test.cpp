@@ -65,7 +65,7 @@ TEST_CASE("rate prints the three figures of the starter case and writes them", "
   CHECK(folder.run("rate my.toml --out rating.toml").text == ran.text);
 }
 
-TEST_CASE("slips on rate's command line end with code 2 and a word", "[study][unit]") {
+TEST_CASE("errors on rate's command line exit with code 2 and a message", "[study][unit]") {
   const Folder folder;
   REQUIRE(folder.run("new my.toml").code == 0);
   const auto refused = [&](const char* command, const char* word) {
@@ -84,7 +84,7 @@ TEST_CASE("slips on rate's command line end with code 2 and a word", "[study][un
   refused("rate none.toml", "cannot be read");
 }
 
-TEST_CASE("rate goes by the conditions it is given", "[study][unit]") {
+TEST_CASE("rate uses the conditions given as options", "[study][unit]") {
   const Folder folder;
   REQUIRE(folder.run("new my.toml").code == 0);
   const Ran ran = folder.run(

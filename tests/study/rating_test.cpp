@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// The procedures on whole ovens: what they must do whatever the oven, and where the default one
-// lies among published figures.
+// The procedures on whole ovens: properties that hold for any oven, and the default oven compared
+// with published figures.
 #include "ovendays/study/rating.h"
 
 #include <algorithm>
@@ -62,7 +62,7 @@ TEST_CASE("with a second pane the default oven is in the band of double glazing"
   CHECK(f1 > default_rating().first->f1_Km2W);
 }
 
-TEST_CASE("what helps an empty oven raises the first figure", "[study][identity]") {
+TEST_CASE("improvements of an empty oven raise the first figure", "[study][identity]") {
   const oven::OvenDesign base_design = oven::default_design();
   const double f1 = f1_of(base_design);
   oven::OvenDesign thicker = base_design;
@@ -140,7 +140,7 @@ TEST_CASE("the same box without flaps cooks with the power of measured boxes",
   CHECK(*flapped.p50_W < 0.45 * 700.0 * flapped.intercept_m2);  // no box turns half into heat
 }
 
-TEST_CASE("a load that does not fit is cut and told", "[study][unit]") {
+TEST_CASE("a load that does not fit is reduced and noted", "[study][unit]") {
   oven::OvenDesign design = oven::default_design();
   design.vessels.front().height_m = 0.02;
   design.vessels.resize(1);
@@ -151,7 +151,7 @@ TEST_CASE("a load that does not fit is cut and told", "[study][unit]") {
   CHECK(has_note(rating, "less water than prescribed"));
 }
 
-TEST_CASE("without a vessel there is a first figure and a reason", "[study][unit]") {
+TEST_CASE("without a vessel there is a first figure and a note", "[study][unit]") {
   oven::OvenDesign design = oven::default_design();
   design.vessels.clear();
   const Rating rating = rate_oven(design, {}, {});

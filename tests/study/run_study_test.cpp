@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// What is run, what is kept and what ends up in the file, with a season that is made up from the
-// case, so that hundreds run in no time; and one with real seasons.
+// Which alternatives are run or taken over, and what the file contains. A fake season, computed
+// from the case, makes hundreds of runs fast; one test uses real seasons.
 #include "ovendays/study/run_study.h"
 
 #include <sys/resource.h>
@@ -8,8 +8,8 @@
 #include "catch.h"
 #include "made_study.h"
 #include "ovendays/base/file.h"
-#include "ovendays/study/order.h"
-#include "ovendays/study/paired.h"
+#include "ovendays/study/change_order.h"
+#include "ovendays/study/paired_days.h"
 #include "study_folder.h"
 
 using namespace ovendays;
@@ -46,7 +46,7 @@ price = 9
 set."oven.layer.1.thickness" = "3 in"
 )";
 
-// Days that depend on the case in a way that means nothing.
+// Arbitrary days that depend on every input of the case.
 std::vector<StudyDay> pretended(const season::Case& c) {
   const double score = 90.0 + 20.0 * c.oven.liner.absorptance - 3e4 * c.oven.box.leak_area_m2 +
                        100.0 * c.oven.box.wall[0].thickness_m + 4.0 * c.spot.mouth.y +
@@ -62,7 +62,7 @@ struct Watched {
   int saves = 0;
 };
 
-// A run that dies of an exception at the start of season `die_at`, 0: never.
+// Runs a study that fails with an exception at the start of season `die_at`; 0 means never.
 void watch(Watched& watched, const std::string& target, int die_at = 0) {
   watched.options.simulate = [&watched, die_at](const season::Case& c,
                                                 const weather::WeatherYear&,
@@ -81,7 +81,7 @@ std::vector<StoredStudy> earlier(const std::string& file) {
 }
 }  // namespace
 
-TEST_CASE("a study killed at any point and begun again ends in the same bytes", "[study][unit]") {
+TEST_CASE("a study killed at any point and restarted yields the same bytes", "[study][unit]") {
   const StudyFolder folder;
   const Study study = folder.study(kStudy);
   const std::string whole = folder.file("whole.h5");
@@ -136,7 +136,7 @@ TEST_CASE("only what has changed is run again", "[study][unit]") {
   CHECK(second.runs == thick);
 }
 
-TEST_CASE("parts run apart and gathered are the run in one go, to the byte", "[study][unit]") {
+TEST_CASE("parts run separately and gathered equal an undivided run to the byte", "[study][unit]") {
   const StudyFolder folder;
   const Study alone = folder.study(std::string(kStudy) + "[study]\ntogether = false\n");
   const std::string whole = folder.file("whole.h5");
@@ -160,7 +160,7 @@ TEST_CASE("parts run apart and gathered are the run in one go, to the byte", "[s
   }
 }
 
-TEST_CASE("changes are tried together after gathering as in a run in one go", "[study][unit]") {
+TEST_CASE("combinations are run after gathering as in an undivided run", "[study][unit]") {
   const StudyFolder folder;
   const Study study = folder.study(kStudy);
   Watched one;
@@ -195,7 +195,8 @@ TEST_CASE("parts of other studies are not joined", "[study][unit]") {
   }
 }
 
-TEST_CASE("the order found by running is the one the file tells", "[study][identity]") {
+TEST_CASE("the order found while running equals the one computed from the file",
+          "[study][identity]") {
   const StudyFolder folder;
   const Study study = folder.study(kStudy);
   Watched run;
@@ -238,7 +239,7 @@ TEST_CASE("memory does not grow with the number of alternatives", "[study][unit]
   CHECK(many - few < 100L * 150L);
 }
 
-TEST_CASE("real seasons: a combination equal to the first has not a day gained or lost",
+TEST_CASE("real seasons: a combination equal to the first gains and loses no day",
           "[study][identity]") {
   const StudyFolder folder;
   const Study study = folder.study(R"(case = "yard.toml"

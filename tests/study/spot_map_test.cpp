@@ -97,7 +97,7 @@ TEST_CASE("a map is the same at any thread count", "[study][determinism]") {
   CHECK(one.here.days == one.at(1, 2).days);  // the case's own place is on the grid
 }
 
-TEST_CASE("an oven that cannot turn is faced to the side its sun comes from", "[study][unit]") {
+TEST_CASE("an oven that cannot turn gets the facing that its sun comes from", "[study][unit]") {
   // A house close to the south-west hides the afternoon: the morning's side is left.
   season::Case c = walled({spot::Block{
       .name = "", .x_m = -4.5, .y_m = -4.0, .width_m = 8, .depth_m = 4, .height_m = 9}});
@@ -129,7 +129,7 @@ TEST_CASE("a grid goes through the case's own place and stays on the plot", "[st
   REQUIRE(grid.y_m.size() == 2);  // 0.1, 0.6
 }
 
-TEST_CASE("the usual plot holds what is near and leaves out what is far", "[study][unit]") {
+TEST_CASE("the default plot includes near obstructions and ignores far ones", "[study][unit]") {
   spot::Spot spot;
   CHECK(usual_plot(spot).west_m == -4.5);  // 3 m and a margin of 1.5 m
   spot.obstructions = {spot::Block{.name = "", .x_m = 8, .y_m = 0, .width_m = 4, .depth_m = 2},

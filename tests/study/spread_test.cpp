@@ -52,15 +52,15 @@ TEST_CASE("percentiles agree with numpy's", "[study][reference]") {
 }
 
 TEST_CASE("eight of ten draws fall between the stated ends", "[study][identity]") {
-  for (std::size_t k = 0; k < kUnknowns; ++k) {
-    const Unknown& u = unknowns()[k];
+  for (std::size_t k = 0; k < kUncertainInputs; ++k) {
+    const UncertainInput& u = uncertain_inputs()[k];
     INFO(u.what);
     CHECK_THAT(value_at(u, 0.9), within_rel(u.p90, 1e-12));  // a bisection to the last bits
-    const double low = u.shape == Unknown::Shape::kNormalFactor      ? 2.0 - u.p90
-                       : u.shape == Unknown::Shape::kLogNormalFactor ? 1.0 / u.p90
-                                                                     : -u.p90;
+    const double low = u.shape == UncertainInput::Shape::kNormalFactor      ? 2.0 - u.p90
+                       : u.shape == UncertainInput::Shape::kLogNormalFactor ? 1.0 / u.p90
+                                                                            : -u.p90;
     CHECK_THAT(value_at(u, 0.1), within_rel(low, 1e-12));
-    const double middle = u.shape == Unknown::Shape::kNormalShift ? 0.0 : 1.0;
+    const double middle = u.shape == UncertainInput::Shape::kNormalShift ? 0.0 : 1.0;
     CHECK_THAT(value_at(u, 0.5), within_abs(middle, 1e-12));
     // A coordinate of the sequence misses a share by about ten of a thousand ranks.
     const std::vector<double> draws = sorted_draws(k, 1000);
@@ -71,21 +71,21 @@ TEST_CASE("eight of ten draws fall between the stated ends", "[study][identity]"
   }
 }
 
-TEST_CASE("few draws cover every unknown evenly", "[study][identity]") {
+TEST_CASE("few draws cover every uncertain input evenly", "[study][identity]") {
   // Of 20 draws at least one falls into each fifth of every distribution; plain random numbers
   // leave some fifth of six empty in one of three tries (6 x 5 x 0.8^20 = 0.35).
-  for (std::size_t k = 0; k < kUnknowns; ++k) {
+  for (std::size_t k = 0; k < kUncertainInputs; ++k) {
     const std::vector<double> draws = sorted_draws(k, 20);
     for (int fifth = 0; fifth < 5; ++fifth) {
-      const double from = value_at(unknowns()[k], std::max(1e-9, 0.2 * fifth));
-      const double to = value_at(unknowns()[k], std::min(1.0 - 1e-9, 0.2 * (fifth + 1)));
+      const double from = value_at(uncertain_inputs()[k], std::max(1e-9, 0.2 * fifth));
+      const double to = value_at(uncertain_inputs()[k], std::min(1.0 - 1e-9, 0.2 * (fifth + 1)));
       CHECK(
           std::any_of(draws.begin(), draws.end(), [&](double v) { return v >= from && v <= to; }));
     }
   }
 }
 
-TEST_CASE("draws belong to their seed and index alone", "[study][determinism]") {
+TEST_CASE("a draw depends only on its seed and index", "[study][determinism]") {
   CHECK(make_draw(3, 1, 4).value == make_draw(3, 1, 4).value);
   CHECK(make_draw(3, 1, 4).value != make_draw(3, 2, 4).value);
   CHECK(make_draw(3, 1, 4).value != make_draw(4, 1, 4).value);
@@ -94,7 +94,7 @@ TEST_CASE("draws belong to their seed and index alone", "[study][determinism]") 
   CHECK(taken == std::array<int, 3>{3, 3, 3});  // each year as often as the others
 }
 
-TEST_CASE("a draw changes what it names and nothing else", "[study][unit]") {
+TEST_CASE("a draw changes the uncertain inputs and nothing else", "[study][unit]") {
   season::Case c = test::small_case({"rice"});
   c.spot.wind_factor = 0.5;
   Draw draw;
@@ -177,7 +177,8 @@ TEST_CASE("a spread is the same bits at any thread count and with the same seed"
   CHECK_THAT(day_chance(one, 0, 5), within_abs(sum / (5 * 30), 1e-12));  // June; rounding
 }
 
-TEST_CASE("of several years each draw takes one as it is, and all are told", "[study][unit]") {
+TEST_CASE("with several years each draw uses one unchanged, and each year is reported",
+          "[study][unit]") {
   const season::Case c = test::small_case({"rice"});
   test::MadeWeather dark;
   dark.beam = 0.0;

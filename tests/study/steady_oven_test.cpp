@@ -13,7 +13,7 @@ using namespace ovendays;
 using namespace ovendays::study;
 using test::kDeg;
 
-TEST_CASE("beam and diffuse add up to the irradiance asked for", "[study][identity]") {
+TEST_CASE("beam and diffuse add up to the given irradiance", "[study][identity]") {
   SteadySun sun;
   sun.irradiance_Wm2 = 900.0;
   sun.diffuse_share = 0.2;
@@ -67,7 +67,7 @@ TEST_CASE("the wind formulas that are published move a resting oven by a few kel
   CHECK_THAT(most_K, test::within_abs(7.0, 1.5));
 }
 
-TEST_CASE("four flaps at 60 deg treble what the sun meets", "[study][unit]") {
+TEST_CASE("four flaps at 60 deg treble the intercept area", "[study][unit]") {
   // 18 in glass and flaps: w^2 (1 + 4 cos 60) = 3 w^2 facing the sun; laid in, w^2.
   const oven::OvenDesign design = oven::default_design();
   const double glass_m2 = 0.4572 * 0.4572;
@@ -78,7 +78,7 @@ TEST_CASE("four flaps at 60 deg treble what the sun meets", "[study][unit]") {
              test::within_rel(0.5 * glass_m2, 0.003));
 }
 
-TEST_CASE("energy is kept in a trial with water", "[study][identity]") {
+TEST_CASE("energy is conserved in a trial with water", "[study][identity]") {
   const oven::OvenDesign design = oven::default_design();
   heat::FoodLoad water;
   water.mass_kg = water.water_kg = 2.0;
@@ -97,7 +97,7 @@ TEST_CASE("energy is kept in a trial with water", "[study][identity]") {
   CHECK(trial.summary.audit.in_J > absorbed_W * 4.0 * 3600.0);  // the skin takes sun as well
 }
 
-TEST_CASE("an oven in the dark comes to rest below the air", "[study][unit]") {
+TEST_CASE("an oven in the dark settles below air temperature", "[study][unit]") {
   const oven::OvenDesign design = oven::default_design();
   const SteadyOven oven(design, nullptr, nullptr, Flaps::kLaidIn, {}, base::kStandardPressure_Pa);
   SteadySun sun;
@@ -135,7 +135,7 @@ TEST_CASE("pots stand beside each other as closely as circles pack", "[study][un
   CHECK(most_vessels(design, pan) == 6);
 }
 
-TEST_CASE("several vessels keep foot, mass and contact as one", "[study][identity]") {
+TEST_CASE("vessels merged into one keep base area, mass and contact", "[study][identity]") {
   const oven::OvenDesign design = oven::default_design();
   const oven::Vessel& pot = design.vessels.front();
   CHECK(several_as_one(design, pot, 1).diameter_m == pot.diameter_m);

@@ -25,7 +25,8 @@ std::string refusal(const StudyFolder& folder, const std::string& text) {
 }
 }  // namespace
 
-TEST_CASE("lists are crossed, the first turning slowest, and changes follow", "[study][unit]") {
+TEST_CASE("lists are combined with the first varying slowest, followed by the changes",
+          "[study][unit]") {
   const StudyFolder folder;
   const Study read = folder.study(R"(case = "yard.toml"
 [[spot]]
@@ -65,7 +66,7 @@ set."oven.liner.absorptance" = 0.95
   CHECK(read.case_of(read.plan().alternatives[6]).oven.liner.absorptance == 0.95);
 }
 
-TEST_CASE("the digest follows what goes in and nothing else", "[study][unit]") {
+TEST_CASE("the digest depends on the inputs and nothing else", "[study][unit]") {
   const StudyFolder folder;
   const auto digest = [&folder](const std::string& text, Causes causes = Causes::kLeftOut) {
     folder.write("study.toml", text);
@@ -95,8 +96,7 @@ TEST_CASE("a horizon file that changes changes the digest", "[study][unit]") {
   CHECK(low == digest("1"));
 }
 
-TEST_CASE("changes that touch the same thing, or are too much together, exclude each other",
-          "[study][unit]") {
+TEST_CASE("changes to the same thing, or invalid together, exclude each other", "[study][unit]") {
   const StudyFolder folder;
   const Study read = folder.study(R"(case = "yard.toml"
 [[change]]
@@ -150,13 +150,13 @@ price = 90
     if (task.name != "bread loaf") continue;
     CHECK_THAT(task.kitchen_J, test::within_rel(3.6e6, 1e-12));
     CHECK_THAT(task.cooks_a_year, test::within_rel(182.5, 1e-12));
-    CHECK(task.kitchen_source == "told by the study");
+    CHECK(task.kitchen_source == "given in the study");
   }
   CHECK_THAT(plan.tariff_per_J, test::within_rel(1e-7, 1e-12));
   CHECK(plan.oven_prices == std::vector<double>{30.0, 90.0});
 }
 
-TEST_CASE("a study at fault is refused with the line and what is allowed", "[study][unit]") {
+TEST_CASE("an invalid study is refused with the line and the allowed values", "[study][unit]") {
   const StudyFolder folder;
   const std::string start = "case = \"yard.toml\"\n";
   CHECK(contains(refusal(folder, "[study]\n"), "study.toml: case: missing"));
@@ -166,7 +166,7 @@ TEST_CASE("a study at fault is refused with the line and what is allowed", "[stu
                  "study.toml:3: oven.nmae: unknown key; did you mean name?"));
   CHECK(contains(refusal(folder, start + "[[change]]\nname = \"x\""), "changes nothing"));
   CHECK(contains(refusal(folder, start + "[[oven]]\nname = \"x\"\n[[oven]]\nname = \"x\""),
-                 "study.toml:5: oven.name: 'x' is there already"));
+                 "study.toml:5: oven.name: 'x' is used twice"));
   CHECK(contains(refusal(folder, start + "[study]\ncount = [\"bred\"]"), "allowed one of 'soup"));
   CHECK(contains(refusal(folder, start + "[kitchen]\ntariff = -1"), "kitchen.tariff: -1"));
   CHECK(contains(refusal(folder, start + "[[site]]\nname = \"x\"\nuse = { weather = \"no.epw\" }"),
@@ -175,7 +175,7 @@ TEST_CASE("a study at fault is refused with the line and what is allowed", "[stu
                  "other tasks"));
 }
 
-TEST_CASE("every fault of a study and of its cases comes out at once", "[study][unit]") {
+TEST_CASE("all faults of a study and its cases are reported at once", "[study][unit]") {
   const StudyFolder folder;
   const std::string said = refusal(folder, R"(case = "yard.toml"
 [study]
@@ -197,7 +197,7 @@ set."oven.linr.absorptance" = 0.5
   }
 }
 
-TEST_CASE("the starter study is sound with the starter case", "[study][unit]") {
+TEST_CASE("the starter study is valid with the starter case", "[study][unit]") {
   const StudyFolder folder;
   folder.write("my-yard.toml", folder.read("yard.toml"));
   const Study read = folder.study(study::starter_study());

@@ -63,7 +63,7 @@ TEST_CASE("turns of a cook are counted between loading and finish", "[study][uni
   CHECK(rows[2].tasks[0].turns_a_cook == 0.0);
 }
 
-TEST_CASE("mean noon stands where longitude and zone put it", "[study][unit]") {
+TEST_CASE("mean noon follows longitude and time zone", "[study][unit]") {
   // By hand: 107.4 W in the zone of 105 W (UTC-7): 2.4 deg of 4 min behind, 12:09:36.
   const sun::Place place{"", 0.6, -107.4 * base::kRadPerDeg, 0.0, -7.0 * 3600.0};
   CHECK_THAT(mean_noon_s(place), within_abs(12.0 * 3600.0 + 576.0, 1e-6));  // rounding of radians

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// One day at the minute, and one day's aiming card: for a terminal, as CSV, as a picture, as a
-// page. Nothing is printed here. Times are HH:MM local standard time. Thread-safe: yes, all of it.
+// Reports of one day minute by minute, and of one day's aiming card: terminal table, CSV, picture
+// and page. Nothing is printed here. Times are HH:MM in local standard time. Thread-safe: yes.
 #pragma once
 
 #include <string>
@@ -11,25 +11,25 @@
 
 namespace ovendays::report {
 
-/// What happened and a plot of temperatures and sun; no line longer than options.width (72 least).
+/// Events and a plot of temperatures and sun. No line is longer than options.width (at least 72).
 std::string day_table(const season::DayTrace& trace, const ReportOptions& options = {});
 
-/// A row a minute, 00:00 to 24:00: time, sun_elevation_deg, sun_azimuth_deg, visible_share,
-/// beam_mouth_Wm2, open_beam_mouth_Wm2, diffuse_mouth_Wm2, aim_azimuth_deg, glazing_tilt_deg,
-/// wind_ms, and in degC or degF ambient,
-/// empty_oven_air, oven_air, liner, vessel, core (empty before loading and after the cook's end).
+/// CSV with one row a minute from 00:00 to 24:00. Columns: time, sun_elevation_deg,
+/// sun_azimuth_deg, visible_share, beam_mouth_Wm2, open_beam_mouth_Wm2, diffuse_mouth_Wm2,
+/// aim_azimuth_deg, glazing_tilt_deg, wind_ms, and in degC or degF ambient, empty_oven_air,
+/// oven_air, liner, vessel, core (empty before loading and after the cook's end).
 std::string day_csv(const season::DayTrace& trace, const ReportOptions& options = {});
 
-/// Temperatures above, light below, with loading, target, finish, re-aims and shaded times.
-/// SVG 1.1.
+/// SVG 1.1 picture: temperatures above and light below, with loading, target, finish, re-aims and
+/// shaded times.
 std::string day_svg(const season::DayTrace& trace, const ReportOptions& options = {});
 
-/// The same with its events, as a page that stands alone.
+/// The picture and the events as a self-contained HTML page.
 std::string day_page(const season::DayTrace& trace, const ReportOptions& options = {});
 
-/// The card for a terminal.
+/// The aiming card for a terminal.
 std::string aim_table(const season::AimCard& card, const ReportOptions& options = {});
 
-/// The card on one sheet of paper.
+/// The aiming card as an HTML page that prints on one sheet.
 std::string aim_page(const season::AimCard& card, const ReportOptions& options = {});
 }  // namespace ovendays::report

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
-// Answers to single questions about a case, as tables for a terminal and pictures (SVG 1.1 that
-// needs nothing else and follows the reader's light or dark): where to put the oven, how often to
-// turn it, how sure the days are, how long to wait for one. Nothing here prints or writes files.
-// Thread-safe: yes.
+// Reports on single questions about a case, as terminal tables and self-contained SVG 1.1 pictures
+// that follow the reader's light or dark mode: where to put the oven, how often to turn it, how
+// uncertain the days are, how long to wait for a day that works. Nothing here prints or writes
+// files. Thread-safe: yes.
 #pragma once
 
 #include <string>
@@ -12,48 +12,49 @@
 #include "ovendays/study/spot_map.h"
 #include "ovendays/study/spread.h"
 #include "ovendays/study/turning.h"
-#include "ovendays/study/waits.h"
+#include "ovendays/study/waiting.h"
 
 namespace ovendays::report {
 
-/// A map with the names that go with it.
-struct MapStory {
+/// A map with its spot and the names of task and site.
+struct NamedMap {
   const study::SpotMap& map;
-  const spot::Spot& spot;  ///< what stands on the plot
+  const spot::Spot& spot;  ///< obstructions on the plot
   std::string task;
-  std::string place;  ///< the site in words
+  std::string place;  ///< name of the site
 };
 
-/// The case's own place and the best three of the year and of each season, with their facing where
-/// the oven does not turn. @param width columns; fewer than 72 count as 72, here and below
-std::string map_table(const MapStory& story, int width);
-/// The plan, north up: the plot shaded by days of the year, with lines of equal days, what stands
-/// on it, the best three places and the case's own; and the four seasons, smaller.
-std::string map_svg(const MapStory& story);
+/// Table of the case's own place, the best three places of the year and the best of each quarter,
+/// with their facing if the oven does not turn.
+/// @param width columns of the terminal, at least 72; the same below
+std::string map_table(const NamedMap& story, int width);
+/// Plan of the plot, north up, shaded by days of the year, with lines of equal days, obstructions,
+/// the best three places and the case's own; below it four smaller plans, one for each quarter.
+std::string map_svg(const NamedMap& story);
 
-/// Days of the year by task and interval; turns of the oven during a cook; for each task the
-/// longest interval that costs no more than one day in fifty.
+/// Tables of the days of the year by task and interval, of the turns during a cook, and of the
+/// often_enough() interval of each task.
 std::string turning_table(const std::vector<study::TurningDays>& rows,
                           const std::vector<std::string>& tasks,
                           int width);
-/// A curve for each task.
+/// Picture with one curve for each task.
 std::string turning_svg(const std::vector<study::TurningDays>& rows,
                         const std::vector<std::string>& tasks);
-/// The longest interval of those tried, once a day and never included, that costs no more than one
-/// day in fifty against the most that any gives; nullptr where no day works with any.
+/// The rarest turning ("once a day" and "never" included) that costs at most one day in fifty of
+/// the best turning's days; nullptr if no day works with any.
 const study::Turning* often_enough(const std::vector<study::TurningDays>& rows, std::size_t task);
 
-/// For each task: by month and for the year, in percent, the chance that one of the next 1 to 7
-/// days works, and the longest wait.
-std::string waits_table(const std::vector<study::Waits>& waits,
-                        const std::vector<std::string>& tasks,
-                        int width);
-/// One task's chances, months by days ahead.
-std::string waits_svg(const study::Waits& waits, const std::string& task);
+/// Table for each task, by month and for the year: the chance in percent that at least one of 1 to
+/// 7 consecutive days works, and the longest wait.
+std::string waiting_table(const std::vector<study::WaitingTimes>& waits,
+                          const std::vector<std::string>& tasks,
+                          int width);
+/// Picture of one task's chances by month and number of days.
+std::string waiting_svg(const study::WaitingTimes& waits, const std::string& task);
 
-/// P10, P50, P90 of the days of the year; the chance that a day of each month works; what was drawn
-/// and how the weather varied.
+/// Tables of P10, P50 and P90 of the days of the year, of the chance that a day of each month
+/// works, and of the uncertain inputs; a note on how the weather varied.
 std::string spread_table(const study::Spread& spread, int width);
-/// For each task its draws, their range and their middle.
+/// Picture of each task's draws with their P10 to P90 range and median.
 std::string spread_svg(const study::Spread& spread);
 }  // namespace ovendays::report

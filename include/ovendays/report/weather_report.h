@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// A weather year and what its check found, for a terminal. Nothing is printed here. Thread-safe.
+// Report of a weather year and its check, for a terminal. Nothing is printed here. Thread-safe:
+// yes.
 #pragma once
 
 #include <string>
@@ -7,10 +8,9 @@
 #include "ovendays/weather/weather_check.h"
 
 namespace ovendays::report {
-/// Site, monthly sums (irradiation in kWh/m2, temperatures in degC, wind in m/s), how the clock
-/// stands against the sun, closure, light at night, findings with their lines, what is missing, and
-/// the reader's notes.
-/// @param width columns; fewer than 72 count as 72
+/// Site, monthly totals (irradiation in kWh/m2, temperatures in degC, wind in m/s), the clock
+/// compared with the sun, closure, light at night, findings with their lines, missing columns, and
+/// the reader's notes. @param width columns of the terminal, at least 72
 std::string weather_table(const weather::WeatherYear& year,
                           const weather::WeatherCheck& check,
                           int width);

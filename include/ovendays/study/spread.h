@@ -1,16 +1,16 @@
 // SPDX-License-Identifier: MIT
-// How sure a season is: the same case run many times, each time with other values of what nobody
-// knows well and with another year's weather, and what that does to the days.
+// Uncertainty of a season: simulates the same case many times, each time with other values of the
+// uncertain inputs and with other weather, and reports the range of days.
 //
-// What is drawn (unknowns()) and how widely is a judgement: common practice, no source. The values
-// of a draw come from an additive recurrence (Roberts 2018; base/random.h), one coordinate an
-// unknown, shifted by the seed (Cranley and Patterson 1976), so that few draws cover all of them
-// evenly; each coordinate is turned into a value by its distribution's inverse.
+// The choice of inputs (uncertain_inputs()) and their ranges are judgement: common practice, no
+// source. The values of a draw come from an additive recurrence (Roberts 2018; base/random.h) with
+// one coordinate for each input, shifted by the seed (Cranley and Patterson 1976), so that few
+// draws cover all inputs evenly. The inverse distribution function turns a coordinate into a value.
 //
-// Weather. Of several measured years each draw takes one in turn: the spread between years is then
-// the measured one. Of a single (typical) year another year is resampled (resampled_year). That
-// gives the luck of the draw, month by month, but no anomaly longer than a block of days and no
-// kind of day that the file does not hold: the spread between real years is wider.
+// Weather. If several measured years are given, each draw takes one in turn, and the spread between
+// years is the measured one. A single (typical) year is resampled (resampled_year). Resampling
+// shows chance variation from month to month, but no anomaly longer than a block of days and no
+// kind of day that is missing from the file, so the spread between real years is wider.
 // Thread-safe: yes. The same seed gives the same bits at any thread count.
 #pragma once
 
@@ -25,79 +25,82 @@
 
 namespace ovendays::study {
 
-/// Something that is not well known, and the range that eight of ten draws fall into.
-struct Unknown {
+/// An uncertain input and its distribution; eight of ten draws lie between P10 and P90.
+struct UncertainInput {
   enum class Shape {
     kNormalFactor,     ///< the case's value times 1 + sd z; P10 is 2 - P90
     kLogNormalFactor,  ///< times exp(sd z); P10 is 1 / P90
     kNormalShift,      ///< plus sd z; P10 is -P90
   } shape;
-  double p90;          ///< one draw of ten is beyond it; a factor, or a shift in the unit named
-  const char* key;     ///< name in files
-  const char* what;    ///< in words
-  const char* reason;  ///< where the range comes from
+  double p90;        ///< exceeded by one draw in ten; a factor, or a shift in the unit of the input
+  const char* key;   ///< name in files
+  const char* what;  ///< name for readers
+  const char* reason;  ///< source of the range
 };
-inline constexpr std::size_t kUnknowns = 6;
+inline constexpr std::size_t kUncertainInputs = 6;
 /// Flap reflectance, leak area, conductivity of the insulation, wind at the oven, mass of the food,
 /// temperature of the food when loaded [K].
-const std::array<Unknown, kUnknowns>& unknowns();
+const std::array<UncertainInput, kUncertainInputs>& uncertain_inputs();
 
-/// The value below which a share of the draws lies. @param share above 0 and below 1
-double value_at(const Unknown& unknown, double share);
+/// Quantile of an input's distribution. @param share above 0 and below 1
+double value_at(const UncertainInput& input, double share);
 
 struct Draw {
-  std::array<double, kUnknowns> value{};  ///< factors and shifts, in the order of unknowns()
-  std::size_t year = 0;                   ///< which of the weather years
+  std::array<double, kUncertainInputs>
+      value{};           ///< factors and shifts, in the order of uncertain_inputs()
+  std::size_t year = 0;  ///< index of the weather year
 };
-/// @param index 0, 1, ..; @param years how many weather years there are, 1 or more
+/// Draws the inputs of one season. @param index 0, 1, ..; @param years number of weather years, >=
+/// 1
 Draw make_draw(std::size_t index, std::uint64_t seed, std::size_t years);
 
-/// The case with a draw's values: reflectance of flaps and corner panels (0.02..0.98), leak area,
-/// conductivities of all layers, wind factor, mass and water of the food, its start (not below
-/// 0.5 degC where the case has it above).
+/// Applies a draw to a case: reflectance of flaps and corner panels (kept in 0.02..0.98), leak
+/// area, conductivities of all layers, wind factor, mass and water of the food, and its start
+/// temperature (never below 0.5 degC unless the case has it below).
 season::Case with_draw(const season::Case& c, const Draw& draw);
 
-/// Days in a block of resampled_year: as long as a spell of weather. Judgement.
+/// Length of a block of resampled_year, about that of a spell of weather; judgement.
 inline constexpr int kBlock_days = 5;
-/// A block comes from at most this many days earlier or later in the year: the sun's declination
-/// is then off by 4 deg at most. Judgement.
+/// Largest distance of a block from the days that it replaces; the sun's declination is then off by
+/// at most 4 deg. Judgement.
 inline constexpr int kWindow_days = 10;
 
-/// Another year by a local block bootstrap (after Paparoditis and Politis 2002; from memory): the
-/// year is cut into blocks of kBlock_days, and each is taken from a place of the same year drawn
-/// evenly from kWindow_days earlier to as many later (a ring). Dates stay those of the place
-/// filled, so that the sun is that of its day.
+/// Makes another year by a local block bootstrap (after Paparoditis and Politis 2002; from memory).
+/// The year is cut into blocks of kBlock_days; each is replaced by a block of the same year that
+/// starts at most kWindow_days earlier or later, drawn uniformly, with the year taken as a ring.
+/// The dates are kept, so the sun stays that of the day. @param key key of the random numbers
 weather::WeatherYear resampled_year(const weather::WeatherYear& year, std::uint64_t key);
 
 struct SpreadOptions {
   int draws = 50;
   std::uint64_t seed = 1;
-  season::SeasonOptions season;  ///< threads and progress are of all draws together
+  season::SeasonOptions season;  ///< threads and progress refer to all draws together
 };
 
-/// Days cooked by month; index 12 the year.
+/// Days cooked by month; index 12 is the year.
 using MonthDays = std::array<int, 13>;
 
 struct Spread {
   std::vector<std::string> task_names;
-  std::vector<std::string> year_files;  ///< the weather years, by name
+  std::vector<std::string> year_files;  ///< files of the weather years
   std::vector<Draw> draws;
   std::vector<std::vector<MonthDays>> days;     ///< [task][draw]
-  std::vector<std::vector<MonthDays>> by_year;  ///< [task][year]: the case as it is, each year
+  std::vector<std::vector<MonthDays>> by_year;  ///< [task][year]: the case as given, in each year
 };
 
-/// @param years one or more, all of one site. @throws base::RunError as run_season does
+/// Runs all seasons of a spread. @param years one or more, all of one site
+/// @throws base::RunError as run_season does
 Spread run_spread(const season::Case& c,
                   const std::vector<weather::WeatherYear>& years,
                   const SpreadOptions& options);
 
-/// The value below which a share of sorted values lies, linear between them: at share (n - 1) from
-/// the least (Hyndman and Fan 1996, type 7). @param sorted not empty; @param share 0..1
+/// Quantile of sorted values with linear interpolation at position share (n - 1) (Hyndman and Fan
+/// 1996, type 7). @param sorted not empty; @param share 0..1
 double percentile(std::span<const double> sorted, double share);
 
-/// P10, P50 and P90 of the days cooked in a month (12: the year) over all draws.
+/// P10, P50 and P90 over all draws of the days cooked in a month (index 12: the year).
 std::array<double, 3> days_range(const Spread& spread, std::size_t task, std::size_t month);
 
-/// Chance that a day of the month works: mean over draws and days, 0..1.
+/// Chance that a day of a month works, 0..1: mean over draws and days.
 double day_chance(const Spread& spread, std::size_t task, std::size_t month);
 }  // namespace ovendays::study

@@ -1,8 +1,7 @@
 // SPDX-License-Identifier: MIT
-// A study: one case, and what about it is to be compared. Read from a file of its own, which names
-// the case, lists of sites, spots, ovens and routines that are crossed with one another, and single
-// changes with their prices. Each alternative is a whole case again, made by
-// base::CaseFile::edited.
+// A study: variants of one case. Its file names the case, lists of sites, spots, ovens and routines
+// whose entries are combined, and single changes with their prices. Each alternative is a complete
+// case, made by base::CaseFile::edited.
 #pragma once
 
 #include <optional>
@@ -15,13 +14,14 @@
 
 namespace ovendays::study {
 
-/// Whether the runs look for what spoilt each lost day.
+/// Whether the runs search for the causes of lost days.
 enum class Causes { kLookedFor, kLeftOut };
 
-/// One weather year at a time, kept while the next case asks for the same: memory does not grow
-/// with the number of sites. Thread-safe: no.
-class WeatherShelf {
+/// Caches the last weather year read, so that cases with the same weather read it once and memory
+/// does not grow with the number of sites. Thread-safe: no.
+class WeatherCache {
  public:
+  /// The weather year of a case, valid until the next call.
   /// @throws base::InputError as season::load_weather
   const weather::WeatherYear& year_of(const season::Case& c);
 
@@ -33,20 +33,21 @@ class WeatherShelf {
 
 class Study {
  public:
-  /// Reads the file, makes the case of every combination and of every single change, and reads
-  /// their weather, so that all that can be wrong is found before anything runs.
-  /// @throws base::InputError with every fault, each where it stands
+  /// Reads the file, builds the case of every combination and every single change, and reads their
+  /// weather, so that all errors are found before anything runs.
+  /// @throws base::InputError with all faults, each with its file and line
   Study(const std::string& file, Causes causes);
 
-  /// All alternatives that do not depend on what others come to, none of them run: combinations
-  /// (sites outermost, then spots, ovens, routines), then each change alone.
+  /// All alternatives that do not depend on results, not yet run: first the combinations (sites
+  /// outermost, then spots, ovens, routines), then each change alone.
   [[nodiscard]] const results::StoredStudy& plan() const { return plan_; }
-  /// Whether changes are tried together too, in the best order.
+  /// Whether changes are also combined, in the best order.
   [[nodiscard]] bool together() const { return together_; }
-  /// Its name; an alternative with several changes is the first combination with all of them.
-  /// @param changes ascending
+  /// The alternative that applies several changes to the first combination, not yet run.
+  /// @param changes ascending indices
   [[nodiscard]] results::StudyAlternative with_changes(const std::vector<int>& changes) const;
-  /// @throws base::InputError where three or more changes that are sound in pairs are not together
+  /// The case of an alternative. @throws base::InputError where three or more changes that are
+  /// valid in pairs are not valid together
   [[nodiscard]] season::Case case_of(const results::StudyAlternative& alternative) const;
   /// SHA-256 of the program's version, the case and the weather as read.
   [[nodiscard]] std::string digest_of(const season::Case& c,
@@ -65,10 +66,10 @@ class Study {
   std::string file_;
   std::string text_;
   bool together_ = true;
-  std::array<bool, results::kAxes> listed_{};  // axes that the file has a list for
+  std::array<bool, results::kAxes> listed_{};  // axes that the file lists
   results::StoredStudy plan_;
 };
 
-/// A commented study to start from, the manual of its own format; its case is "my-yard.toml".
+/// A commented study to start from, which documents its format; its case is "my-yard.toml".
 std::string starter_study();
 }  // namespace ovendays::study

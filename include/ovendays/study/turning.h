@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// How often to turn the oven after the sun: the days of a season against the time from one turn to
-// the next, everything else as in the case. Thread-safe: yes.
+// How often to turn the oven: simulates the season of a case with several intervals between turns.
+// Thread-safe: yes.
 #pragma once
 
 #include <array>
@@ -11,40 +11,41 @@
 
 namespace ovendays::study {
 
-/// One way to keep the oven pointed.
+/// One way to keep the oven pointed at the sun.
 struct Turning {
   enum class Kind {
-    kEvery,  ///< every `every_s`, from the time it is set out
-    kOnce,   ///< set once a day on where the sun stands at noon
-    kNever,  ///< faces Routine::facing_rad for good; only the notch is chosen, at noon
+    kEvery,  ///< every `every_s`, counted from the time it is set out
+    kOnce,   ///< once a day, towards the noon sun
+    kNever,  ///< always faces Routine::facing_rad; the notch is that of noon
   } kind = Kind::kEvery;
-  double every_s = 1800.0;  ///< kEvery [s], 60 or more
+  double every_s = 1800.0;  ///< interval of kEvery [s], at least 60
 };
 
 /// Every 10, 15, 20, 30, 45, 60, 90, 120, 180 and 240 minutes, once a day, never.
 std::vector<Turning> usual_turnings();
 
-/// The case with that turning. @param noon_s clock time of the sun's highest stand [s]
+/// The case with another turning. @param noon_s clock time of solar noon [s]
 season::Case turned(const season::Case& c, const Turning& turning, double noon_s);
 
-/// Clock time [s, local standard] of mean solar noon: 12 h less the site's longitude beyond its
-/// zone's meridian, without the equation of time (a quarter of an hour at most).
+/// Clock time of mean solar noon [s, local standard time]: 12 h minus the time by which the site
+/// lies east of its zone's meridian. The equation of time (at most a quarter of an hour) is
+/// ignored.
 double mean_noon_s(const sun::Place& place);
 
-/// True where turning cannot change anything: the oven does not turn and has one notch.
+/// Whether turning cannot change anything, because the oven does not turn and has one notch.
 bool turning_is_idle(const oven::OvenDesign& oven);
 
 struct TaskTurning {
-  std::array<int, 13> days{};  ///< days cooked by month; index 12 the year
-  /// Turns of the oven between loading and finish, mean over the days cooked; 0 but for kEvery.
+  std::array<int, 13> days{};  ///< days cooked by month; index 12 is the year
+  /// Mean number of turns between loading and finish, over the days cooked; 0 except for kEvery.
   double turns_a_cook = 0.0;
 };
 struct TurningDays {
   Turning turning;
-  std::vector<TaskTurning> tasks;  ///< in the order of the case
+  std::vector<TaskTurning> tasks;  ///< in the order of the case's tasks
 };
 
-/// One season each. @param progress share done, from one thread at a time; may be empty
+/// Simulates one season for each turning. The progress of `options` refers to all of them.
 /// @throws base::RunError as run_season does
 std::vector<TurningDays> days_by_turning(const season::Case& c,
                                          const weather::WeatherYear& year,

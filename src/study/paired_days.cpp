@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "ovendays/study/paired.h"
+#include "ovendays/study/paired_days.h"
 
 #include <algorithm>
 

@@ -13,7 +13,7 @@ std::string ahead_text(std::size_t days) {
   return days == 1 ? "that day" : "one of " + std::to_string(days) + " days";
 }
 
-std::string longest_text(const study::Waits& waits) {
+std::string longest_text(const study::WaitingTimes& waits) {
   const int days = waits.longest_days[12];
   if (days == 0) return "No day of the year fails.";
   if (days >= season::kDays) return "No day of the year works.";
@@ -22,13 +22,13 @@ std::string longest_text(const study::Waits& waits) {
 }
 }  // namespace
 
-std::string waits_table(const std::vector<study::Waits>& waits,
-                        const std::vector<std::string>& tasks,
-                        int width) {
+std::string waiting_table(const std::vector<study::WaitingTimes>& waits,
+                          const std::vector<std::string>& tasks,
+                          int width) {
   const std::size_t columns = table_width(width);
   std::string out = paragraph(
-      "Chance, in percent, that at least one of the next days works, for somebody who "
-      "looks out on a day of the month, that day being the first.",
+      "Chance in percent that at least one of several days in a row works. The first of these "
+      "days is any day of the month.",
       columns);
   for (std::size_t task = 0; task < tasks.size(); ++task) {
     std::vector<TextRow> rows;
@@ -49,13 +49,13 @@ std::string waits_table(const std::vector<study::Waits>& waits,
   }
   return out + "\n" +
          paragraph(
-             "Counted over the days of one year in their order, so fair and foul spells are "
-             "as the weather file has them; a longest wait in days from a day of the month "
-             "to the next that works. Another year has other spells.",
+             "Counted over the days of one year in their order, so spells of weather are those of "
+             "the weather file; another year has other spells. The longest wait is the number of "
+             "days from a day of the month to the next day that works.",
              columns);
 }
 
-std::string waits_svg(const study::Waits& waits, const std::string& task) {
+std::string waiting_svg(const study::WaitingTimes& waits, const std::string& task) {
   Matrix matrix;
   matrix.label = task + ": chance that one of the next days works";
   matrix.corner = "Works on";

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Differences day by day on patterns small enough to count by hand.
-#include "ovendays/study/paired.h"
+#include "ovendays/study/paired_days.h"
 
 #include <numeric>
 
@@ -26,7 +26,7 @@ results::StoredStudy two() {
 }
 }  // namespace
 
-TEST_CASE("days gained and lost are told apart and stand in their months", "[study][unit]") {
+TEST_CASE("days gained and lost are counted separately in their months", "[study][unit]") {
   const results::StoredStudy study = two();
   const study::PairedDays rice =
       study::paired_days(study.alternatives[0], study.alternatives[1], 0);
@@ -43,7 +43,7 @@ TEST_CASE("days gained and lost are told apart and stand in their months", "[stu
   CHECK(all.lost[12] == 3);
 }
 
-TEST_CASE("what had spoilt the days gained is the first one's cause", "[study][unit]") {
+TEST_CASE("days gained are counted by the first alternative's cause", "[study][unit]") {
   // 1-10 February are days 31 to 40: those that three divides (33, 36, 39) were lost to
   // obstruction, the other seven to cloud.
   const results::StoredStudy study = two();
@@ -54,7 +54,7 @@ TEST_CASE("what had spoilt the days gained is the first one's cause", "[study][u
   CHECK(std::accumulate(rice.gained_from.begin(), rice.gained_from.end(), 0) == 10);
 }
 
-TEST_CASE("a task that does not count is in no total", "[study][unit]") {
+TEST_CASE("tasks that do not count are left out of totals", "[study][unit]") {
   results::StoredStudy study = two();
   study.tasks[1].counts = false;
   CHECK(study::counted_days(study, study.alternatives[1])[12] == 38);
@@ -85,7 +85,7 @@ TEST_CASE("gains less losses are the difference of the counts in every month",
   }
 }
 
-TEST_CASE("most task-days come first, equal ones in their order, what was not run not at all",
+TEST_CASE("ranking puts most task-days first, keeps the order of ties, and omits what was not run",
           "[study][unit]") {
   results::StoredStudy study = test::made_study();
   for (const int days : {100, 200, 100}) {

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// What terminal, picture and page of a day say alike.
+// The texts, events and scales of one day that its table, picture and page share.
 #pragma once
 
 #include <string>
@@ -10,22 +10,22 @@
 
 namespace ovendays::report {
 
-/// Something that happened, at its time.
+/// An event of the day.
 struct DayEvent {
   double time_s;
   std::string words;
 };
-/// In order of time: sunrise, set out, shade comes and goes, loading, target, done, sunset.
+/// Events in order of time: sunrise, shade, loading, target, boiling, end of the cook, sunset.
 std::vector<DayEvent> day_events(const season::DayTrace& trace, TemperatureUnit unit);
 
-/// "rice on 21 June: loaded at 08:00, done at 09:12."
+/// The result in one sentence: "rice on 21 June: loaded at 08:00, done at 09:12."
 std::string day_headline(const season::DayTrace& trace, TemperatureUnit unit);
-/// What is said beside every cook.
+/// The food-safety caution that accompanies every cook.
 std::string food_caution();
-/// Remarks: a day on which the oven stays in, a cook other than the season's.
+/// Remarks: whether this is the cook that the season reports, and the time in the danger zone.
 std::vector<std::string> day_remarks(const season::DayTrace& trace);
 
-/// A stretch of two minutes or more in which over half of the mouth is in shade, the sun being up.
+/// A time of two minutes or more with the sun up and over half of the mouth in shade.
 struct Shaded {
   double from_s, to_s;
 };
@@ -34,32 +34,32 @@ std::vector<Shaded> shaded_times(const season::DayTrace& trace);
 /// "21 June".
 std::string long_date(const base::Date& date);
 
-/// A trace to be drawn: a member of the minute, what it is called, its letter in a terminal, its
-/// place in the palette's traces.
+/// A curve of the day: a member of MinuteTrace, its name, its letter in a terminal plot, and its
+/// index in Palette::trace.
 struct DayCurve {
   double season::MinuteTrace::*member;
   const char* words;
   char letter;
   std::size_t colour;
-  const char* dashes;  ///< class of the line's pattern
+  const char* dashes;  ///< CSS class of the dash pattern; may be empty
 };
-/// Core, vessel, oven air, liner, empty oven, outside air.
+/// The curves, most important first: core, vessel, oven air, liner, empty oven, outside air.
 const std::vector<DayCurve>& day_curves();
 
-/// First and last minute of what is shown.
+/// First and last minute that a plot shows.
 struct DaySpan {
   int first_minute, last_minute;
 };
-/// The sun's day and the cook, in whole hours.
+/// Span of daylight and cook, in whole hours.
 DaySpan day_span(const season::DayTrace& trace);
-/// The cook with a quarter of an hour on either side, in whole quarters.
+/// Span of the cook with a quarter of an hour on either side, in whole quarters.
 DaySpan cook_span(const season::DayTrace& trace);
-/// Times to be named along a span [min of the day]: eight at most, on round times.
+/// Times to label along a span [minute of the day]: at most eight, at round times.
 std::vector<int> named_minutes(const DaySpan& span);
-/// "9" for a whole hour where all of them are, else "09:30".
+/// Label of a minute: "9" if all labelled minutes are whole hours, otherwise "09:30".
 std::string minute_name(int minute, const std::vector<int>& all);
 
-/// Lowest and highest of a span's temperatures, on round numbers, and the step between lines.
+/// Temperature scale of a plot: round limits, and the step between grid lines.
 struct DegreeRange {
   double least, most, step;
 };

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "ovendays/study/waits.h"
+#include "ovendays/study/waiting.h"
 
 #include <algorithm>
 
@@ -9,12 +9,12 @@
 namespace ovendays::study {
 namespace {
 
-/// Days from each day to the next that works, that day included: 0 where it works itself.
+/// Days from each day to the next one that works; 0 for a day that works itself.
 std::vector<int> days_to_wait(const std::vector<bool>& works) {
   const auto days = static_cast<int>(works.size());
   std::vector<int> wait(works.size(), days);
   int next = days;
-  // Backwards and twice round, since the year is a ring.
+  // Walks backwards through the year twice, because a wait may continue into January.
   for (int d = 2 * days - 1; d >= 0; --d) {
     const auto day = static_cast<std::size_t>(d % days);
     next = works[day] ? 0 : std::min(next + 1, days);
@@ -24,10 +24,10 @@ std::vector<int> days_to_wait(const std::vector<bool>& works) {
 }
 }  // namespace
 
-Waits waits_of(const std::vector<bool>& works) {
+WaitingTimes waiting_times(const std::vector<bool>& works) {
   OVENDAYS_CHECK(works.size() == season::kDays);
   const std::vector<int> wait = days_to_wait(works);
-  Waits waits;
+  WaitingTimes waits;
   std::array<int, 13> days_of{};
   for (int d = 0; d < season::kDays; ++d) {
     const int wait_days = wait[static_cast<std::size_t>(d)];

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: MIT
-#include "ovendays/study/order.h"
+#include "ovendays/study/change_order.h"
 
 #include <algorithm>
 
-#include "ovendays/study/paired.h"
+#include "ovendays/study/paired_days.h"
 
 namespace ovendays::study {
 namespace {
@@ -22,7 +22,7 @@ struct Candidate {
   double price = 0.0;
 };
 
-// Cross-multiplied, so that a price of nothing needs no case of its own.
+// Compares gain / price by cross-multiplication, so that a price of zero is no special case.
 bool better(const Candidate& a, const Candidate& b) {
   const double left = a.gain * b.price;
   const double right = b.gain * a.price;

@@ -71,7 +71,8 @@ TEST_CASE("an oven of one node gives back its second figure", "[study][identity]
   }
 }
 
-TEST_CASE("no second figure where the stagnation is below the water's end", "[study][unit]") {
+TEST_CASE("there is no second figure if stagnation is below the final water temperature",
+          "[study][unit]") {
   const WaterHeating heating{.water_kg = 2.0,
                              .aperture_m2 = 0.25,
                              .time_s = 3600.0,

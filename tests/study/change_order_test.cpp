@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // The order of changes against brute force over all orders and all subsets.
-#include "ovendays/study/order.h"
+#include "ovendays/study/change_order.h"
 
 #include <algorithm>
 #include <cmath>
@@ -35,7 +35,7 @@ double area(const Changes& order,
 }
 }  // namespace
 
-TEST_CASE("for gains that add up, no order of all has more days earlier for its money",
+TEST_CASE("with additive gains, no other order has more days earlier for its money",
           "[study][identity]") {
   base::KeyedRandom random(7, 0);
   for (int round = 0; round < 40; ++round) {
@@ -63,7 +63,7 @@ TEST_CASE("for gains that add up, no order of all has more days earlier for its 
   }
 }
 
-TEST_CASE("each step is the best there is, whatever the changes do to each other",
+TEST_CASE("each step is the best available one, however the changes interact",
           "[study][identity]") {
   // Days by subset drawn at random, so that changes help and hinder; every step is checked against
   // all that could have been taken.
@@ -102,7 +102,7 @@ TEST_CASE("each step is the best there is, whatever the changes do to each other
   }
 }
 
-TEST_CASE("what is free comes first, dearest gain first among it, then gain for money",
+TEST_CASE("free changes come first, the largest gain first among them, then gain per price",
           "[study][unit]") {
   // By hand: free +5, free +9, then 30 for 10 (3 a unit), then 20 for 8 (2.5 a unit).
   const std::vector<int> gains = {20, 5, 30, 9};
@@ -117,7 +117,7 @@ TEST_CASE("what is free comes first, dearest gain first among it, then gain for 
   CHECK(found.days == Changes{9, 14, 44, 64});
 }
 
-TEST_CASE("what adds no day is left out; what cannot be made with the chosen is told",
+TEST_CASE("changes that add no day are left out, and changes in conflict with chosen ones are listed",
           "[study][unit]") {
   std::vector<results::StudyChange> changes = priced({1.0, 1.0, 1.0});
   changes[0].excludes = {1};
@@ -135,7 +135,7 @@ TEST_CASE("what adds no day is left out; what cannot be made with the chosen is 
   CHECK(found.complete);
 }
 
-TEST_CASE("an order whose counts are not all there is not complete", "[study][unit]") {
+TEST_CASE("an order is incomplete if a count that it needs is missing", "[study][unit]") {
   results::StoredStudy study = test::made_study();
   study.changes = priced({1.0, 1.0});
   const auto days = [](int count) {

@@ -7,7 +7,7 @@
 #include "catch.h"
 #include "ovendays/base/calendar.h"
 #include "ovendays/base/random.h"
-#include "ovendays/study/waits.h"
+#include "ovendays/study/waiting.h"
 
 using namespace ovendays;
 using namespace ovendays::study;
@@ -34,7 +34,7 @@ bool one_works(const std::vector<bool>& works, int d, std::size_t k) {
 TEST_CASE("every third day: a third, two thirds, all", "[study][unit]") {
   // By hand: of three days in a row one works. January's days 0, 3, .. 30 are 11 of 31; one of two
   // days works from all but those just after one that works (1, 4, .. 28), 21 of 31.
-  const Waits waits = waits_of(pattern([](int d) { return d % 3 == 0; }));
+  const WaitingTimes waits = waiting_times(pattern([](int d) { return d % 3 == 0; }));
   CHECK_THAT(waits.chance[0][0], within_abs(11.0 / 31.0, kRounding));
   CHECK_THAT(waits.chance[0][1], within_abs(21.0 / 31.0, kRounding));
   CHECK(waits.chance[0][2] == 1.0);
@@ -46,7 +46,7 @@ TEST_CASE("every third day: a third, two thirds, all", "[study][unit]") {
 
 TEST_CASE("a wait runs on from December into January", "[study][unit]") {
   // Works from day 10 to day 354: foul from day 355 (22 December) to day 9, 20 days.
-  const Waits waits = waits_of(pattern([](int d) { return d >= 10 && d <= 354; }));
+  const WaitingTimes waits = waiting_times(pattern([](int d) { return d >= 10 && d <= 354; }));
   CHECK(waits.longest_days[12] == 20);
   CHECK(waits.longest_from_day == 355);
   CHECK(waits.longest_days[11] == 20);
@@ -58,10 +58,10 @@ TEST_CASE("a wait runs on from December into January", "[study][unit]") {
 }
 
 TEST_CASE("never and always", "[study][unit]") {
-  const Waits never = waits_of(pattern([](int) { return false; }));
+  const WaitingTimes never = waiting_times(pattern([](int) { return false; }));
   CHECK(never.longest_days[12] == season::kDays);
   CHECK(never.chance[12][6] == 0.0);
-  const Waits always = waits_of(pattern([](int) { return true; }));
+  const WaitingTimes always = waiting_times(pattern([](int) { return true; }));
   CHECK(always.longest_days[12] == 0);
   CHECK(always.longest_from_day == -1);
   CHECK(always.chance[3][0] == 1.0);
@@ -71,7 +71,7 @@ TEST_CASE("chances agree with counting day by day", "[study][identity]") {
   for (const double share : {0.05, 0.3, 0.7, 0.95}) {
     base::KeyedRandom random(static_cast<std::uint64_t>(share * 100.0));
     const std::vector<bool> works = pattern([&](int) { return random.uniform() < share; });
-    const Waits waits = waits_of(works);
+    const WaitingTimes waits = waiting_times(works);
     for (std::size_t k = 1; k <= kMostDaysAhead; ++k) {
       std::array<int, 13> found{};
       for (int d = 0; d < season::kDays; ++d) {

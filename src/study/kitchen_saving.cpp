@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: MIT
-#include "ovendays/study/saving.h"
+#include "ovendays/study/kitchen_saving.h"
 
 #include <algorithm>
 
 #include "ovendays/base/constants.h"
-#include "ovendays/study/paired.h"
+#include "ovendays/study/paired_days.h"
 
 namespace ovendays::study {
 KitchenEnergy kitchen_energy(const task::Task& task) {

@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: MIT
-#include "study_facts.h"
+#include "study_tables.h"
 
 #include <algorithm>
 
 #include "ovendays/base/calendar.h"
-#include "ovendays/study/paired.h"
+#include "ovendays/study/paired_days.h"
 #include "study_words.h"
 
 namespace ovendays::report {
@@ -49,10 +49,10 @@ StudyTable ranking(const StoredStudy& study) {
     table.heads.push_back(std::to_string(t + 1));
     table.note += (t == 0 ? "" : "; ") + std::to_string(t + 1) + ": " + study.tasks[t].name;
   }
-  table.note += ". gained, lost: task-days that only it or only the first ('" +
-                study.alternatives.front().name + "') has, day by day.";
+  table.note += ". gained: task-days on which the alternative succeeds and the first ('" +
+                study.alternatives.front().name + "') fails; lost: the reverse.";
   table.heads.insert(table.heads.end(), {"all", "gained", "lost"});
-  const Numbers numbers(study);
+  const RankNumbers numbers(study);
   for (const std::size_t place : numbers.order()) {
     const StudyAlternative& each = study.alternatives[place];
     TextRow row{numbers.full(place), {}};
@@ -72,19 +72,19 @@ StudyTable ranking(const StoredStudy& study) {
   return table;
 }
 
-StudyTable differences(const StoredStudy& study, Of of, Names names) {
+StudyTable differences(const StoredStudy& study, AlternativeKind kind, NameStyle style) {
   StudyTable table;
-  table.heading = of == Of::kCombinations
+  table.heading = kind == AlternativeKind::kCombinations
                       ? std::string("Task-days more or fewer than the first, and in which months") +
-                            (names == Names::kNumbers ? " (numbers as above)" : "")
-                      : "Task-days each change brings, and in which months";
+                            (style == NameStyle::kNumbers ? " (numbers as above)" : "")
+                      : "Task-days that each change gains, and in which months";
   for (int month = 1; month <= 12; ++month) table.heads.emplace_back(base::month_name(month));
   table.heads.emplace_back("year");
-  const Numbers numbers(study);
-  const Places places = places_of(study, of);
+  const RankNumbers numbers(study);
+  const IndexRange places = range_of(study, kind);
   for (const std::size_t place : study::ranked(study, places.from, places.to)) {
     const PairedDays paired = study::counted_pairs(study, study.alternatives[place]);
-    TextRow row{numbers.name(place, names), {}};
+    TextRow row{numbers.name(place, style), {}};
     for (std::size_t month = 0; month < 13; ++month) {
       row.cells.push_back(signed_count(paired.net(month)));
     }
@@ -93,20 +93,20 @@ StudyTable differences(const StoredStudy& study, Of of, Names names) {
   return table;
 }
 
-std::vector<StudyTable> study_tables(const StoredStudy& study, Names names) {
+std::vector<StudyTable> study_tables(const StoredStudy& study, NameStyle style) {
   std::vector<StudyTable> tables = {ranking(study)};
   const bool first_done = study.alternatives.front().done();
   if (first_done && study.combinations() > 1) {
-    tables.push_back(differences(study, Of::kCombinations, names));
+    tables.push_back(differences(study, AlternativeKind::kCombinations, style));
   }
   if (first_done && !study.changes.empty()) {
     tables.push_back(changes_alone(study));
     tables.push_back(changes_by_task(study));
-    tables.push_back(differences(study, Of::kChanges, names));
+    tables.push_back(differences(study, AlternativeKind::kChanges, style));
     tables.push_back(changes_in_order(study));
   }
   if (study.tariff_per_J > 0.0) {
-    tables.push_back(savings(study, names));
+    tables.push_back(savings(study, style));
     tables.push_back(kitchen(study));
   }
   return tables;

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "day_facts.h"
+#include "day_summary.h"
 
 #include <algorithm>
 #include <cmath>
@@ -13,12 +13,12 @@ namespace {
 using season::DayTrace;
 using season::MinuteTrace;
 
-// Apparent sunrise: the zenith angles of a trace have refraction in them.
+// Apparent sunrise, because the zenith angles of a trace include refraction.
 bool sun_up(const MinuteTrace& minute) { return minute.sun_zenith_rad < 0.5 * base::kPi; }
 
 std::string clock(double time_s) { return base::clock_text(time_s); }
 
-// What befell the food. Boiling is told only while the pot is in the oven.
+// Events of the cook. Boiling is reported only while the pot is in the oven.
 void add_cook(const DayTrace& trace, TemperatureUnit unit, std::vector<DayEvent>& events) {
   events.push_back({trace.load_s, "loaded: " + trace.task_name + ", in the " + trace.vessel_name});
   if (trace.target_s)
@@ -27,11 +27,12 @@ void add_cook(const DayTrace& trace, TemperatureUnit unit, std::vector<DayEvent>
     events.push_back({trace.cook.boiling_from_s, "the food boils"});
   if (trace.cook.done) {
     events.push_back(
-        {trace.cook.finish_s, trace.cook.safe ? "done" : "hot enough, but too slowly by its rule"});
+        {trace.cook.finish_s,
+         trace.cook.safe ? "done" : "hot enough, but slower than its safety rule allows"});
   } else {
     events.push_back(
         {trace.end_s,
-         "given up; the core got to " + temperature_text(trace.cook.peak_core_K, unit)});
+         "given up; the core reached " + temperature_text(trace.cook.peak_core_K, unit)});
   }
 }
 }  // namespace
@@ -55,7 +56,7 @@ std::vector<Shaded> shaded_times(const DayTrace& trace) {
     if (shaded) found.back().to_s = minute.time_s;
     before = shaded;
   }
-  // A leaf or a post that passes within a minute or so is not worth a line.
+  // A shadow that passes within two minutes, such as a post's, is not worth a line.
   std::erase_if(found, [](const Shaded& shaded) { return shaded.to_s - shaded.from_s < 120.0; });
   return found;
 }
@@ -81,39 +82,39 @@ std::string day_headline(const DayTrace& trace, TemperatureUnit unit) {
   std::string text =
       trace.task_name + " on " + long_date(trace.date) + ": loaded at " + clock(trace.load_s);
   if (!trace.cook.done) {
-    return text + ", not done: the core got to " + temperature_text(trace.cook.peak_core_K, unit) +
-           " of the " + temperature_text(trace.target_K, unit) + " it needs.";
+    return text + ", not done: the core reached " + temperature_text(trace.cook.peak_core_K, unit) +
+           " and needs " + temperature_text(trace.target_K, unit) + ".";
   }
   text += ", done at " + clock(trace.cook.finish_s) + ", after " +
           duration_text(trace.cook.finish_s - trace.load_s);
-  return text + (trace.cook.safe ? "." : ", but too slowly by its rule.");
+  return text + (trace.cook.safe ? "." : ", but slower than its safety rule allows.");
 }
 
 namespace {
-// Which cook this is, beside what the season says of the day.
-std::string whose_cook(const DayTrace& trace) {
-  const season::DayTask& told = trace.season;
+// Relates the cook shown to the outcome that the season reports for the day.
+std::string cook_remark(const DayTrace& trace) {
+  const season::DayTask& day = trace.season;
   const auto single = [](float time_s) { return clock(static_cast<double>(time_s)); };
-  if (told.outcome == season::Outcome::kNoGo) {
-    return std::string("The season counts this day as no-go (") + season::cause_name(told.cause) +
-           "): the oven stays in. This is what it would have done outside.";
+  if (day.outcome == season::Outcome::kNoGo) {
+    return std::string("The season counts this day as no-go (") + season::cause_name(day.cause) +
+           "): the oven stays indoors. This is what would have happened outside.";
   }
-  if (told.load_s < 0.0F) {
-    return "Loaded when you asked. None of the routine's times is early enough.";
+  if (day.load_s < 0.0F) {
+    return "Loaded at the time you gave. No loading time of the routine is early enough.";
   }
   if (!trace.as_season) {
-    return "Loaded when you asked. The season tells of loading at " + single(told.load_s) +
-           " that day: " + season::outcome_name(told.outcome) +
-           (told.finish_s >= 0.0F ? ", done at " + single(told.finish_s) : "") + ".";
+    return "Loaded at the time you gave. The season reports loading at " + single(day.load_s) +
+           " that day: " + season::outcome_name(day.outcome) +
+           (day.finish_s >= 0.0F ? ", done at " + single(day.finish_s) : "") + ".";
   }
-  if (told.window_count == 0) return "No loading time works that day; this one got furthest.";
-  return "The quickest of the day's loading times that work, which run from " +
-         single(told.window_first_s) + " to " + single(told.window_last_s) + ".";
+  if (day.window_count == 0) return "No loading time works that day; this one came closest.";
+  return "This is the quickest of the loading times that work on this day, from " +
+         single(day.window_first_s) + " to " + single(day.window_last_s) + ".";
 }
 }  // namespace
 
 std::vector<std::string> day_remarks(const DayTrace& trace) {
-  std::vector<std::string> remarks = {whose_cook(trace)};
+  std::vector<std::string> remarks = {cook_remark(trace)};
   if (!trace.rule.empty()) {
     remarks.push_back("The core spent " + duration_text(trace.cook.danger_s) +
                       " in the danger zone; the " + trace.rule + " rule allows " +
@@ -155,7 +156,7 @@ DaySpan cook_span(const DayTrace& trace) {
 }
 
 std::vector<int> named_minutes(const DaySpan& span) {
-  // The shortest round step that still leaves room between the names.
+  // The shortest round step that leaves room between the labels.
   int step = 180;
   for (const int shorter : {120, 60, 30, 15, 10}) {
     if ((span.last_minute - span.first_minute) / shorter <= 7) step = shorter;
@@ -172,7 +173,7 @@ std::string minute_name(int minute, const std::vector<int>& all) {
 }
 
 DegreeRange degree_range(const DayTrace& trace, const DaySpan& span, TemperatureUnit unit) {
-  // The target has its own line and must be in sight even where nothing comes near it.
+  // The target has its own line, which must be visible even if no temperature comes near it.
   double least = degrees(trace.target_K, unit);
   double most = least;
   for (int m = span.first_minute; m <= span.last_minute; ++m) {

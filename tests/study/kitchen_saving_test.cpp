@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Savings and payback by hand.
-#include "ovendays/study/saving.h"
+#include "ovendays/study/kitchen_saving.h"
 
 #include "catch.h"
 #include "made_study.h"
@@ -26,7 +26,7 @@ TEST_CASE("a fifth of the days saves a fifth of the wanted cooks, and so on by h
   CHECK_THAT(*years, test::within_abs(2.53678, 5e-6));  // the digits worked out
 }
 
-TEST_CASE("what costs nothing is paid back at once, what saves nothing never", "[study][unit]") {
+TEST_CASE("a price of zero is paid back at once, a saving of zero never", "[study][unit]") {
   CHECK(study::payback_years(0.0, 0.0) == 0.0);
   CHECK(study::payback_years(0.0, 5.0) == 0.0);
   CHECK_FALSE(study::payback_years(10.0, 0.0).has_value());

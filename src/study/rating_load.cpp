@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "test_load.h"
+#include "rating_load.h"
 
 #include <algorithm>
 #include <array>
@@ -12,7 +12,7 @@
 namespace ovendays::study {
 namespace {
 
-/// Water fills a vessel to this share of its outer height; judgement.
+/// Share of a vessel's outer height to which water fills it; judgement.
 constexpr double kFillShare = 0.9;
 constexpr double kWater_kgm3 = 1000.0;
 constexpr double kRound = 1e-9;
@@ -46,7 +46,7 @@ std::string names_of(const oven::OvenDesign& design) {
 }
 }  // namespace
 
-const oven::Vessel* test_vessel(const oven::OvenDesign& design, const std::string& name) {
+const oven::Vessel* rating_vessel(const oven::OvenDesign& design, const std::string& name) {
   if (!name.empty()) {
     if (const oven::Vessel* vessel = design.vessel(name)) return vessel;
     throw base::InputError(base::Fault{"", 0, "vessel", "'" + name + "'", names_of(design)});
@@ -71,7 +71,7 @@ int most_vessels(const oven::OvenDesign& design, const oven::Vessel& vessel) {
   }
   int most = std::max(
       1, rows_of(stand.width_m, vessel.diameter_m) * rows_of(stand.depth_m, vessel.diameter_m));
-  // Largest diameter of 1, 2, ... equal circles in a unit square: the known closest packings.
+  // Largest diameter of 1, 2, ... equal circles that fit in a unit square (known packings).
   constexpr std::array<double, 9> kPacked = {
       1.0, 0.58578, 0.50866, 0.5, 0.41421, 0.37536, 0.34891, 0.34108, 0.33333};
   const double side_m = std::min(stand.width_m, stand.depth_m);
@@ -96,7 +96,7 @@ oven::Vessel several_as_one(const oven::OvenDesign& design, const oven::Vessel& 
       return one;
     }
   }
-  // A pan in the shape of the stand: pots that pack it closely leave no room for one circle.
+  // Pots that fill the tray closely cannot be merged into one circle that fits, so use a rectangle.
   const double scale = std::sqrt(area_m2 / (stand.width_m * stand.depth_m));
   one.kind = oven::VesselKind::kPan;
   one.width_m = scale * stand.width_m;
@@ -104,10 +104,10 @@ oven::Vessel several_as_one(const oven::OvenDesign& design, const oven::Vessel& 
   return one;
 }
 
-TestLoad fill_vessels(const oven::OvenDesign& design,
-                      const oven::Vessel& vessel,
-                      double wanted_kg) {
-  TestLoad load;
+RatingLoad fill_vessels(const oven::OvenDesign& design,
+                        const oven::Vessel& vessel,
+                        double wanted_kg) {
+  RatingLoad load;
   load.vessel = vessel.name;
   load.wanted_kg = wanted_kg;
   const double each_kg = holds_kg(vessel);

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// What is drawn for a spread, and how a draw changes a case.
+// The uncertain inputs of a spread: their distributions, and how a draw changes a case.
 #include <algorithm>
 #include <cmath>
 
@@ -10,13 +10,13 @@
 namespace ovendays::study {
 namespace {
 
-using Shape = Unknown::Shape;
+using Shape = UncertainInput::Shape;
 enum Index : std::size_t { kFlaps, kLeak, kConductivity, kWind, kMass, kStart };
 
-/// Deviate that one draw of ten is beyond.
+/// 90th percentile of the standard normal distribution.
 constexpr double kP90Deviate = 1.2815515655446004;
 constexpr double kLeastReflectance = 0.02, kMostReflectance = 0.98;
-constexpr double kLeastStart_K = 273.65;  // food that was not frozen does not freeze
+constexpr double kLeastStart_K = 273.65;  // food loaded unfrozen is never drawn as frozen
 
 double reflectance_with(double reflectance, double factor) {
   if (reflectance <= 0.0) return reflectance;
@@ -24,13 +24,13 @@ double reflectance_with(double reflectance, double factor) {
 }
 }  // namespace
 
-const std::array<Unknown, kUnknowns>& unknowns() {
-  static const std::array<Unknown, kUnknowns> all = {{
+const std::array<UncertainInput, kUncertainInputs>& uncertain_inputs() {
+  static const std::array<UncertainInput, kUncertainInputs> all = {{
       {Shape::kNormalFactor,
        1.07,
        "flap_reflectance",
        "reflectance of the flaps",
-       "foil as glued and as it ages; common practice, no source"},
+       "how the foil was glued and has aged; common practice, no source"},
       {Shape::kLogNormalFactor,
        2.0,
        "leak_area",
@@ -40,7 +40,7 @@ const std::array<Unknown, kUnknowns>& unknowns() {
        1.2,
        "conductivity",
        "conductivity of the insulation",
-       "as packed and as damp as it is; common practice, no source"},
+       "how tightly it is packed and how damp it is; common practice, no source"},
       {Shape::kLogNormalFactor,
        1.6,
        "wind",
@@ -50,7 +50,7 @@ const std::array<Unknown, kUnknowns>& unknowns() {
        1.15,
        "food_mass",
        "mass of the food",
-       "a cook's measure; common practice, no source"},
+       "how exactly the cook measures; common practice, no source"},
       {Shape::kNormalShift,
        4.0,
        "food_start_K",
@@ -60,28 +60,28 @@ const std::array<Unknown, kUnknowns>& unknowns() {
   return all;
 }
 
-double value_at(const Unknown& unknown, double share) {
+double value_at(const UncertainInput& input, double share) {
   const double deviate = base::normal_deviate(share) / kP90Deviate;
-  switch (unknown.shape) {
+  switch (input.shape) {
     case Shape::kNormalFactor:
-      return 1.0 + (unknown.p90 - 1.0) * deviate;
+      return 1.0 + (input.p90 - 1.0) * deviate;
     case Shape::kLogNormalFactor:
-      return std::pow(unknown.p90, deviate);
+      return std::pow(input.p90, deviate);
     case Shape::kNormalShift:
       break;
   }
-  return unknown.p90 * deviate;
+  return input.p90 * deviate;
 }
 
 Draw make_draw(std::size_t index, std::uint64_t seed, std::size_t years) {
   Draw draw;
-  const auto point = base::additive_point<static_cast<int>(kUnknowns)>(index, 0.0);
+  const auto point = base::additive_point<static_cast<int>(kUncertainInputs)>(index, 0.0);
   base::KeyedRandom shifts(seed);
-  for (std::size_t k = 0; k < kUnknowns; ++k) {
+  for (std::size_t k = 0; k < kUncertainInputs; ++k) {
     const double shifted = point[k] + shifts.uniform();
     const double share = shifted - std::floor(shifted);
-    // Neither end of the open interval, where a normal value is infinite.
-    draw.value[k] = value_at(unknowns()[k], std::clamp(share, 1e-9, 1.0 - 1e-9));
+    // Stay inside the open interval, because the normal deviate is infinite at its ends.
+    draw.value[k] = value_at(uncertain_inputs()[k], std::clamp(share, 1e-9, 1.0 - 1e-9));
   }
   draw.year = index % years;
   return draw;

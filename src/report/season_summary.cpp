@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "facts.h"
+#include "season_summary.h"
 
 #include <algorithm>
 #include <cmath>
@@ -42,7 +42,7 @@ std::string sun_line(const season::SeasonResult& r) {
   }
   const double share = open_s > 0 ? here_s / open_s : 0.0;
   return grouped(open_s / 3600.0) + " h of strong sun a year in the open (beam above 120 W/m2), " +
-         grouped(here_s / 3600.0) + " h of it at the spot (" + fixed(100.0 * share, 0) + " %)";
+         grouped(here_s / 3600.0) + " h of them reach the spot (" + fixed(100.0 * share, 0) + " %)";
 }
 
 std::string hottest_line(const season::SeasonResult& r, TemperatureUnit unit) {
@@ -55,7 +55,7 @@ std::string hottest_line(const season::SeasonResult& r, TemperatureUnit unit) {
   return temperature_text(peak_K, unit) + " in the air of the empty oven, on " + date_text(hottest);
 }
 
-// Never a bare zero: what is too small to show is said to be.
+// Prints "less than" for a share too small to show, because a bare zero would claim perfection.
 std::string percent_text(double share) {
   return share < 1e-5 ? "less than 0.001 %" : fixed(100.0 * share, 3) + " %";
 }
@@ -63,17 +63,17 @@ std::string percent_text(double share) {
 std::string audit_line(const season::AuditTotal& audit) {
   const double share = audit.in_J > 0 ? audit.residual_J / audit.in_J : 0.0;
   return grouped(static_cast<double>(audit.runs)) + " runs in " +
-         grouped(static_cast<double>(audit.steps)) + " steps; of the heat taken in, in all " +
-         percent_text(share) + " is not accounted for, in the worst run " +
-         percent_text(audit.worst_share);
+         grouped(static_cast<double>(audit.steps)) +
+         " steps; unaccounted for: " + percent_text(share) + " of the absorbed energy, " +
+         percent_text(audit.worst_share) + " in the worst run";
 }
 
-// The rules used, each with the tasks that it was used for.
+// Lists the safety rules in use, each with its tasks.
 std::vector<std::string> rule_lines(const StoredSeason& season) {
   std::vector<std::string> lines;
-  std::set<std::string> told;
+  std::set<std::string> listed;
   for (const results::StoredTask& task : season.tasks) {
-    if (!task.spoils || !told.insert(task.rule).second) continue;
+    if (!task.spoils || !listed.insert(task.rule).second) continue;
     std::string names;
     for (const results::StoredTask& other : season.tasks) {
       if (other.spoils && other.rule == task.rule) {
@@ -107,14 +107,17 @@ std::vector<std::string> caution_lines(const StoredSeason& season) {
 
 const std::array<CauseWord, 8>& cause_words() {
   static const std::array<CauseWord, 8> words = {{
-      {Cause::kObstruction, 'S', "shade", "something stood before the sun or the sky"},
-      {Cause::kCloud, 'C', "cloud", "a clear sky would have done it"},
-      {Cause::kAim, 'A', "aim", "turning with the sun all day would have done it"},
-      {Cause::kWind, 'W', "wind", "still air would have done it"},
+      {Cause::kObstruction, 'S', "shade", "obstructions hid the sun or the sky"},
+      {Cause::kCloud, 'C', "cloud", "it would work under a clear sky"},
+      {Cause::kAim, 'A', "aim", "it would work if the oven followed the sun all day"},
+      {Cause::kWind, 'W', "wind", "it would work in still air"},
       {Cause::kRain, 'R', "rain", "it was too wet to set the oven out"},
       {Cause::kRoutine, 'N', "routine", "nobody cooks on that day of the week"},
-      {Cause::kSeason, 'L', "season", "sun too low, day too short or air too cold in any case"},
-      {Cause::kSeveral, 'M', "several", "no one thing alone, but together"},
+      {Cause::kSeason,
+       'L',
+       "season",
+       "the sun is too low, the day too short or the air too cold in any case"},
+      {Cause::kSeveral, 'M', "several", "no single cause, but several together"},
   }};
   return words;
 }
@@ -130,28 +133,28 @@ std::string task_asks(const results::StoredTask& task, TemperatureUnit unit) {
   return text + " by " + clock_or_dash(task.finish_by_s);
 }
 
-Facts gather(const StoredSeason& season, TemperatureUnit unit) {
+SeasonSummary summarize(const StoredSeason& season, TemperatureUnit unit) {
   const season::SeasonResult& r = season.result;
-  Facts facts;
+  SeasonSummary summary;
   for (std::size_t task = 0; task < r.task_names.size(); ++task) {
-    facts.counts.push_back(season::count_task(r, task));
+    summary.counts.push_back(season::count_task(r, task));
   }
-  facts.headline = answer(season, facts.counts);
-  facts.where = r.site_name + " (" + place_text(r.place) + "), spot: " + r.spot_name;
-  facts.oven = r.oven_name;
-  facts.weather = weather_line(season.weather);
-  facts.sun = sun_line(r);
-  facts.hottest = hottest_line(r, unit);
-  facts.boiling = "water boils at " + temperature_text(r.boiling_K, unit);
-  facts.audit = audit_line(r.audit);
-  facts.causes_known = causes_looked_for(r);
-  facts.notes = r.notes;
+  summary.headline = answer(season, summary.counts);
+  summary.where = r.site_name + " (" + place_text(r.place) + "), spot: " + r.spot_name;
+  summary.oven = r.oven_name;
+  summary.weather = weather_line(season.weather);
+  summary.sun = sun_line(r);
+  summary.hottest = hottest_line(r, unit);
+  summary.boiling = "water boils at " + temperature_text(r.boiling_K, unit);
+  summary.audit = audit_line(r.audit);
+  summary.causes_known = causes_looked_for(r);
+  summary.notes = r.notes;
   for (const weather::WeatherNote& note : season.weather.notes) {
-    facts.notes.push_back("Weather" +
-                          (note.line > 0 ? ", line " + std::to_string(note.line) : std::string()) +
-                          ": " + note.text);
+    summary.notes.push_back(
+        "Weather" + (note.line > 0 ? ", line " + std::to_string(note.line) : std::string()) + ": " +
+        note.text);
   }
-  facts.cautions = caution_lines(season);
-  return facts;
+  summary.cautions = caution_lines(season);
+  return summary;
 }
 }  // namespace ovendays::report

@@ -129,7 +129,7 @@ void integrate_with(const std::string& instruction_set,
     if (instruction_set == set.name)
       return set.engine(model, runs.data(), summaries.data(), runs.size(), options);
   }
-  OVENDAYS_CHECK(!"an instruction set of instruction_sets()");
+  OVENDAYS_CHECK(false && "an instruction set of instruction_sets()");
 }
 
 void right_hand_side(const HeatModel& model,

@@ -77,7 +77,7 @@ std::string season_picture(const results::StoredSeason& season,
   for (const Entry& entry : entries()) {
     if (name == entry.name.name) return entry.draw(input).file(entry.title(input));
   }
-  OVENDAYS_CHECK(!"a picture of that name");
+  OVENDAYS_CHECK(false && "a picture of that name");
   return "";
 }
 

@@ -194,7 +194,7 @@ std::string study_picture(const StoredStudy& study, const std::string& name, std
   for (const StudyPicture& each : study_pictures()) {
     if (name == each.name) return each.draw(study, task).file(each.title(study, task));
   }
-  OVENDAYS_CHECK(!"a picture of that name");
+  OVENDAYS_CHECK(false && "a picture of that name");
   return "";
 }
 }  // namespace ovendays::report

@@ -26,7 +26,7 @@ const DangerRule& danger_rule_of(const Task& task) {
   for (const DangerRule& rule : danger_rules()) {
     if (rule.key == task.rule) return rule;
   }
-  OVENDAYS_CHECK(!"a task names a rule that read_tasks would have refused");
+  OVENDAYS_CHECK(false && "a task names a rule that read_tasks would have refused");
   return danger_rules().front();
 }
 }  // namespace ovendays::task

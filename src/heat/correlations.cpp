@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "kernel.h"
+#include "network.h"
 #include "ovendays/base/air.h"
 #include "ovendays/base/check.h"
 #include "ovendays/base/constants.h"
@@ -12,7 +12,7 @@
 namespace ovendays::heat {
 
 double convection_group(double film_K, double pressure_Pa) {
-  return plain::convection_group_fit(film_K).value *
+  return portable::convection_group_fit(film_K).value *
          std::sqrt(pressure_Pa / base::kStandardPressure_Pa);
 }
 
@@ -33,7 +33,7 @@ GapTilt gap_tilt(double tilt_rad) {
 
 double hollands_nusselt(double rayleigh, double tilt_rad) {
   const GapTilt tilt = gap_tilt(tilt_rad);
-  return plain::hollands_fit(rayleigh, tilt.cosine, tilt.sine_power).value;
+  return portable::hollands_fit(rayleigh, tilt.cosine, tilt.sine_power).value;
 }
 
 double gap_convection_Wm2K(
@@ -61,6 +61,6 @@ double box_shape_factor(double width_m, double depth_m, double height_m, double 
 }
 
 double fast_saturation_Pa(double temperature_K) {
-  return plain::saturation_fit(temperature_K).value;
+  return portable::saturation_fit(temperature_K).value;
 }
 }  // namespace ovendays::heat

@@ -4,8 +4,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include "kernel.h"
-#include "lanes.h"
+#include "instruction_sets.h"
+#include "network.h"
 #include "ovendays/base/check.h"
 #include "ovendays/heat/correlations.h"
 
@@ -14,7 +14,7 @@ namespace {
 
 struct InstructionSet {
   const char* name;
-  LaneEngine engine;
+  BatchFunction engine;
 };
 
 /// What this build carries and this machine can run, the widest first.
@@ -24,19 +24,19 @@ std::vector<InstructionSet> usable_sets() {
   if (__builtin_cpu_supports("avx512f") && __builtin_cpu_supports("avx512bw") &&
       __builtin_cpu_supports("avx512cd") && __builtin_cpu_supports("avx512dq") &&
       __builtin_cpu_supports("avx512vl")) {
-    sets.push_back({"x86-64-v4", x86_v4::run_lanes});
+    sets.push_back({"x86-64-v4", x86_v4::integrate_batch});
   }
   if (__builtin_cpu_supports("avx2") && __builtin_cpu_supports("fma") &&
       __builtin_cpu_supports("bmi2")) {
-    sets.push_back({"x86-64-v3", x86_v3::run_lanes});
+    sets.push_back({"x86-64-v3", x86_v3::integrate_batch});
   }
 #endif
-  sets.push_back({"plain", plain::run_lanes});
+  sets.push_back({"portable", portable::integrate_batch});
   return sets;
 }
 
-LaneEngine widest() {
-  static const LaneEngine engine = usable_sets().front().engine;
+BatchFunction widest() {
+  static const BatchFunction engine = usable_sets().front().engine;
   return engine;
 }
 }  // namespace
@@ -59,7 +59,7 @@ State StateView::copy() const {
   return state;
 }
 
-double Step::turn(int node) const {
+double Step::peak_share(int node) const {
   const auto i = static_cast<std::size_t>(node);
   if (rise0[i] <= 0.0) return 0.0;
   // The slope of at()'s cubic in powers of the share: above 0 at the start, below at the end.
@@ -140,24 +140,25 @@ void right_hand_side(const HeatModel& model,
                      State& dydt,
                      Flows& flows) {
   const auto mix = [share](double a, double b) { return a + (b - a) * share; };
-  plain::Instant<double> now{mix(air.start.ambient_K, air.end.ambient_K),
-                             mix(air.start.pane_env_K4, air.end.pane_env_K4),
-                             mix(air.start.skin_env_K4, air.end.skin_env_K4),
-                             mix(air.start.skin_gain_W, air.end.skin_gain_W),
-                             mix(air.start.wind_ms, air.end.wind_ms),
-                             {}};
+  portable::BoundaryValues<double> now{mix(air.start.ambient_K, air.end.ambient_K),
+                                       mix(air.start.pane_env_K4, air.end.pane_env_K4),
+                                       mix(air.start.skin_env_K4, air.end.skin_env_K4),
+                                       mix(air.start.skin_gain_W, air.end.skin_gain_W),
+                                       mix(air.start.wind_ms, air.end.wind_ms),
+                                       {}};
   for (std::size_t s = 0; s < oven::kSurfaces; ++s)
     now.gain_W[s] = mix(gains.start_W[s], gains.end_W[s]);
   const GapTilt tilt = gap_tilt(air.glazing_tilt_rad);
-  const plain::Stretch<double> stretch{tilt.cosine,
-                                       tilt.sine_power,
-                                       tilt.cosine_root,
-                                       air.vapour_Pa,
-                                       air.pane_wind_factor,
-                                       air.lid_open ? 1.0 : 0.0};
-  plain::Powers<double> powers;
-  const plain::Products<double> worked(model);
-  plain::Network<double, false>(model, worked, now, stretch, y.data(), powers, nullptr).evaluate();
+  const portable::SegmentConstants<double> constants{tilt.cosine,
+                                                     tilt.sine_power,
+                                                     tilt.cosine_root,
+                                                     air.vapour_Pa,
+                                                     air.pane_wind_factor,
+                                                     air.lid_open ? 1.0 : 0.0};
+  portable::Powers<double> powers;
+  const portable::DerivedNumbers<double> derived(model);
+  portable::Network<double, false>(model, derived, now, constants, y.data(), powers, nullptr)
+      .evaluate();
   for (std::size_t i = 0; i < kNodes; ++i) dydt[i] = powers.into_W[i] / model.capacity_JK[i];
   flows = {now.sun_W(), powers.out_W};
 }

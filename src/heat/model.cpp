@@ -108,7 +108,7 @@ void set_panes(HeatModel& model,
                const ModelOptions& options) {
   model.panes = static_cast<int>(design.panes.size());
   OVENDAYS_CHECK(model.panes >= 1 && model.panes <= oven::kMostPanes);
-  model.settle();
+  model.derive_nodes();
   model.pane_area_m2 = 4.0 * geometry.glass_half_width_m * geometry.glass_half_length_m;
   for (int p = 0; p < model.panes; ++p) {
     const oven::Pane& pane = design.panes[static_cast<std::size_t>(p)];
@@ -265,7 +265,7 @@ void set_load(HeatModel& model,
 }
 }  // namespace
 
-void NetworkLayout::settle() {
+void NetworkLayout::derive_nodes() {
   constexpr std::array<int, oven::kMostPanes> kInward = {kNodePane, kNodePane1, kNodePane2};
   for (int pane = 0; pane < oven::kMostPanes;
        ++pane) {  // surfaces count from outside, nodes from inside
@@ -305,7 +305,7 @@ HeatModel make_model(const OvenDesign& design,
   set_inside(model, design, geometry);
   set_exchange(model, exchange);
   if (vessel != nullptr) set_load(model, *vessel, *food, options);
-  model.settle();
+  model.derive_nodes();
   return model;
 }
 

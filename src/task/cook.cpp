@@ -166,8 +166,8 @@ class CookWatcher : public heat::StepWatcher {
     const double sunset = (setup_.sunset_s - step.start_s) / (step.end_s - step.start_s);
     const double below = step.crossing(core_, target_K_);
     return std::max({std::min(sunset, 1.0),
-                     step.turn(core_),
-                     step.turn(heat::kNodeLiner),
+                     step.peak_share(core_),
+                     step.peak_share(heat::kNodeLiner),
                      below <= 1.0 ? below : 0.0});
   }
 

@@ -80,7 +80,7 @@ TEST_CASE("without steam no node is cooled by another one's warmth", "[heat][ide
       HeatModel model = test::made_network(panes, solid);
       model.water_kg = 0.0;
       model.present[kNodeWater] = false;
-      model.settle();
+      model.derive_nodes();
       const Worst worst = worst_loss(model, true);
       INFO(panes << " panes: node " << worst.row << " by node " << worst.column);
       CHECK(worst.loss_W < 1e-9);

@@ -172,9 +172,9 @@ TEST_CASE("the cubic between steps tells where a node stops rising", "[heat][uni
   rise0[2] = -1.0;
   rise1[2] = -1.0;
   const Step step{0.0, 60.0, StateView(y0), StateView(y1), StateView(rise0), StateView(rise1)};
-  CHECK_THAT(step.turn(0), within_abs(0.5, 1e-12));
-  CHECK_THAT(step.turn(1), within_abs(1.0 / 3.0, 1e-9));
-  CHECK(step.turn(2) == 0.0);
+  CHECK_THAT(step.peak_share(0), within_abs(0.5, 1e-12));
+  CHECK_THAT(step.peak_share(1), within_abs(1.0 / 3.0, 1e-9));
+  CHECK(step.peak_share(2) == 0.0);
 }
 
 TEST_CASE("a watcher is shown all steps but those it called quiet", "[heat][unit]") {
@@ -216,7 +216,7 @@ TEST_CASE("a watcher is shown all steps but those it called quiet", "[heat][unit
 namespace {
 /// Do two sets round alike? Those that fuse products and sums do among each other.
 bool rounds_like(const std::string& a, const std::string& b) {
-  return (a == "plain") == (b == "plain");
+  return (a == "portable") == (b == "portable");
 }
 
 void require_same(const Run& a, const RunSummary& told_a, const Run& b, const RunSummary& told_b) {

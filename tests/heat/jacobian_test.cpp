@@ -4,15 +4,15 @@
 #include <cmath>
 
 #include "catch.h"
-#include "kernel.h"
 #include "made_network.h"
+#include "network.h"
 #include "ovendays/base/random.h"
 #include "ovendays/heat/correlations.h"
-#include "solver.h"
+#include "step_matrix.h"
 
 using namespace ovendays;
 using namespace ovendays::heat;
-using namespace ovendays::heat::plain;
+using namespace ovendays::heat::portable;
 using test::within_abs;
 using test::within_rel;
 
@@ -26,8 +26,8 @@ State warm_state(std::uint64_t key) {
 }
 
 struct Conditions {
-  Instant<double> now{};
-  Stretch<double> stretch{};
+  BoundaryValues<double> now{};
+  SegmentConstants<double> constants{};
 };
 
 Conditions made_conditions(const test::MadeForcing& forcing) {
@@ -42,7 +42,7 @@ Conditions made_conditions(const test::MadeForcing& forcing) {
   for (std::size_t s = 0; s < oven::kSurfaces; ++s)
     scene.now.gain_W[s] = forcing.gains[9].start_W[s];
   const GapTilt tilt = gap_tilt(0.5);
-  scene.stretch = {tilt.cosine, tilt.sine_power, tilt.cosine_root, 1000.0, 0.6, 0.0};
+  scene.constants = {tilt.cosine, tilt.sine_power, tilt.cosine_root, 1000.0, 0.6, 0.0};
   return scene;
 }
 
@@ -51,12 +51,12 @@ Powers<double> powers_at(const HeatModel& model,
                          const State& y,
                          Jacobian<double>* jacobian = nullptr) {
   Powers<double> powers{};
-  const Products<double> worked(model);
+  const DerivedNumbers<double> derived(model);
   if (jacobian != nullptr) {
-    Network<double, true>(model, worked, scene.now, scene.stretch, y.data(), powers, jacobian)
+    Network<double, true>(model, derived, scene.now, scene.constants, y.data(), powers, jacobian)
         .evaluate();
   } else {
-    Network<double, false>(model, worked, scene.now, scene.stretch, y.data(), powers, nullptr)
+    Network<double, false>(model, derived, scene.now, scene.constants, y.data(), powers, nullptr)
         .evaluate();
   }
   return powers;
@@ -112,7 +112,7 @@ void require_exact_jacobian(const HeatModel& model, const Conditions& scene, con
 }
 
 /// The conditions some seconds on, all running at their rates.
-Conditions moved_by(Conditions scene, const Instant<double>& rate, double span_s) {
+Conditions moved_by(Conditions scene, const BoundaryValues<double>& rate, double span_s) {
   scene.now.ambient_K += span_s * rate.ambient_K;
   scene.now.pane_env_K4 += span_s * rate.pane_env_K4;
   scene.now.skin_env_K4 += span_s * rate.skin_env_K4;
@@ -155,14 +155,14 @@ TEST_CASE("powers drift as they change when the surroundings do", "[heat][identi
       scene.now.wind_ms = wind_ms;
       State y = warm_state(5);
       y[kNodePane] = pane_K;
-      Instant<double> rate{0.3, 2e5, 1e5, 2.0, 0.02, {1.0, 2.0, 3.0, 4.0, 5.0, 6.0, 7.0}};
+      BoundaryValues<double> rate{0.3, 2e5, 1e5, 2.0, 0.02, {1.0, 2.0, 3.0, 4.0, 5.0, 6.0, 7.0}};
       Powers<double> powers{};
       Jacobian<double> jacobian{};
       double into_Ws[kNodes];
       double out_Ws = 0.0;
-      const Products<double> worked(model);
+      const DerivedNumbers<double> derived(model);
       Network<double, true> network(
-          model, worked, scene.now, scene.stretch, y.data(), powers, &jacobian);
+          model, derived, scene.now, scene.constants, y.data(), powers, &jacobian);
       network.evaluate();
       network.drift(rate, into_Ws, out_Ws);
       constexpr double kSpan_s = 1e-3;

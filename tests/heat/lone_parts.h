@@ -29,7 +29,7 @@ inline HeatModel bare_model() {
   HeatModel m;
   m.capacity_JK.fill(1.0);
   m.pane_area_m2 = m.outer_pane_ir_m2 = 0.0;
-  m.settle();
+  m.derive_nodes();
   return m;
 }
 

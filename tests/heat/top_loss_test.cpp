@@ -55,7 +55,7 @@ HeatModel plate_and_covers(const TopCase& c) {
   m.gap_ir_m2 = {optics::parallel_plates(c.plate_emittance, c.cover_emittance),
                  optics::parallel_plates(c.cover_emittance, c.cover_emittance)};
   m.outer_pane_ir_m2 = c.cover_emittance;
-  m.settle();
+  m.derive_nodes();
   return m;
 }
 
@@ -139,7 +139,7 @@ TEST_CASE("a warm pane in calm air loses by free convection, in wind by wind",
   pane.pane_area_m2 = 0.25;
   pane.outer_pane_ir_m2 = 0.0;
   pane.pane_free = 0.54 * 0.25 * std::pow(0.125, -0.25);
-  pane.settle();
+  pane.derive_nodes();
   AirSegment air;
   air.end_s = 1.0;
   air.start.ambient_K = 298.15;

@@ -62,7 +62,7 @@ inline heat::HeatModel made_network(int panes, bool solid) {
   m.boil_WK = 5000.0;
   m.water_kg = 1.5;
   m.present[kNodeWater] = true;
-  m.settle();
+  m.derive_nodes();
   return m;
 }
 

@@ -9,7 +9,7 @@ namespace ovendays::heat {
 /// with (pressure)^(1/2).
 double convection_group(double film_K, double pressure_Pa);
 
-/// Which way a plate looks decides how air moves at it.
+/// The orientation of a plate, which decides how air moves along it.
 enum class PlateKind {
   kHotUpOrColdDown,  ///< Nu = 0.54 Ra^(1/4): McAdams 1954 (Incropera eq. 9.30), L = area /
                      ///< perimeter
@@ -27,16 +27,16 @@ double natural_convection_Wm2K(
 /// @param tilt_rad of the gap from horizontal, 0..pi/2
 double gap_convection_Wm2K(
     double lower_K, double upper_K, double gap_m, double tilt_rad, double pressure_Pa);
-/// What of the tilt enters the same: cos(tilt), and 1708 sin(1.8 tilt)^1.6. And cos(tilt)^(1/4), by
-/// which free convection from the pane's outer face goes: gravity along the normal (Incropera sec.
-/// 9.6.2, inclined plates).
+/// The functions of the tilt that the integrator needs: cos(tilt) and 1708 sin(1.8 tilt)^1.6 for
+/// the gap between panes, and cos(tilt)^(1/4) for free convection from the outer pane, which goes
+/// with the component of gravity along the normal (Incropera sec. 9.6.2, inclined plates).
 struct GapTilt {
   double cosine;
   double sine_power;
   double cosine_root;
 };
 GapTilt gap_tilt(double tilt_rad);
-/// Nusselt number of the same for a given Rayleigh number.
+/// Nusselt number of gap_convection_Wm2K() for a given Rayleigh number.
 double hollands_nusselt(double rayleigh, double tilt_rad);
 
 /// Wind coefficient of an outdoor surface [W/m2K]: 2.8 + 3.0 V (Watmuff, Charters and Proctor

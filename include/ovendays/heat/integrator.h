@@ -2,12 +2,12 @@
 // Integration of the heat network: the four-stage Rosenbrock method RODAS3 of Sandu et al. 1997
 // (Atmospheric Environment 31:3459, table 4), order 3 with an embedded order 2, stiffly accurate
 // and L-stable, with the exact Jacobian of the network and adaptive steps. Steps end where segments
-// end, where the lid opens or shuts, and at the onset of boiling; a step that leaves the boil is
-// held to what it might have missed.
+// end, where the lid opens or shuts, and at the onset of boiling. The error of a step that ends the
+// boil is bounded separately, because the method's own estimate does not show it.
 //
-// Many runs of one oven go side by side, eight or sixteen at a time, each with its own clock and
-// its own steps. A run's result does not depend on which others it was packed with, nor on the
-// machine's vectors where it has AVX2 or more.
+// Many runs of one oven are integrated side by side in SIMD lanes, eight or sixteen at a time, each
+// with its own clock and its own steps. A run's result depends neither on the runs that shared its
+// batch nor on the instruction set, where that fuses products and sums (AVX2 with FMA, or AVX-512).
 #pragma once
 
 #include <cstddef>
@@ -20,25 +20,26 @@
 
 namespace ovendays::heat {
 
-/// How precisely runs are carried on. Single precision rounds a temperature to some 2e-5 K a step,
-/// a thousandth of the tolerance, and takes sixteen runs at a time instead of eight; clocks and
-/// energy sums are double in both. A balance closes to some 1e-6 of the sun taken in, instead of
-/// 1e-12.
+/// Precision of the arithmetic. Single precision rounds a temperature to some 2e-5 K a step, a
+/// thousandth of the tolerance, and integrates sixteen runs at a time instead of eight. Clocks and
+/// energy sums are double in both. The tests hold the residual of the energy audit to 1e-9 of the
+/// absorbed sun in double precision; in single to 3e-5 over one day, and to 1e-4 in the worst of all
+/// runs of a season.
 enum class Precision { kDouble, kSingle };
 
 struct IntegratorOptions {
   Precision precision = Precision::kDouble;
-  /// Local error of every node a step [K]: what is aimed at; a step a fifth above it is taken
-  /// still.
+  /// Local error per step and node aimed at [K]; a step with up to 1.2 times as much is accepted.
   double tolerance_K = 0.02;
-  /// |h (f0 + f1) - 2 (y1 - y0)| <= bend_K for the food, ten times that for other nodes: an
-  /// L-stable step can jump over a decay and still end right; this keeps the temperatures between
-  /// its ends right too.
+  /// |h (f0 + f1) - 2 (y1 - y0)| <= bend_K for the food, ten times that for other nodes. An
+  /// L-stable step can jump over a decay and still end right; this bound keeps the temperatures
+  /// between its ends right too.
   double bend_K = 0.4;
-  /// The air's error counts this much: it follows its walls within seconds, and what a step misses
-  /// of its swing after a jump (an opened lid) is gone at the next.
+  /// Weight of the air's error. Air follows the walls within seconds, so that what a step misses of
+  /// its swing after a jump (an opened lid) is gone at the next.
   double air_weight = 0.02;
-  /// So do those of liner, tray and vessel: thin, and soon even with what they touch and see.
+  /// Weight of the errors of liner, tray and vessel, which are thin and soon follow what they
+  /// touch.
   double thin_weight = 0.5;
   double first_step_s = 3.0;
   double longest_step_s = 1800.0;
@@ -63,7 +64,7 @@ struct EnergyAudit {
 
 enum class StopReason { kReachedEnd, kWatcherStopped, kStepTooSmall, kNotFinite };
 
-/// Never throws: what happened is said here.
+/// What came of a run; the integrator does not throw.
 struct RunSummary {
   StopReason reason = StopReason::kReachedEnd;
   double end_s = 0.0;
@@ -71,14 +72,13 @@ struct RunSummary {
   int rejected = 0;
   EnergyAudit audit;
   double evaporated_kg = 0.0;
-  double next_step_s =
-      20.0;  ///< what the controller would try next; a good first step to go on with
+  double next_step_s = 20.0;  ///< next step of the controller: the first one of a run that goes on
   [[nodiscard]] bool failed() const {
     return reason == StopReason::kStepTooSmall || reason == StopReason::kNotFinite;
   }
 };
 
-/// A state where it lies, one lane of a pack.
+/// A state read in place: one lane of a pack, or a State.
 class StateView {
  public:
   StateView(const double* first, std::size_t stride) : first_(first), stride_(stride) {}
@@ -97,8 +97,8 @@ class StateView {
 };
 
 /// One accepted step, with the slopes at both ends for cubic Hermite interpolation. The slope at
-/// the end is the linearised one of the last stage, so that parts too stiff for the step do not
-/// swing between.
+/// the end is the linearised one of the last stage, so that nodes too stiff for the step do not
+/// oscillate between its ends.
 struct Step {
   double start_s;
   double end_s;
@@ -106,7 +106,7 @@ struct Step {
   StateView y1;
   StateView rise0;  ///< dT/dt at the start times the step's length [K]
   StateView rise1;  ///< the same at the end
-  /// The highest that the core was at the ends of the steps passed over before this one [K].
+  /// Highest temperature of the core at the ends of the steps since the last one shown [K].
   double passed_peak_K = 0.0;
   /// Temperature of a node within the step. @param share 0..1
   [[nodiscard]] double at(int node, double share) const {
@@ -117,7 +117,7 @@ struct Step {
   }
   /// Share in [0, 1] at which a node that falls at the end stops rising; 0 where it falls all
   /// along.
-  [[nodiscard]] double turn(int node) const;
+  [[nodiscard]] double peak_share(int node) const;
   /// Share in (0, 1] at which the node crosses a level; > 1 where its ends lie on one side of it.
   [[nodiscard]] double crossing(int node, double level_K) const {
     const auto i = static_cast<std::size_t>(node);
@@ -128,9 +128,8 @@ struct Step {
   [[nodiscard]] double crossing_between(int node, double level_K) const;
 };
 
-/// Steps that a watcher need not see: they end before `until_s` with three temperatures inside
-/// their bands, where they were at the start of the step too. The last step of a run is shown
-/// always.
+/// Steps that a watcher need not see: they end before `until_s`, and three temperatures are inside
+/// their bands at both ends. The last step of a run is always shown.
 struct Quiet {
   struct Band {
     double low_K = -1e9, high_K = 1e9;
@@ -139,8 +138,8 @@ struct Quiet {
   double until_s = -1e9;
 };
 
-/// Where a run stands at one of its forcing's marks: ends of segments, at least kMarksApart_s
-/// apart, the same ones for all runs that this forcing drives.
+/// A run's state at a mark. Marks are ends of segments at least kMarksApart_s apart, the same for
+/// all runs with one forcing, so that runs can be compared there.
 struct Mark {
   std::size_t number;  ///< of the forcing's marks, from 0
   double time_s;
@@ -149,17 +148,18 @@ struct Mark {
 };
 inline constexpr double kMarksApart_s = 600.0;
 
-/// Sees every accepted step but those it called quiet when it last saw one. Returns false to stop
-/// the run at the step's end.
+/// Sees every accepted step, except those that it declared quiet.
 class StepWatcher {
  public:
   StepWatcher() = default;
   StepWatcher(const StepWatcher&) = default;
   StepWatcher& operator=(const StepWatcher&) = default;
   virtual ~StepWatcher();
+  /// @return false to stop the run at the end of the step
   virtual bool on_step(const Step& step) = 0;
-  /// Asked at every mark after a run's start where Run::marks is set, after the step that ends
-  /// there. Returns false to stop the run there.
+  /// Called at every mark after the run's start if Run::marks is set, after the step that ends
+  /// there.
+  /// @return false to stop the run there
   virtual bool on_mark(const Mark& mark);
   [[nodiscard]] const Quiet& quiet() const { return quiet_; }
 
@@ -170,13 +170,13 @@ class StepWatcher {
   Quiet quiet_;
 };
 
-/// A stretch of time with the lid open.
+/// A time span with the lid open.
 struct LidOpening {
   double from_s;
   double to_s;
 };
 
-/// One run: where it starts, what drives it, who watches.
+/// One integration of an oven over a span of time.
 struct Run {
   Forcing forcing;
   double start_s = 0.0;
@@ -184,8 +184,8 @@ struct Run {
   State state{};                         ///< at the start; at the end when integrate() has returned
   std::span<const LidOpening> lid_open;  ///< ascending, apart
   StepWatcher* watcher = nullptr;
-  bool marks = false;         ///< the watcher is asked at marks too
-  double first_step_s = 0.0;  ///< 0: the options'
+  bool marks = false;         ///< the watcher's on_mark() is called
+  double first_step_s = 0.0;  ///< 0: IntegratorOptions::first_step_s
 };
 
 /// Integrates every run; summaries in the same order. Thread-safe: yes, for distinct runs and
@@ -198,19 +198,19 @@ void integrate(const HeatModel& model,
 /// One run alone.
 RunSummary integrate(const HeatModel& model, Run& run, const IntegratorOptions& options);
 
-/// Names of the instruction sets that this build carries and this machine can run, the one in use
-/// first.
+/// Names of the SIMD instruction sets that this build carries and this machine can run; integrate()
+/// uses the first.
 std::vector<std::string> instruction_sets();
-/// integrate() with one of them, for tests that they give the same bits, but for the plain one,
-/// which rounds otherwise where the others fuse products and sums.
+/// integrate() with a given instruction set, for tests that compare them. All give the same bits
+/// except "portable", which rounds twice where the others fuse a product and a sum.
 void integrate_with(const std::string& instruction_set,
                     const HeatModel& model,
                     std::span<Run> runs,
                     std::span<RunSummary> summaries,
                     const IntegratorOptions& options);
 
-/// Rate of change [K/s] (of kNodeWater [%/s]) and flows at an instant within a segment, the plain
-/// equations: for tests and oracles. @param share 0..1 of the segment; air.lid_open counts here too
+/// The right-hand side of the equations: rates of change [K/s] (kNodeWater: [%/s]) and flows at an
+/// instant within a segment, for tests and for other integrators. @param share 0..1 of the segment
 void right_hand_side(const HeatModel& model,
                      const AirSegment& air,
                      const GainSegment& gains,

@@ -4,13 +4,14 @@
 //
 //   C dT/dt = sun + convection + infrared + conduction + steam        for every node
 //
-// Inside: oven air exchanges with inner pane, liner, tray, vessel and open food by natural
-// convection; the surfaces among each other by sigma G (T^4 - T^4). Through wall and floor: three
-// nodes and an outer skin. Between panes: Hollands gap and infrared. Outside: wind (2.8 + 3 V, at
-// the pane free convection where that is more), sky and surroundings. The skins stay within some
-// kelvin of the air and count wind alone. Leaks by stack and wind. Steam: food evaporates, what the
-// leaks do not carry off condenses on a pane that is colder than the oven's dew point; boiling
-// takes all surplus power at the boiling point.
+// Inside, the oven's air exchanges heat with inner pane, liner, tray, vessel and open food by
+// natural convection, and these surfaces exchange infrared with one another: sigma G (T^4 - T^4).
+// Wall and floor are three nodes and an outer skin each. Between panes there are convection
+// (Hollands) and infrared. Outside, the pane loses by wind (2.8 + 3 V) or by free convection,
+// whichever is more, and by infrared to sky and surroundings; the skins stay within some kelvin of
+// the air, so only the wind counts there. Air leaks by stack effect and wind. Food evaporates;
+// steam that does not leave with the leaking air condenses on a pane colder than the oven's dew
+// point. At the boiling point all surplus power becomes steam.
 #pragma once
 
 #include <array>
@@ -30,7 +31,7 @@ enum Node : int {
   kNodeVessel,
   kNodeFood,  // the core
   kNodePane1,
-  kNodePane2,  // panes further out
+  kNodePane2,  // the panes further out
   kNodeWall1,
   kNodeWall2,
   kNodeWall3,
@@ -42,15 +43,15 @@ enum Node : int {
   kNodeShell1,
   kNodeShell2,
   kNodeShell3,
-  kNodeShell4,  // into the food; the last is the core
-  kNodeWater,   ///< no temperature: what is left of FoodLoad::water_kg [%], where it can run dry
+  kNodeShell4,  // shells of solid food, inwards; the last is the core
+  kNodeWater,   ///< not a temperature: what is left of FoodLoad::water_kg [%]
 };
 inline constexpr int kNodes = 21;
 using State = std::array<double, kNodes>;  ///< [K], but for kNodeWater [%]
 
 enum class FoodShape { kStirred, kSlab, kCylinder, kSphere };
 
-/// What stands in the vessel.
+/// What is in the vessel.
 struct FoodLoad {
   double mass_kg = 1.0;
   double specific_heat_JkgK = 3900.0;
@@ -59,18 +60,20 @@ struct FoodLoad {
   double density_kgm3 = 1000.0;
   double half_size_m = 0.03;    ///< slab: half thickness; cylinder, sphere: radius of one piece
   double contact_Wm2K = 250.0;  ///< food to vessel, over the wetted or touching area
-  double water_kg = 0.0;        ///< that can leave as steam; 0: none
+  double water_kg = 0.0;        ///< water that can leave as steam
 };
 
 struct ModelOptions {
   double pressure_Pa = 101325.0;
-  double lid_open_Wm2K =
-      30.0;  ///< air to outside through an open lid, per opening area; judgement, no source
-  double vapour_Wm2K =
-      5.0;  ///< convection coefficient behind mass transfer (Lewis analogy); still air 3-8
-  double lid_vapour_share =
-      0.03;  ///< steam through a lidded pot's rim over that of an open pot; judgement
-  double boil_WK = 5000.0;  ///< power per kelvin above the boiling point: holds it within 0.1 K
+  /// Heat exchange of the oven's air with the outside through the open lid, per area of the
+  /// opening; judgement, no source.
+  double lid_open_Wm2K = 30.0;
+  /// Convection coefficient from which mass transfer follows (Lewis analogy); still air 3 to 8.
+  double vapour_Wm2K = 5.0;
+  /// Steam past a pot's lid over that of an open pot; judgement, no source.
+  double lid_vapour_share = 0.03;
+  /// Power per kelvin above the boiling point; holds boiling food within 0.1 K of it.
+  double boil_WK = 5000.0;
 };
 
 /// Which nodes a network has, and which node takes up the sun of each surface.
@@ -80,11 +83,11 @@ struct NetworkLayout {
   bool loaded = false;
   bool shells = false;
 
-  // Derived by settle() from `panes` and `present`:
+  // Derived by derive_nodes() from `panes` and `present`:
   std::array<int, oven::kSurfaces> node_of{};  ///< node of each oven::SurfaceId
   int outer_node = kNodePane;                  ///< of the outermost pane
   /// Fills the derived members. Call it after setting the others by hand.
-  void settle();
+  void derive_nodes();
 
   /// The node whose temperature decides whether the food is done.
   [[nodiscard]] int core_node() const { return shells ? kNodeShell4 : kNodeFood; }
@@ -143,7 +146,7 @@ using HeatModel = BasicHeatModel<double>;
 template <>
 double HeatModel::stored_J(const State& state, double reference_K) const;
 
-/// Builds the network. @param vessel and @param food together or not at all.
+/// Builds the network. @param vessel and @param food are both given or both null.
 HeatModel make_model(const oven::OvenDesign& design,
                      const oven::OvenGeometry& geometry,
                      const optics::ExchangeAreas& exchange,
@@ -151,6 +154,6 @@ HeatModel make_model(const oven::OvenDesign& design,
                      const FoodLoad* food,
                      const ModelOptions& options);
 
-/// Every node at one temperature, and all water still there.
+/// The state with every node at one temperature and all water still in the food.
 State uniform_state(double temperature_K);
 }  // namespace ovendays::heat

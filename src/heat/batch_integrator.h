@@ -1,9 +1,10 @@
 // SPDX-License-Identifier: MIT
-// The lane engine: runs of one oven in lock step, as many as it has lanes. Each turn every busy
-// lane tries one step of its own length: arithmetic pack by pack (pack_step.h), then watchers and
-// cuts lane by lane. A lane that is done takes the next run. An engine has as many lanes on every
-// machine, in more packs or fewer, so that runs take turns in one order everywhere. Private to
-// heat; see pack.h on OVENDAYS_ISA.
+// Integrates a batch of runs of one oven in lock step, one run in each SIMD lane. In every turn
+// each busy lane tries one step of its own length: first the arithmetic, pack by pack
+// (pack_step.h), then watchers, segment ends and rejected steps, lane by lane. A lane whose run has
+// ended takes the next run. The number of lanes is the same on every machine, in more or fewer
+// packs, so that runs start in the same order everywhere. Private to heat; see pack.h on
+// OVENDAYS_ISA.
 #pragma once
 
 #include <bit>
@@ -14,24 +15,24 @@
 namespace ovendays::heat::OVENDAYS_ISA {
 
 template <class Pack>
-class LaneEngineImpl {
-  using Plain = PlainOf<Pack>;
+class BatchIntegrator {
+  using Scalar = ScalarOf<Pack>;
   using Model = ModelOf<Pack>;
   using Packed = PackState<Pack>;
-  static constexpr std::size_t kPacks = kEngineBytes / kPackBytes;
+  static constexpr std::size_t kPacks = kBatchBytes / kPackBytes;
 
  public:
-  /// @param numbers those of `model`, as precise as the packs
-  LaneEngineImpl(const HeatModel& model,
-                 const Model& numbers,
-                 const ReadyForcings<Plain>& ready,
-                 Run* runs,
-                 RunSummary* summaries,
-                 std::size_t count,
-                 const IntegratorOptions& options)
+  /// @param numbers `model` in the precision of the packs
+  BatchIntegrator(const HeatModel& model,
+                  const Model& numbers,
+                  const LinearSegments<Scalar>& segments,
+                  Run* runs,
+                  RunSummary* summaries,
+                  std::size_t count,
+                  const IntegratorOptions& options)
       : step_(model, numbers, options),
-        whole_(model),
-        ready_(ready),
+        model_(model),
+        segments_(segments),
         runs_(runs),
         summaries_(summaries),
         count_(count),
@@ -42,53 +43,53 @@ class LaneEngineImpl {
     }
   }
 
-  void go() {
-    for (Lane& lane : lanes_) idle(lane);
-    for (Lane& lane : lanes_) take_next(lane);
+  void run() {
+    for (Lane& lane : lanes_) make_idle(lane);
+    for (Lane& lane : lanes_) start_next_run(lane);
     while (lanes_busy_ > 0) {
       for (Packed& pack : packs_) {
-        if (any(pack.busy)) step_.make(pack);
+        if (any_nonzero(pack.busy)) step_.try_step(pack);
       }
-      turn_to_lanes();
+      handle_events();
     }
   }
 
  private:
   struct Lane {
     Packed* pack = nullptr;
-    int at = 0;  ///< its place in the pack
+    int at = 0;  ///< index in the pack
     Run* run = nullptr;
     RunSummary* summary = nullptr;
-    const ReadySegment<Plain>* segment = nullptr;
-    const ReadySegment<Plain>* past = nullptr;  ///< beyond the last
+    const LinearSegment<Scalar>* segment = nullptr;
+    const LinearSegment<Scalar>* past = nullptr;  ///< one beyond the last
     std::size_t lid = 0;
     int rejected = 0;
     double stored_J = 0.0, last_s = 0.0;
   };
 
-  OVENDAYS_INLINE static Plain plain(double x) { return static_cast<Plain>(x); }
+  OVENDAYS_INLINE static Scalar scalar_of(double x) { return static_cast<Scalar>(x); }
 
-  /// An empty lane computes along on harmless numbers.
-  void idle(Lane& lane) {
+  /// A lane without a run is computed along with the others, on harmless numbers.
+  void make_idle(Lane& lane) {
     Packed& p = *lane.pack;
     const int i = lane.at;
     lane.run = nullptr;
-    p.shown_lanes &= ~(std::uint32_t{1} << i);
-    p.turning_lanes &= ~(std::uint32_t{1} << i);
-    p.busy[i] = p.watched[i] = p.taken[i] = 0.0;
+    p.notify_lanes &= ~(std::uint32_t{1} << i);
+    p.event_lanes &= ~(std::uint32_t{1} << i);
+    p.busy[i] = p.watched[i] = p.accepted[i] = 0.0;
     p.control.forget(i);
     set_quiet(lane, {});
     p.time_s[i] = p.origin_s[i] = 0.0;
     p.cut_s[i] = 1.0;
-    p.settled_s[i] = 0.0;
+    p.transient_end_s[i] = 0.0;
     p.step_s[i] = 1.0;
     p.in_J[i] = p.out_J[i] = p.latent_J[i] = 0.0;
     for (int n = 0; n < kNodes; ++n) p.y[n][i] = 300.0;
-    drive(lane, kHarmless<Plain>);
-    p.forcing.stretch.lid[i] = 0.0;
+    load_segment(lane, kIdleSegment<Scalar>);
+    p.forcing.constants.lid[i] = 0.0;
   }
 
-  void take_next(Lane& lane) {
+  void start_next_run(Lane& lane) {
     Packed& p = *lane.pack;
     const int i = lane.at;
     while (next_ < count_) {
@@ -98,8 +99,8 @@ class LaneEngineImpl {
       summary = RunSummary{};
       summary.end_s = run.start_s;
       summary.next_step_s = run.first_step_s > 0.0 ? run.first_step_s : options_.first_step_s;
-      const ReadySegment<Plain>* segment = ready_.of(next_ - 1).first;
-      const ReadySegment<Plain>* past = ready_.of(next_ - 1).past;
+      const LinearSegment<Scalar>* segment = segments_.of(next_ - 1).first;
+      const LinearSegment<Scalar>* past = segments_.of(next_ - 1).past;
       while (segment != past && segment->end_s <= run.start_s) ++segment;
       if (segment == past || run.end_s <= run.start_s) continue;  // nothing to do
       if (lane.run == nullptr) ++lanes_busy_;
@@ -116,24 +117,24 @@ class LaneEngineImpl {
       lane.past = past;
       lane.lid = 0;
       p.time_s[i] = run.start_s;
-      p.settled_s[i] = run.start_s + kUnsettled_s;
-      p.step_s[i] = plain(summary.next_step_s);
-      std::array<Plain, kNodes> kept;
+      p.transient_end_s[i] = run.start_s + kTransient_s;
+      p.step_s[i] = scalar_of(summary.next_step_s);
+      std::array<Scalar, kNodes> kept;
       narrow(run.state, kept);
       widen(kept, run.state);
       for (int n = 0; n < kNodes; ++n) p.y[n][i] = p.y1[n][i] = kept[static_cast<std::size_t>(n)];
-      lane.stored_J = whole_.stored_J(run.state, base::kZeroCelsius_K);
+      lane.stored_J = model_.stored_J(run.state, base::kZeroCelsius_K);
       p.in_J[i] = p.out_J[i] = p.latent_J[i] = 0.0;
-      drive(lane, *segment);
+      load_segment(lane, *segment);
       set_cut(lane);
       return;
     }
     if (lane.run != nullptr) --lanes_busy_;
-    idle(lane);
+    make_idle(lane);
   }
 
-  void drive(Lane& lane, const ReadySegment<Plain>& now) {
-    lane.pack->forcing.turn(lane.at, now);
+  void load_segment(Lane& lane, const LinearSegment<Scalar>& now) {
+    lane.pack->forcing.set_segment(lane.at, now);
     lane.pack->origin_s[lane.at] = now.start_s;
     const char* const next = reinterpret_cast<const char*>(&now + 1);
     for (std::size_t b = 0; b < sizeof now; b += 64) __builtin_prefetch(next + b);
@@ -154,22 +155,22 @@ class LaneEngineImpl {
       open = open || now;
     }
     lane.pack->cut_s[lane.at] = cut_s;
-    lane.pack->forcing.stretch.lid[lane.at] = open ? 1 : 0;
+    lane.pack->forcing.constants.lid[lane.at] = open ? 1 : 0;
   }
 
-  /// One by one, where something must be asked or told.
-  void turn_to_lanes() {
+  /// Shows steps to watchers, and handles cuts and rejected steps, lane by lane.
+  void handle_events() {
     std::uint32_t stops = 0;
-    for (std::uint32_t left = lanes_where(&Packed::shown_lanes); left != 0; left &= left - 1) {
+    for (std::uint32_t left = lane_bits(&Packed::notify_lanes); left != 0; left &= left - 1) {
       const int l = std::countr_zero(left);
-      if (!tell(lanes_[static_cast<std::size_t>(l)])) stops |= std::uint32_t{1} << l;
+      if (!notify_watcher(lanes_[static_cast<std::size_t>(l)])) stops |= std::uint32_t{1} << l;
     }
-    for (Packed& pack : packs_) step_.settle(pack);
-    for (std::uint32_t left = lanes_where(&Packed::turning_lanes) | stops; left != 0;
+    for (Packed& pack : packs_) step_.advance(pack);
+    for (std::uint32_t left = lane_bits(&Packed::event_lanes) | stops; left != 0;
          left &= left - 1) {
       const int l = std::countr_zero(left);
       Lane& lane = lanes_[static_cast<std::size_t>(l)];
-      if (lane.pack->taken[lane.at] <= 0) {
+      if (lane.pack->accepted[lane.at] <= 0) {
         give_up_if_too_short(lane);
       } else if ((stops >> l & 1U) != 0) {
         finish(lane, StopReason::kWatcherStopped);
@@ -178,8 +179,8 @@ class LaneEngineImpl {
       }
     }
   }
-  /// A bit for every lane, the first lowest.
-  std::uint32_t lanes_where(std::uint32_t Packed::*lanes) const {
+  /// The bit masks of all packs joined; bit l is lane l.
+  std::uint32_t lane_bits(std::uint32_t Packed::*lanes) const {
     std::uint32_t all = 0;
     for (std::size_t i = 0; i < kPacks; ++i)
       all |= packs_[i].*lanes << (i * static_cast<std::size_t>(Packed::kWidth));
@@ -187,11 +188,11 @@ class LaneEngineImpl {
   }
 
   static StateView view(const Pack* packs, const Lane& lane) {
-    return StateView(reinterpret_cast<const Plain*>(packs) + lane.at, Packed::kWidth);
+    return StateView(reinterpret_cast<const Scalar*>(packs) + lane.at, Packed::kWidth);
   }
 
-  /// Shows a lane's step to its watcher. @return whether it wants more
-  bool tell(const Lane& lane) {
+  /// Shows a lane's step to its watcher. @return false where the watcher stops the run
+  bool notify_watcher(const Lane& lane) {
     const Packed& p = *lane.pack;
     StepWatcher& watcher = *lane.run->watcher;
     const bool go_on = watcher.on_step(Step{p.begun_s[lane.at],
@@ -205,14 +206,14 @@ class LaneEngineImpl {
     return go_on;
   }
 
-  /// What a lane's watcher need not see from now on; kept a millikelvin inside, so that rounding
-  /// cannot hide a crossing. The last step of a run is shown always.
+  /// Sets which steps the watcher need not see from now on. The bands are narrowed by a
+  /// millikelvin, so that rounding cannot hide a crossing. The last step of a run is always shown.
   void set_quiet(const Lane& lane, const Quiet& quiet) {
     constexpr double kInside_K = 1e-3;
     Packed& p = *lane.pack;
     const auto set = [&lane](Pack* packs, const Quiet::Band& band) {
-      packs[0][lane.at] = plain(band.low_K + kInside_K);
-      packs[1][lane.at] = plain(band.high_K - kInside_K);
+      packs[0][lane.at] = scalar_of(band.low_K + kInside_K);
+      packs[1][lane.at] = scalar_of(band.high_K - kInside_K);
     };
     set(p.quiet_core, quiet.core);
     set(p.quiet_food, quiet.food);
@@ -223,10 +224,10 @@ class LaneEngineImpl {
 
   void give_up_if_too_short(Lane& lane) {
     ++lane.rejected;
-    if (lane.pack->step_s[lane.at] >= plain(options_.shortest_step_s)) return;
+    if (lane.pack->step_s[lane.at] >= scalar_of(options_.shortest_step_s)) return;
     finish(lane,
-           lane.pack->error[lane.at] < num<Pack>(kHuge) ? StopReason::kStepTooSmall
-                                                        : StopReason::kNotFinite);
+           lane.pack->error[lane.at] < scalar<Pack>(kHuge) ? StopReason::kStepTooSmall
+                                                           : StopReason::kNotFinite);
   }
 
   void cross_cut(Lane& lane) {
@@ -239,21 +240,21 @@ class LaneEngineImpl {
       if (run.marks && mark >= 0 && !pass_mark(lane, mark))
         return finish(lane, StopReason::kWatcherStopped);
       if (++lane.segment == lane.past) return finish(lane, StopReason::kReachedEnd);
-      drive(lane, *lane.segment);
+      load_segment(lane, *lane.segment);
       if (lane.segment->first_step_s < p.step_s[i]) {
         p.step_s[i] = lane.segment->first_step_s;
         p.control.forget(i);
       }
     }
-    const Plain lid_before = p.forcing.stretch.lid[i];
+    const Scalar lid_before = p.forcing.constants.lid[i];
     set_cut(lane);
-    if (p.forcing.stretch.lid[i] == lid_before) return;
-    p.settled_s[i] = p.time_s[i] + kUnsettled_s;
+    if (p.forcing.constants.lid[i] == lid_before) return;
+    p.transient_end_s[i] = p.time_s[i] + kTransient_s;
     p.control.forget(i);
-    if (p.step_s[i] > plain(kAfterLid_s)) p.step_s[i] = plain(kAfterLid_s);
+    if (p.step_s[i] > scalar_of(kAfterLid_s)) p.step_s[i] = scalar_of(kAfterLid_s);
   }
 
-  /// @return whether the watcher wants more
+  /// @return false where the watcher stops the run
   bool pass_mark(const Lane& lane, int mark) {
     const Packed& p = *lane.pack;
     return lane.run->watcher->on_mark({static_cast<std::size_t>(mark),
@@ -267,8 +268,8 @@ class LaneEngineImpl {
     const int i = lane.at;
     Run& run = *lane.run;
     RunSummary& summary = *lane.summary;
-    if (whole_.drying()) {
-      summary.evaporated_kg = 0.01 * whole_.water_kg * (run.state[kNodeWater] - p.y[kNodeWater][i]);
+    if (model_.drying()) {
+      summary.evaporated_kg = 0.01 * model_.water_kg * (run.state[kNodeWater] - p.y[kNodeWater][i]);
     }
     for (int n = 0; n < kNodes; ++n) run.state[static_cast<std::size_t>(n)] = p.y[n][i];
     summary.reason = reason;
@@ -279,16 +280,16 @@ class LaneEngineImpl {
     summary.audit.in_J = p.in_J[i];
     summary.audit.out_J = p.out_J[i];
     summary.audit.latent_J = p.latent_J[i];
-    summary.audit.stored_J = whole_.stored_J(run.state, base::kZeroCelsius_K) - lane.stored_J;
-    take_next(lane);
+    summary.audit.stored_J = model_.stored_J(run.state, base::kZeroCelsius_K) - lane.stored_J;
+    start_next_run(lane);
   }
 
-  // The widest first, so that they lie close.
+  // Members with the strictest alignment first, so that no padding is needed.
   PackStep<Pack> step_;
   std::array<Packed, kPacks> packs_;
   std::array<Lane, kPacks * Packed::kWidth> lanes_;
-  const HeatModel& whole_;
-  const ReadyForcings<Plain>& ready_;
+  const HeatModel& model_;
+  const LinearSegments<Scalar>& segments_;
   Run* runs_;
   RunSummary* summaries_;
   std::size_t count_;
@@ -296,4 +297,27 @@ class LaneEngineImpl {
   const IntegratorOptions& options_;
   int lanes_busy_ = 0;
 };
+
+template <class Pack>
+void integrate_packs(const HeatModel& model,
+                     const ModelOf<Pack>& numbers,
+                     Run* runs,
+                     RunSummary* summaries,
+                     std::size_t count,
+                     const IntegratorOptions& options) {
+  const LinearSegments<ScalarOf<Pack>> segments(runs, count);
+  BatchIntegrator<Pack>(model, numbers, segments, runs, summaries, count, options).run();
+}
+
+void integrate_batch(const HeatModel& model,
+                     Run* runs,
+                     RunSummary* summaries,
+                     std::size_t count,
+                     const IntegratorOptions& options) {
+  if (options.precision == Precision::kDouble) {
+    integrate_packs<DoublePack>(model, model, runs, summaries, count, options);
+  } else {
+    integrate_packs<SinglePack>(model, to_single_precision(model), runs, summaries, count, options);
+  }
+}
 }  // namespace ovendays::heat::OVENDAYS_ISA

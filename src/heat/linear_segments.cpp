@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "ready_forcing.h"
+#include "linear_segments.h"
 
 #include <algorithm>
 #include <cmath>
@@ -11,12 +11,12 @@
 namespace ovendays::heat {
 namespace {
 
-/// Longer than any step.
+/// Longer than any step, so it bounds none.
 constexpr double kLongestStep_s = 1e6;
 
-/// After a jump of the sun by kLargeJump_W, all surfaces together, or of the wind by as much as
-/// drives that, the air swings for seconds, and the first step is this short [s]; after a smaller
-/// one it may be longer in proportion.
+/// Where the absorbed sun jumps by kLargeJump_W (sum over all surfaces), or the wind by as much as
+/// has the same effect, the oven's air swings for some seconds. The first step is then
+/// kAfterJump_s, and longer in proportion after a smaller jump.
 constexpr double kAfterJump_s = 15.0;
 constexpr double kLargeJump_W = 60.0;
 constexpr double kGust_Wsm = 50.0;
@@ -32,7 +32,7 @@ double first_step_s(const Forcing& forcing, std::size_t segment) {
   return kAfterJump_s * std::max(1.0, kLargeJump_W / jump_W);
 }
 
-/// A box is propped at few tilts.
+/// Remembers gap_tilt() of the few tilts at which a box is propped.
 class KnownTilts {
  public:
   const GapTilt& of(double tilt_rad) {
@@ -46,17 +46,17 @@ class KnownTilts {
   std::vector<std::pair<double, GapTilt>> known_;
 };
 
-/// What some runs with one forcing reach of it.
+/// The time that the runs of one forcing cover together.
 struct Reach {
   double from_s, to_s;
 };
 
-template <class Plain>
-std::vector<ReadySegment<Plain>> ready_segments(const Forcing& forcing,
-                                                const Reach& reach,
-                                                KnownTilts& tilts) {
-  const auto plain = [](double x) { return static_cast<Plain>(x); };
-  std::vector<ReadySegment<Plain>> ready;
+template <class Scalar>
+std::vector<LinearSegment<Scalar>> linear_segments(const Forcing& forcing,
+                                                   const Reach& reach,
+                                                   KnownTilts& tilts) {
+  const auto plain = [](double x) { return static_cast<Scalar>(x); };
+  std::vector<LinearSegment<Scalar>> ready;
   ready.reserve(forcing.air.size());
   double tilt_rad = -1.0;
   GapTilt tilt{};
@@ -65,7 +65,9 @@ std::vector<ReadySegment<Plain>> ready_segments(const Forcing& forcing,
   for (std::size_t i = 0; i < forcing.air.size(); ++i) {
     const AirSegment& air = forcing.air[i];
     const bool marked = air.end_s >= last_mark_s + kMarksApart_s;
-    const int mark = marked ? marks++ : -1;  // counted from the forcing's start, whoever asks
+    const int mark =
+        marked ? marks++
+               : -1;  // counted from the forcing's start, so that every batch numbers alike
     if (marked) last_mark_s = air.end_s;
     if (air.end_s <= reach.from_s) continue;
     if (air.start_s >= reach.to_s) break;
@@ -79,7 +81,7 @@ std::vector<ReadySegment<Plain>> ready_segments(const Forcing& forcing,
       tilt_rad = air.glazing_tilt_rad;
       tilt = tilts.of(tilt_rad);
     }
-    ReadySegment<Plain>& r = ready.emplace_back();
+    LinearSegment<Scalar>& r = ready.emplace_back();
     r.start_s = air.start_s;
     r.end_s = air.end_s;
     r.base = {plain(a.ambient_K),
@@ -109,12 +111,12 @@ std::vector<ReadySegment<Plain>> ready_segments(const Forcing& forcing,
 }
 }  // namespace
 
-template <class Plain>
-ReadyForcings<Plain>::ReadyForcings(const Run* runs, std::size_t count) {
+template <class Scalar>
+LinearSegments<Scalar>::LinearSegments(const Run* runs, std::size_t count) {
   std::map<std::pair<const AirSegment*, const GainSegment*>, std::size_t> known;
   std::vector<const Forcing*> forcings;
   std::vector<Reach> reaches;
-  std::vector<std::size_t> of_run;  // which of the forcings
+  std::vector<std::size_t> of_run;  // index of each run's forcing
   of_run.reserve(count);
   for (std::size_t i = 0; i < count; ++i) {
     const Run& run = runs[i];
@@ -130,18 +132,18 @@ ReadyForcings<Plain>::ReadyForcings(const Run* runs, std::size_t count) {
     of_run.push_back(at->second);
   }
   KnownTilts tilts;
-  kept_.reserve(forcings.size());
+  per_forcing_.reserve(forcings.size());
   for (std::size_t f = 0; f < forcings.size(); ++f)
-    kept_.push_back(ready_segments<Plain>(*forcings[f], reaches[f], tilts));
+    per_forcing_.push_back(linear_segments<Scalar>(*forcings[f], reaches[f], tilts));
   segments_.reserve(count);
   for (const std::size_t f : of_run)
-    segments_.push_back({kept_[f].data(), kept_[f].data() + kept_[f].size()});
+    segments_.push_back({per_forcing_[f].data(), per_forcing_[f].data() + per_forcing_[f].size()});
   of_run_ = segments_.data();
 }
 
-template <class Plain>
-ReadyForcings<Plain>::~ReadyForcings() = default;
+template <class Scalar>
+LinearSegments<Scalar>::~LinearSegments() = default;
 
-template class ReadyForcings<double>;
-template class ReadyForcings<float>;
+template class LinearSegments<double>;
+template class LinearSegments<float>;
 }  // namespace ovendays::heat

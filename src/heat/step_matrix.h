@@ -1,17 +1,18 @@
 // SPDX-License-Identifier: MIT
-// The linear systems of a step: (C / (gamma h) - J) k = r, with J a dense core and chains that hang
-// on it. Chains are folded into the core from their far ends, so that a solve costs what the core
-// costs. No pivoting: the matrix is
-// that of a dissipative network with capacities on its diagonal and stays diagonally dominant by
-// columns. Private to heat; see pack.h on OVENDAYS_ISA.
+// The linear systems of a step, (C / (gamma h) - J) k = r, where J has a dense core and chains (see
+// network_types.h). The chains are eliminated first, from their far ends inwards, so that a
+// solution costs little more than that of the core. There is no pivoting: J is the Jacobian of a
+// dissipative network, and with the capacities added to its diagonal the matrix is diagonally
+// dominant by columns. Private to heat; see pack.h on OVENDAYS_ISA.
 #pragma once
 
-#include "kernel.h"
+#include "network.h"
 
 namespace ovendays::heat::OVENDAYS_ISA {
 
 /// Row order of the dense system: the food first, then the core's other nodes in their own order,
-/// and the water last, because it acts on the others only where the food runs short of it.
+/// and the water last. Water acts on other nodes only where the food runs short of it; otherwise
+/// its column is empty but for the diagonal, and skipping it saves work.
 OVENDAYS_INLINE constexpr int core_place(int row) {
   return row == 0 ? 5 : row < 6 ? row - 1 : row == kCore - 1 ? 7 : 6;
 }
@@ -26,7 +27,7 @@ class StepMatrix {
   OVENDAYS_INLINE explicit StepMatrix(const ModelOf<R>& model) : m_(model) {}
 
   /// @param rate 1 / (gamma h) [1/s]
-  /// @param dries some lane's food is short of water, so that the water left acts on others
+  /// @param dries whether some lane's food is short of water (see core_place)
   OVENDAYS_INLINE void factor(const Jacobian<R>& jacobian, R rate, bool dries) {
     R matrix[kCore][kCore];
 #pragma GCC unroll 32
@@ -35,13 +36,13 @@ class StepMatrix {
 #pragma GCC unroll 32
       for (int b = 0; b < kCore; ++b) matrix[a][b] = -jacobian.core[i][core_place(b)];
       matrix[a][a] =
-          plus_product(matrix[a][a], m_.capacity_JK[static_cast<std::size_t>(kCoreNode[i])], rate);
+          add_product(matrix[a][a], m_.capacity_JK[static_cast<std::size_t>(kCoreNode[i])], rate);
     }
     fold(jacobian.wall, rate, 4, kNodeWall1, kWallAnchor, wall_, matrix);
     fold(jacobian.floor, rate, 4, kNodeFloor1, kFloorAnchor, floor_, matrix);
     if (m_.shells) fold(jacobian.shell, rate, 4, kNodeShell1, kShellAnchor, shell_, matrix);
     if (m_.panes >= 3) fold(jacobian.pane, rate, 1, kNodePane2, kPaneAnchor, pane_, matrix);
-      // Unrolled, so that the matrix can stay in registers.
+      // Unrolled, so that the compiler can keep much of the matrix in registers.
 #pragma GCC unroll 8
     for (int k = 0; k < kFull; ++k) {
       inverse_[k] = 1.0 / matrix[k][k];
@@ -51,7 +52,7 @@ class StepMatrix {
         lower_[i][k] = share;
 #pragma GCC unroll 8
         for (int j = k + 1; j < kFull; ++j)
-          matrix[i][j] = minus_product(matrix[i][j], share, matrix[k][j]);
+          matrix[i][j] = subtract_product(matrix[i][j], share, matrix[k][j]);
       }
 #pragma GCC unroll 8
       for (int j = k + 1; j < kFull; ++j) upper_[k][j] = matrix[k][j] * inverse_[k];
@@ -59,7 +60,8 @@ class StepMatrix {
     factor_water(matrix, dries);
   }
 
-  /// Solves in place: right-hand side [W] in, temperatures [K] out.
+  /// Solves in place: right-hand side [W] in, temperatures [K] out. Not inlined: it runs four times
+  /// a step, and one copy of it in the instruction cache is quicker than four.
   [[gnu::noinline]] void solve(R* r) const {
     gather(r, wall_, 4, kNodeWall1, kWallAnchor);
     gather(r, floor_, 4, kNodeFloor1, kFloorAnchor);
@@ -70,7 +72,7 @@ class StepMatrix {
     for (int i = 0; i < kCore; ++i) {
       R sum = r[kCoreNode[core_place(i)]];
 #pragma GCC unroll 8
-      for (int j = 0; j < i; ++j) sum = minus_product(sum, lower_[i][j], x[j]);
+      for (int j = 0; j < i; ++j) sum = subtract_product(sum, lower_[i][j], x[j]);
       x[i] = sum;
     }
 #pragma GCC unroll 8
@@ -78,13 +80,13 @@ class StepMatrix {
     if (dries_) {
 #pragma GCC unroll 8
       for (int i = 0; i < kFull; ++i)
-        x[i] = minus_product(x[i], upper_[i][kCore - 1], x[kCore - 1]);
+        x[i] = subtract_product(x[i], upper_[i][kCore - 1], x[kCore - 1]);
     }
 #pragma GCC unroll 8
     for (int i = kFull - 1; i >= 0; --i) {
       R sum = x[i];
 #pragma GCC unroll 8
-      for (int j = kFull - 1; j > i; --j) sum = minus_product(sum, upper_[i][j], x[j]);
+      for (int j = kFull - 1; j > i; --j) sum = subtract_product(sum, upper_[i][j], x[j]);
       x[i] = sum;
     }
 #pragma GCC unroll 8
@@ -97,9 +99,9 @@ class StepMatrix {
 
  private:
   struct Folded {
-    R inverse[4], inward[4], outward[4];  ///< both ways times the inverse
+    R inverse[4], inward[4], outward[4];  ///< to_inner and to_outer, times the inverse
   };
-  /// The last column, the water's: nothing but its own diagonal where no food is short of water.
+  /// Eliminates the water's column, the last.
   OVENDAYS_INLINE void factor_water(const R (*matrix)[kCore], bool dries) {
     R column[kCore];
 #pragma GCC unroll 32
@@ -110,13 +112,15 @@ class StepMatrix {
       for (int k = 0; k < kFull; ++k) {
 #pragma GCC unroll 8
         for (int i = k + 1; i < kCore; ++i)
-          column[i] = minus_product(column[i], lower_[i][k], column[k]);
+          column[i] = subtract_product(column[i], lower_[i][k], column[k]);
         upper_[k][kCore - 1] = column[k] * inverse_[k];
       }
     }
     inverse_[kCore - 1] = 1.0 / column[kCore - 1];
   }
 
+  // Elimination of a chain (fold), and its part of the forward (gather) and backward (spread)
+  // substitution.
   OVENDAYS_INLINE void fold(const Chain<R>& chain,
                             R rate,
                             int length,
@@ -124,14 +128,14 @@ class StepMatrix {
                             int anchor,
                             Folded& out,
                             R (*matrix)[kCore]) {
-    R carried = all<R>(0.0);
+    R carried = broadcast<R>(0.0);
 #pragma GCC unroll 32
     for (int k = length - 1; k >= 0; --k) {
       out.inverse[k] =
-          1.0 / plus_product(
-                    -(chain.diagonal[k] + carried),
-                    m_.capacity_JK[static_cast<std::size_t>(first) + static_cast<std::size_t>(k)],
-                    rate);
+          1.0 /
+          add_product(-(chain.diagonal[k] + carried),
+                      m_.capacity_JK[static_cast<std::size_t>(first) + static_cast<std::size_t>(k)],
+                      rate);
       out.inward[k] = chain.to_inner[k] * out.inverse[k];
       out.outward[k] = chain.to_outer[k] * out.inverse[k];
       carried = out.inward[k] * chain.to_outer[k];
@@ -143,14 +147,14 @@ class StepMatrix {
 #pragma GCC unroll 32
     for (int k = length - 1; k >= 0; --k) {
       R& to = r[k > 0 ? first + k - 1 : kCoreNode[anchor]];
-      to = plus_product(to, chain.inward[k], r[first + k]);
+      to = add_product(to, chain.inward[k], r[first + k]);
     }
   }
   OVENDAYS_INLINE void spread(R* r, const Folded& chain, int length, int first, int anchor) const {
     R inner = r[kCoreNode[anchor]];
 #pragma GCC unroll 32
     for (int k = 0; k < length; ++k) {
-      inner = plus_product(r[first + k] * chain.inverse[k], chain.outward[k], inner);
+      inner = add_product(r[first + k] * chain.inverse[k], chain.outward[k], inner);
       r[first + k] = inner;
     }
   }

@@ -219,21 +219,28 @@ bool rounds_like(const std::string& a, const std::string& b) {
   return (a == "portable") == (b == "portable");
 }
 
-void require_same(const Run& a, const RunSummary& told_a, const Run& b, const RunSummary& told_b) {
+void require_same(const Run& a,
+                  const RunSummary& summary_a,
+                  const Run& b,
+                  const RunSummary& summary_b) {
   REQUIRE(a.state == b.state);
-  REQUIRE(told_a.steps == told_b.steps);
-  REQUIRE(told_a.audit.in_J == told_b.audit.in_J);
-  REQUIRE(told_a.audit.out_J == told_b.audit.out_J);
-  REQUIRE(told_a.audit.stored_J == told_b.audit.stored_J);
+  REQUIRE(summary_a.steps == summary_b.steps);
+  REQUIRE(summary_a.audit.in_J == summary_b.audit.in_J);
+  REQUIRE(summary_a.audit.out_J == summary_b.audit.out_J);
+  REQUIRE(summary_a.audit.stored_J == summary_b.audit.stored_J);
 }
 
 /// Rounding apart, which may also let a step pass here that fails by a hair there.
-void require_near(const Run& a, const RunSummary& told_a, const Run& b, const RunSummary& told_b) {
+void require_near(const Run& a,
+                  const RunSummary& summary_a,
+                  const Run& b,
+                  const RunSummary& summary_b) {
   for (std::size_t n = 0; n < kNodes; ++n) REQUIRE(std::abs(a.state[n] - b.state[n]) < 0.02);
-  REQUIRE(std::abs(told_a.steps - told_b.steps) <= 3);
-  REQUIRE(std::abs(told_a.audit.in_J - told_b.audit.in_J) < 1e-5 * told_b.audit.in_J);
-  REQUIRE(std::abs(told_a.audit.out_J - told_b.audit.out_J) < 1e-4 * told_b.audit.in_J);
-  REQUIRE(std::abs(told_a.audit.stored_J - told_b.audit.stored_J) < 1e-4 * told_b.audit.in_J);
+  REQUIRE(std::abs(summary_a.steps - summary_b.steps) <= 3);
+  REQUIRE(std::abs(summary_a.audit.in_J - summary_b.audit.in_J) < 1e-5 * summary_b.audit.in_J);
+  REQUIRE(std::abs(summary_a.audit.out_J - summary_b.audit.out_J) < 1e-4 * summary_b.audit.in_J);
+  REQUIRE(std::abs(summary_a.audit.stored_J - summary_b.audit.stored_J) <
+          1e-4 * summary_b.audit.in_J);
 }
 }  // namespace
 

@@ -22,6 +22,7 @@ po::options_description description_of(const CommandSpec& command) {
   return description;
 }
 
+// Whether an option may be given several times.
 bool may_repeat(const CommandSpec& command, const std::string& name) {
   return std::any_of(
       command.options.begin(), command.options.end(), [&name](const OptionSpec& option) {
@@ -36,6 +37,7 @@ std::vector<std::string> option_names(const CommandSpec& command) {
   return names;
 }
 
+// Suggests the closest known option and points to the help.
 [[noreturn]] void unknown_option(const CommandSpec& command, const std::string& word) {
   const std::string name = word.substr(0, word.find('='));
   throw UsageError("unknown option " + name + suggestion(name, option_names(command)) +

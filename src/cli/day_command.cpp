@@ -43,7 +43,7 @@ void check_day_targets(const Arguments& arguments, const season::Case& c) {
 
 void run_day(const Arguments& arguments) {
   const report::ReportOptions options = report_options(arguments);
-  // A slip in the date is told before any file is read.
+  // A wrong date is reported before any file is read.
   (void)chosen_day(arguments);
   const season::Case c = chosen_case(arguments);
   const season::DayQuestion question = question_of(arguments, c);

@@ -28,6 +28,8 @@ study::Plot chosen_plot(const Arguments& arguments, const spot::Spot& spot) {
   return plot;
 }
 
+/// The number of places is checked before the grid is made, because a small step could exhaust
+/// memory.
 study::MapGrid chosen_grid(const Arguments& arguments, const spot::Spot& spot) {
   const double step_m =
       arguments.quantity("grid", Dimension::kLength, kFinest_m, kCoarsest_m).value_or(kUsualStep_m);

@@ -12,6 +12,7 @@ namespace ovendays::cli {
 namespace {
 namespace fs = std::filesystem;
 
+// Resolves links and "..", so that two names of one file compare equal.
 fs::path plain(const std::string& file) {
   std::error_code ignored;
   const fs::path whole = fs::absolute(file, ignored);

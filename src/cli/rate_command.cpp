@@ -22,6 +22,7 @@ std::string digits(double value, int places) {
 
 std::string celsius(double value_K) { return digits(value_K - base::kZeroCelsius_K, 0) + " C"; }
 
+// Says so if the vessels hold less water than the procedure prescribes.
 std::string load_text(const study::RatingLoad& load) {
   std::string text = digits(load.water_kg, 2) + " kg of water in ";
   text += load.vessels == 1 ? "'" : std::to_string(load.vessels) + " x '";
@@ -102,6 +103,8 @@ std::string rating_text(const Rating& rating) {
          digits(100.0 * rating.conditions.diffuse_share, 0) + " % diffuse light are judgement.\n";
 }
 
+// Options override the conditions of the figures of merit only; those of the cooking power are
+// fixed by its procedure.
 study::RatingConditions conditions_of(const Arguments& arguments) {
   study::RatingConditions given;
   constexpr double kLeast_Wm2 = 600.0;  // of the procedure; from memory

@@ -29,6 +29,7 @@ SpreadPart::SpreadPart(const Arguments& arguments) : arguments_(arguments) {
   draws_ = arguments.integer("spread", kLeastDraws, kMostDraws).value_or(0);
   (void)arguments.integer("seed", 0, kMostSeed);
   files_ = arguments.values("weather");
+  // The first file is the season's own weather; only further ones belong to the spread.
   if (!files_.empty()) files_.erase(files_.begin());
   if (draws_ > 0) return;
   if (!files_.empty()) throw UsageError("--weather is given twice; several years need --spread");

@@ -19,6 +19,7 @@ namespace {
 constexpr int kUsualWidth = 80;
 constexpr int kWidest = 100;
 
+// Only async-signal-safe calls are allowed here: unlink and _exit.
 extern "C" void end_by_signal(int number) {
   base::remove_pending_files();
   ::_exit(128 + number);
@@ -63,6 +64,7 @@ void Progress::show(double share_done, const std::string& doing) {
   const Clock::time_point now = Clock::now();
   const std::chrono::duration<double> run = now - start_;
   const std::chrono::duration<double> since = now - last_;
+  // Short runs show nothing, and updates are limited to five a second.
   if (run.count() < 1.0 || (shown_ && since.count() < 0.2)) return;
   const double left_s = share_done > 0 ? run.count() * (1.0 - share_done) / share_done : 0.0;
   constexpr std::size_t kRoom = 46;  // columns left beside the numbers in a terminal of 80

@@ -44,6 +44,7 @@ std::vector<Turning> chosen_turnings(const Arguments& arguments) {
   return turnings;
 }
 
+/// Refuses an oven that cannot turn before the long run, which would print equal columns.
 void require_turning(const season::Case& c) {
   if (!study::turning_is_idle(c.oven)) return;
   throw base::InputError(

@@ -33,6 +33,7 @@ bool is_results_file(const std::string& file) {
   return in && start == "\x89HDF\r\n\x1a\n";
 }
 
+/// Simulates outcomes only: waits need neither causes nor temperatures.
 Days run_days(const Arguments& arguments, const season::Case& c) {
   Progress progress;
   season::SeasonOptions options;

@@ -12,6 +12,7 @@ namespace ovendays::cli {
 namespace {
 using base::Dimension;
 
+// Limits: the Dead Sea shore to the highest settlements, and the time zones in use.
 weather::SiteOverrides site_of(const Arguments& arguments) {
   constexpr double kHour_s = base::kSecondsPerHour;
   weather::SiteOverrides site;

@@ -16,12 +16,14 @@ namespace {
 constexpr int kYearMonths = 12;
 constexpr std::size_t kMostNames = 3;
 
+// Months beyond December continue in January, so that a run may cross the end of the year.
 int ring(int month) { return (month - 1) % kYearMonths + 1; }
 
 int cooked_in(const season::TaskCounts& counts, int month) {
   return counts.outcomes[static_cast<std::size_t>(ring(month) - 1)][0];
 }
 
+// A month is good if the task gets done on at least half of its days.
 bool good(const season::TaskCounts& counts, int month) {
   return 2 * cooked_in(counts, month) >= base::days_in_month(2001, ring(month));
 }
@@ -37,6 +39,7 @@ int in_seven(const season::TaskCounts& counts, int first_month, int months) {
   return static_cast<int>(std::lround(7.0 * cooked / days));
 }
 
+// Shares are given in days per week, because people plan by the week.
 std::string often(int least, int most) {
   if (least >= 7) return "nearly every day";
   if (least == most) return "on " + std::to_string(least) + " days in 7";
@@ -97,6 +100,7 @@ bool alike(const Bet& a, const Bet& b) {
          (a.kind != Bet::Kind::kMonths || (a.first_month == b.first_month && a.months == b.months));
 }
 
+// Lists at most kMostNames names; the rest become "3 more".
 std::string listed(const std::vector<std::string>& names) {
   std::vector<std::string> shown = names;
   if (shown.size() > kMostNames) {

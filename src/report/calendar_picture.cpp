@@ -65,7 +65,7 @@ struct Key {
   double width;
 };
 
-// Only those letters are explained that stand in the calendar.
+// Explains only the letters that occur in this calendar.
 double draw_calendar_keys(Drawing& d,
                           const results::StoredSeason& season,
                           std::size_t task,

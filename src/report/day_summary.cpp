@@ -172,6 +172,7 @@ std::string minute_name(int minute, const std::vector<int>& all) {
   return whole ? std::to_string(minute / 60) : clock(60.0 * minute);
 }
 
+// Chooses a scale that shows every curve of the span.
 DegreeRange degree_range(const DayTrace& trace, const DaySpan& span, TemperatureUnit unit) {
   // The target has its own line, which must be visible even if no temperature comes near it.
   double least = degrees(trace.target_K, unit);

@@ -33,6 +33,7 @@ TextRow row_of(
 /// Column heads of the periods, in the order of study::periods().
 constexpr std::array<const char*, 5> kHeads = {"year", "DJF", "MAM", "JJA", "SON"};
 
+// Adds the best places of one period; with several, they are numbered.
 void add_best(const SpotMap& map, std::size_t which, std::size_t most, std::vector<TextRow>& rows) {
   const Period& period = study::periods()[which];
   const char* head = kHeads[which];

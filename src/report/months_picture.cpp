@@ -29,6 +29,7 @@ void draw_task_name(Drawing& d, const std::string& name, double baseline) {
   d.close();
 }
 
+// The bar shows the year's days as a share of all days.
 void draw_year(Drawing& d, const std::string& name, int days, double y) {
   const double x = month_column_x(13) + 14;
   const double room = kYear - 36;

@@ -53,6 +53,7 @@ void task_panel(Html& page, const PageInput& input, std::size_t task) {
   page.raw("</div>\n</section>");
 }
 
+// Explains the letters of the pictures.
 std::string meanings() {
   std::string text;
   for (const CauseWord& word : cause_words()) {

@@ -4,6 +4,7 @@
 
 namespace ovendays::report {
 namespace {
+// Width of a bar; a letter and two digits must fit.
 constexpr double kReasonBar = 20;
 
 void draw_reasons(Drawing& d, const Axes& axes, const season::TaskCounts& counts, int month) {

@@ -15,6 +15,7 @@ struct Input {
   std::size_t task;
 };
 
+// One picture: its name and help text, how to draw it, and its title as a file.
 struct Entry {
   PictureName name;
   Drawing (*draw)(const Input& input);
@@ -25,6 +26,7 @@ std::string of_task(const Input& input, const char* what) {
   return input.season.result.task_names[input.task] + ": " + what;
 }
 
+// One table drives the help, the names and the drawing, so that they cannot disagree.
 const std::array<Entry, 9>& entries() {
   static const std::array<Entry, 9> all = {{
       {{"months", "days of each month on which each task gets done", false},

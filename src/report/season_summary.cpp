@@ -13,12 +13,14 @@ namespace {
 using results::StoredSeason;
 using season::Cause;
 
+// A run without causes leaves kNone on lost days, which must not be shown as "no cause".
 bool causes_looked_for(const season::SeasonResult& r) {
   return std::none_of(r.days.begin(), r.days.end(), [](const season::DayTask& day) {
     return day.outcome != season::Outcome::kCooked && day.cause == Cause::kNone;
   });
 }
 
+// One line about the weather file: name, irradiation, and any correction that was made to it.
 std::string weather_line(const weather::WeatherYear& year) {
   double ghi_kWhm2 = 0.0;
   for (const weather::WeatherHour& hour : year.hours) {
@@ -33,6 +35,7 @@ std::string weather_line(const weather::WeatherYear& year) {
   return line;
 }
 
+// Compares the hours of strong sun in the open with those at the spot.
 std::string sun_line(const season::SeasonResult& r) {
   double open_s = 0.0;
   double here_s = 0.0;
@@ -86,6 +89,7 @@ std::vector<std::string> rule_lines(const StoredSeason& season) {
   return lines;
 }
 
+// Every report carries these cautions. They never call food safe; they name the rule that was met.
 std::vector<std::string> caution_lines(const StoredSeason& season) {
   std::vector<std::string> lines = {
       "Food: these are simulated temperatures, not a promise that any food is safe. Follow your "

@@ -11,6 +11,7 @@ namespace {
 using study::Spread;
 using study::UncertainInput;
 
+// P10 follows from P90: symmetric around 1 for a normal factor, reciprocal for a log-normal one.
 std::string range_text(const UncertainInput& input) {
   switch (input.shape) {
     case UncertainInput::Shape::kNormalFactor:
@@ -108,6 +109,7 @@ std::string spread_table(const Spread& spread, int width) {
 namespace {
 constexpr double kSpreadWidth = 760, kSpreadNames = 200, kSpreadRow = 34;
 
+// One row of the picture: the bar is P10 to P90, the thin lines are the single draws.
 void draw_spread(Drawing& d, const Axes& axes, const Spread& spread, std::size_t task, double y) {
   const auto ends = study::days_range(spread, task, 12);
   d.open(spread.task_names[task] + ": P10 " + fixed(ends[0], 0) + ", P50 " + fixed(ends[1], 0) +

@@ -13,11 +13,13 @@ using results::StoredStudy;
 using results::StudyAlternative;
 using study::PairedDays;
 
+// Net days per unit of money; "-" where a change gains nothing, since a ratio would mislead.
 std::string per_money(int days, double price) {
   if (days <= 0) return "-";
   return price > 0.0 ? fixed(days / price, 1) : "free";
 }
 
+// Lists for which causes the first alternative had lost the days that a change gains.
 std::string causes_text(const PairedDays& paired) {
   std::string text;
   for (const CauseWord& word : cause_words()) {
@@ -114,6 +116,7 @@ StudyTable changes_in_order(const StoredStudy& study) {
                  signed_count(order.gain[i]),
                  std::to_string(order.days[i])}};
     if (study.tariff_per_J > 0.0) {
+      // The payback of a step counts only what the step adds to the savings before it.
       const double now = study::saving_of(study, *study::with_changes(study, made)).money;
       const double more = now - saved;
       row.cells.push_back(more > 0.0 ? years_text(study::payback_years(change.price, more))

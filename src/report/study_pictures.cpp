@@ -15,6 +15,7 @@ namespace {
 using results::StoredStudy;
 using results::StudyAlternative;
 
+// Largest possible number of task-days, at least that of one task to avoid dividing by zero.
 double counting_year_days(const StoredStudy& study) {
   const auto counting = std::count_if(
       study.tasks.begin(), study.tasks.end(), [](const auto& task) { return task.counts; });
@@ -54,6 +55,7 @@ const StudyAlternative* combination(const StoredStudy& study,
   return nullptr;
 }
 
+// The name of a row leaves out an axis with only one entry.
 MatrixRow climate_row(const StoredStudy& study, int spot, int oven) {
   MatrixRow row;
   const auto& axes = study.axes;
@@ -137,6 +139,7 @@ Drawing climates_picture(const StoredStudy& study) {
   return matrix_picture(matrix);
 }
 
+// One table drives the help, the names and the drawing, so that they cannot disagree.
 const std::vector<StudyPicture>& study_pictures() {
   static const std::vector<StudyPicture> all = {
       {"tasks",

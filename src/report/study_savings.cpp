@@ -10,6 +10,7 @@ namespace {
 using results::StoredStudy;
 using results::StudyAlternative;
 
+// Adds the currency to a column head, if the study names one.
 std::string money_head(const StoredStudy& study, const std::string& before) {
   return study.money.empty() ? before : before + " " + study.money;
 }
@@ -53,6 +54,7 @@ StudyTable kitchen(const StoredStudy& study) {
   for (const results::StudyTask& task : study.tasks) {
     table.rows.push_back(
         {task.name, {fixed(task.kitchen_J / base::kJoulesPerKWh, 2), fixed(task.cooks_a_year, 0)}});
+    // Several tasks may share a source; name each source once.
     if (std::find(sources.begin(), sources.end(), task.kitchen_source) == sources.end()) {
       sources.push_back(task.kitchen_source);
       table.note += (table.note.empty() ? "Sources: " : "; ") + task.kitchen_source;

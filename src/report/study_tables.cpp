@@ -42,6 +42,7 @@ std::string counting_text(const StoredStudy& study) {
   return others.empty() ? text : text + " Not counted: " + others + ".";
 }
 
+// Without results of the first alternative there is nothing to compare with, so "?" is shown.
 StudyTable ranking(const StoredStudy& study) {
   StudyTable table;
   table.heading = "Days a year on which each task gets done, most first";
@@ -93,6 +94,7 @@ StudyTable differences(const StoredStudy& study, AlternativeKind kind, NameStyle
   return table;
 }
 
+// Tables that compare need the first alternative; those about money need a tariff.
 std::vector<StudyTable> study_tables(const StoredStudy& study, NameStyle style) {
   std::vector<StudyTable> tables = {ranking(study)};
   const bool first_done = study.alternatives.front().done();

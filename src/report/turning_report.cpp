@@ -36,6 +36,7 @@ std::vector<std::string> heads_of(const std::vector<TurningDays>& rows) {
   return heads;
 }
 
+// "no turning helps" where no interval gives a single day.
 std::string enough_text(const std::vector<TurningDays>& rows, std::size_t task) {
   const Turning* enough = often_enough(rows, task);
   return enough == nullptr ? "no turning helps" : study::turning_name(*enough);
@@ -106,6 +107,7 @@ std::vector<double> spread_labels(const std::vector<double>& wanted, double gap,
   return placed;
 }
 
+// There are kLines colours; further tasks reuse them with a dash pattern.
 std::string line_kind(std::size_t task) {
   return "l" + std::to_string(task % kLines) + (task < kLines ? "" : " dash");
 }

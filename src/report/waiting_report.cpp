@@ -13,6 +13,7 @@ std::string ahead_text(std::size_t days) {
   return days == 1 ? "that day" : "one of " + std::to_string(days) + " days";
 }
 
+// The two extremes get sentences of their own, since a date range would be meaningless.
 std::string longest_text(const study::WaitingTimes& waits) {
   const int days = waits.longest_days[12];
   if (days == 0) return "No day of the year fails.";

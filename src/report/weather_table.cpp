@@ -31,6 +31,7 @@ void items(std::string& out, const std::vector<std::string>& texts, std::size_t 
   }
 }
 
+// Says how far the clock is off and, if it matters, which clock_shift corrects it.
 std::string clock_words(const weather::ClockCheck& clock) {
   if (!clock.possible) return "too little sun in the file to check its clock";
   const double minutes = clock.shift_s / 60.0;
@@ -70,6 +71,7 @@ std::string month_lines(const weather::WeatherCheck& check) {
   return out + month_row("year", check.months[12]);
 }
 
+// Prefixes notes with their line in the file, so that the reader can look at it.
 std::vector<std::string> with_lines(const std::vector<weather::WeatherNote>& notes) {
   std::vector<std::string> texts;
   texts.reserve(notes.size());

@@ -14,6 +14,7 @@
 
 namespace ovendays::report {
 namespace {
+// Whether a byte begins a UTF-8 code point; continuation bytes are 10xxxxxx.
 bool starts_letter(char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; }
 }  // namespace
 
@@ -28,6 +29,8 @@ std::string fixed(double value, int decimals) {
   return std::string(all_zero && text[0] == '-' ? text.substr(1) : text);
 }
 
+// Commas rather than the locale's separator, so that the same season gives the same text
+// everywhere.
 std::string grouped(double value) {
   const std::string digits = fixed(value, 0);
   std::string text;

@@ -9,6 +9,7 @@ namespace ovendays::study {
 namespace {
 using results::StudyChange;
 
+// Whether a change conflicts with one that was already chosen.
 bool excluded_by(const StudyChange& change, const std::vector<int>& chosen) {
   return std::any_of(chosen.begin(), chosen.end(), [&change](int other) {
     return std::find(change.excludes.begin(), change.excludes.end(), other) !=
@@ -16,6 +17,7 @@ bool excluded_by(const StudyChange& change, const std::vector<int>& chosen) {
   });
 }
 
+// The best change found so far in one step of the search.
 struct Candidate {
   int change = -1;
   int gain = 0;
@@ -31,6 +33,8 @@ bool better(const Candidate& a, const Candidate& b) {
   return a.price < b.price;
 }
 
+// Inserts a change so that the list stays ascending: alternatives are identified by ascending
+// lists.
 std::vector<int> with(std::vector<int> changes, int one) {
   changes.insert(std::lower_bound(changes.begin(), changes.end(), one), one);
   return changes;
@@ -44,6 +48,8 @@ BestOrder best_order(const std::vector<StudyChange>& changes, const DaysOf& days
   order.complete = now.has_value();
   while (order.complete) {
     Candidate best;
+    // Ask for every candidate even if one count is missing: days_of may run alternatives, and all
+    // of this step's should be requested in a fixed order.
     for (int i = 0; i < static_cast<int>(changes.size()); ++i) {
       const StudyChange& change = changes[static_cast<std::size_t>(i)];
       if (std::binary_search(made.begin(), made.end(), i) || excluded_by(change, made)) continue;
@@ -52,6 +58,8 @@ BestOrder best_order(const std::vector<StudyChange>& changes, const DaysOf& days
       const Candidate one{i, days.value_or(0) - *now, change.price};
       if (days && one.gain > 0 && (best.change < 0 || better(one, best))) best = one;
     }
+    // Stop as soon as one count is missing, since a wrong choice here would mislead all later
+    // steps.
     if (!order.complete || best.change < 0) break;
     made = with(std::move(made), best.change);
     *now += best.gain;

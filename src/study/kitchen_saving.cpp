@@ -13,6 +13,7 @@ KitchenEnergy kitchen_energy(const task::Task& task) {
         0.8 * base::kJoulesPerKWh,
         "0.8 kWh a baking cycle: a class A electric oven by EU 65/2014 (figure seen second-hand)"};
   }
+  // The published figure includes a simmer of 20 min, so only longer holds add energy.
   constexpr double kHob_Jkg = 0.195 * base::kJoulesPerKWh;
   constexpr double kHobRise_K = 75.0;
   constexpr double kHobSimmer_s = 1200.0;

@@ -9,10 +9,14 @@
 namespace ovendays::study {
 namespace {
 
+// Extents of the default plot: at least kAround_m each way; obstructions within kNear_m extend it,
+// up to kFarthest_m; kMargin_m beyond that. Judgement.
 constexpr double kAround_m = 3.0, kNear_m = 12.0, kFarthest_m = 15.0, kMargin_m = 1.5;
 // Keeps a place on the edge of the plot in the grid in spite of rounding.
 constexpr double kSlack = 1e-9;
 
+// Values from from_m to to_m that differ from through_m by whole steps. Counting whole steps from
+// through_m keeps the case's own place exactly on the grid.
 std::vector<double> steps_between(double from_m, double to_m, double through_m, double step_m) {
   std::vector<double> values;
   const auto first = static_cast<long>(std::ceil((from_m - through_m) / step_m - kSlack));
@@ -36,6 +40,7 @@ Plot usual_plot(const spot::Spot& spot) {
         high = {std::max(high.x, p.x), std::max(high.y, p.y), 0.0};
       }
     }
+    // Distance from the mouth to the bounding box of the obstruction, zero inside it.
     const double aside_m = std::max({0.0, low.x - mouth.x, mouth.x - high.x});
     const double along_m = std::max({0.0, low.y - mouth.y, mouth.y - high.y});
     if (std::hypot(aside_m, along_m) > kNear_m) continue;
@@ -93,10 +98,12 @@ std::vector<std::size_t> best_places(const SpotMap& map,
   for (std::size_t i = 0; i < map.places.size(); ++i) {
     if (map.places[i].free && days_in(map.places[i], period) > 0) order.push_back(i);
   }
+  // A stable sort makes the result independent of the library: equal places keep the grid's order.
   std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
     const int more = days_in(map.places[a], period) - days_in(map.places[b], period);
     return more != 0 ? more > 0 : from_here_m(a) < from_here_m(b) - kSlack;
   });
+  // Skip places next to better ones; otherwise the list would show one good corner several times.
   std::vector<std::size_t> best;
   for (const std::size_t i : order) {
     const bool crowded = std::any_of(best.begin(), best.end(), [&](std::size_t other) {

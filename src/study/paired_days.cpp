@@ -18,6 +18,7 @@ bool cooks(const StudyAlternative& alternative, std::size_t task, int day) {
   return alternative.day(task, day).outcome == season::Outcome::kCooked;
 }
 
+// Adds a day to its month and to the year.
 void count_in(Months& months, int day) {
   ++months[month_of(day)];
   ++months[12];
@@ -79,6 +80,7 @@ PairedDays counted_pairs(const StoredStudy& study, const StudyAlternative& alter
   return sum;
 }
 
+// Counts are computed once for each alternative, because the comparison of a sort calls them often.
 std::vector<std::size_t> ranked(const StoredStudy& study, std::size_t from, std::size_t to) {
   std::vector<std::size_t> places;
   std::vector<int> days(study.alternatives.size());

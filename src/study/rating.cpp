@@ -13,6 +13,7 @@
 namespace ovendays::study {
 namespace {
 
+// The sun of both figures of merit: irradiance is prescribed on the glazing of the level box.
 SteadySun figure_sun(const oven::OvenDesign& design, const RatingConditions& conditions) {
   SteadySun sun;
   sun.irradiance_Wm2 = conditions.figure_irradiance_Wm2;
@@ -25,6 +26,7 @@ SteadySun figure_sun(const oven::OvenDesign& design, const RatingConditions& con
   return sun;
 }
 
+// Runs the three procedures one after the other; F2 needs the result of F1.
 class Rater {
  public:
   Rater(const oven::OvenDesign& design,
@@ -49,12 +51,14 @@ class Rater {
   }
 
  private:
+  // Traces the oven once for a load and a position of its flaps.
   [[nodiscard]] SteadyOven made(const oven::Vessel* vessel,
                                 const heat::FoodLoad* food,
                                 Flaps flaps) const {
     return {design_, vessel, food, flaps, options_.optics, conditions_.pressure_Pa};
   }
 
+  // F1: the flaps are folded in, because the procedure tests the box without reflectors.
   void rate_first() {
     const SteadyOven oven = made(nullptr, nullptr, Flaps::kLaidIn);
     const SteadySun sun = figure_sun(design_, conditions_);
@@ -74,6 +78,7 @@ class Rater {
     first.outer_pane_K = (*state)[static_cast<std::size_t>(model.outer_node)];
     first.irradiance_Wm2 = sun.irradiance_Wm2;
     first.f1_Km2W = (first.plate_K - sun.ambient_K) / sun.irradiance_Wm2;
+    // The liner counts as well as the plate, because both warm the inside of the box.
     first.optical_efficiency =
         (gain[oven::kLiner] + gain[oven::kTray]) / (rating_.aperture_m2 * sun.irradiance_Wm2);
     first.loss_Wm2K = first.optical_efficiency / first.f1_Km2W;
@@ -85,6 +90,7 @@ class Rater {
     warn_of_limits(first);
   }
 
+  // The procedure leaves the oven empty in full sun, which is hotter than any cook makes it.
   void warn_of_limits(const FirstFigure& first) {
     const oven::Material& inmost = design_.box.wall.front().material;
     if (first.liner_K <= inmost.service_limit_K) return;
@@ -99,6 +105,8 @@ class Rater {
                             "' hold less water than prescribed; rated with what fits");
   }
 
+  // F2: heats the water from ambient temperature and times it between the two prescribed
+  // temperatures.
   void rate_second(const oven::Vessel& vessel) {
     SecondFigure second;
     second.load = fill_vessels(design_, vessel, conditions_.figure_load_kgm2 * rating_.aperture_m2);
@@ -110,6 +118,7 @@ class Rater {
     constexpr int kMostMinutes = 16 * 60;
     const auto trial =
         oven.run(sun, heat::uniform_state(sun.ambient_K), base::kSecondsPerMinute, kMostMinutes);
+    // Temperatures are known at whole minutes; interpolate when the water passes a level.
     const auto crossing_s = [&](double level_K) -> std::optional<double> {
       for (std::size_t i = 1; i < trial.at.size(); ++i) {
         const double before = trial.at[i - 1][heat::kNodeFood];
@@ -150,6 +159,8 @@ class Rater {
     return best;
   }
 
+  // Cooking power: repeats synthetic days with different irradiances until there are enough
+  // observations, and uses each irradiance at least once.
   void rate_power(const oven::Vessel& vessel) {
     CookingPower power;
     const double tilt_rad = best_tilt_rad();
@@ -187,6 +198,8 @@ class Rater {
     sun.wind_ms = conditions_.power_wind_ms;
     const int intervals = static_cast<int>(std::lround(conditions_.power_day_s / kInterval_s));
     const auto trial = oven.run(sun, heat::uniform_state(sun.ambient_K), kInterval_s, intervals);
+    // Only intervals inside the prescribed range count. Near boiling, evaporation would distort the
+    // power.
     const double from_K = sun.ambient_K + conditions_.power_above_ambient_K;
     const double to_K = oven.model().boiling_K - conditions_.power_below_boiling_K;
     for (std::size_t i = 1; i < trial.at.size(); ++i) {
@@ -204,6 +217,7 @@ class Rater {
     }
   }
 
+  // Fits the standard power over the temperature difference; P50 is the value of the line at 50 K.
   void regress(CookingPower& power) {
     std::vector<double> x;
     std::vector<double> y;

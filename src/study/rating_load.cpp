@@ -17,12 +17,14 @@ constexpr double kFillShare = 0.9;
 constexpr double kWater_kgm3 = 1000.0;
 constexpr double kRound = 1e-9;
 
+// Base area of a vessel.
 double foot_m2(const oven::Vessel& vessel) {
   return vessel.kind == oven::VesselKind::kPot
              ? 0.25 * base::kPi * vessel.diameter_m * vessel.diameter_m
              : vessel.width_m * vessel.depth_m;
 }
 
+// Water that a vessel holds, from its outer dimensions; walls are thin.
 double holds_kg(const oven::Vessel& vessel) {
   return kFillShare * kWater_kgm3 * foot_m2(vessel) * vessel.height_m;
 }
@@ -36,6 +38,7 @@ Stand stand_of(const oven::OvenDesign& design) {
   return {design.box.inner_width_m, design.box.inner_depth_m};
 }
 
+// kRound keeps a size that divides the room exactly from losing a row to rounding.
 int rows_of(double room_m, double size_m) { return static_cast<int>(room_m / size_m + kRound); }
 
 std::string names_of(const oven::OvenDesign& design) {

@@ -7,6 +7,7 @@
 namespace ovendays::study {
 namespace {
 
+// Writes TOML without a library, because only this output needs it and its order should be fixed.
 class Toml {
  public:
   Toml& comment(const char* text) { return line(std::string("# ") + text); }
@@ -29,6 +30,7 @@ class Toml {
   Toml& flag(const char* key, bool value) {
     return line(std::string(key) + (value ? " = true" : " = false"));
   }
+  // Names come from case files, so quotes, backslashes and control characters must be escaped.
   Toml& text(const char* key, const std::string& value) {
     std::string quoted;
     for (const char c : value) {

@@ -14,10 +14,12 @@ namespace {
 
 constexpr int kFacings = 8;
 
+// Whether the oven follows the sun; otherwise each place needs a facing of its own.
 bool oven_turns(const season::Case& c) {
   return c.oven.aim.turns && c.routine.re_aim != task::ReAim::kNever;
 }
 
+// Reduces an azimuth to [0, 2 pi).
 double compass(double azimuth_rad) {
   const double turns = azimuth_rad / base::kTwoPi;
   return (turns - std::floor(turns)) * base::kTwoPi;
@@ -32,6 +34,8 @@ class PlaceRun {
            const MapOptions& options)
       : case_(c), year_(year), options_(options.season), room_m_(options.room_m) {
     case_.tasks = {c.tasks[task]};
+    // Each season uses one thread, because the places are distributed over the threads. One cache
+    // serves all places: sky and optics do not depend on the place.
     options_.threads = 1;
     options_.causes = false;
     options_.days_only = options_.outcomes_only = true;
@@ -61,6 +65,8 @@ class PlaceRun {
     return season::cooked_by_month(season::run_season(c, year_, options_), 0);
   }
 
+  // Tries facings from the equator's side outwards, so that ties go to the facing nearest to it,
+  // and then refines the best one by half a step.
   void face(season::Case& c, MapPlace& place) const {
     c.routine.re_aim = task::ReAim::kNever;
     const auto attempt = [&](double azimuth_rad) {

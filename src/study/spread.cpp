@@ -38,6 +38,7 @@ class SpreadRun {
   }
 
  private:
+  // Runs season i. Each result has its own slot, so the order of the threads does not matter.
   void run_one(std::size_t i) {
     season::SeasonOptions one = options_.season;
     one.threads = 1;
@@ -55,6 +56,8 @@ class SpreadRun {
     const std::size_t d = i - years_.size();
     const Draw& draw = spread_.draws[d];
     const season::Case changed = with_draw(c_, draw);
+    // A resampled year has its own key, so that the weather of a draw does not depend on how many
+    // other draws there are.
     const bool measured = years_.size() > 1;
     const season::SeasonResult result =
         measured ? season::run_season(changed, years_[draw.year], one)
@@ -65,6 +68,7 @@ class SpreadRun {
     }
   }
 
+  // A key for the weather that is independent of the draw's other random numbers.
   static std::uint64_t weather_key(std::size_t index, std::uint64_t seed) {
     return base::KeyedRandom(seed, index).bits();
   }
@@ -77,6 +81,7 @@ class SpreadRun {
 };
 }  // namespace
 
+// Hours are copied but keep their own dates, because the sun is computed from the date.
 weather::WeatherYear resampled_year(const weather::WeatherYear& year, std::uint64_t key) {
   weather::WeatherYear made = year;
   base::KeyedRandom random(key);
@@ -109,6 +114,7 @@ Spread run_spread(const season::Case& c,
   return spread;
 }
 
+// See the header for the definition; `at` is the fractional index.
 double percentile(std::span<const double> sorted, double share) {
   OVENDAYS_CHECK(!sorted.empty() && share >= 0.0 && share <= 1.0);
   const double at = share * static_cast<double>(sorted.size() - 1);

@@ -14,6 +14,7 @@
 namespace ovendays::study {
 namespace {
 
+// Tilt of the plane on which the irradiance is given.
 double measured_tilt_rad(const SteadySun& sun) {
   switch (sun.plane) {
     case SteadySun::Plane::kGlazing:
@@ -43,6 +44,7 @@ constexpr double kHour_s = base::kSecondsPerHour;
 
 double fourth(double x) { return x * x * x * x; }
 
+// Builds the heat model with the flaps set or folded in.
 heat::HeatModel model_of(const oven::OvenDesign& design,
                          const oven::Vessel* vessel,
                          const heat::FoodLoad* food,
@@ -55,7 +57,7 @@ heat::HeatModel model_of(const oven::OvenDesign& design,
   return heat::make_model(design, geometry, exchange, vessel, food, options);
 }
 
-/// How an oven meets what is around it.
+/// Properties of the oven's outside that the model of its surroundings needs.
 struct Outside {
   double skin_absorptance;
   double pane_wind_factor;
@@ -175,6 +177,7 @@ std::optional<heat::State> SteadyOven::stagnate(const SteadySun& sun, double set
   for (int hour = 0; hour < kMostHours; ++hour) {
     const heat::State before = state;
     state = run(sun, before, kHour_s, 1).at.back();
+    // The water in the food is left out: its node carries an amount of water, not a temperature.
     double most_K = 0.0;
     for (std::size_t n = 0; n < state.size(); ++n) {
       if (model_.present[n] && n != heat::kNodeWater)

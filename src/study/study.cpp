@@ -13,6 +13,7 @@ namespace {
 using results::Axis;
 using results::StudyAlternative;
 
+// A larger study is almost certainly a mistake, and its file would not fit in memory.
 constexpr std::size_t kMostAlternatives = 100'000;
 
 std::string joined(const std::vector<std::string>& parts, const char* between) {
@@ -22,6 +23,8 @@ std::string joined(const std::vector<std::string>& parts, const char* between) {
 }
 }  // namespace
 
+// The axes and changes are read first, because the cases are needed to know the tasks that the rest
+// of the file refers to.
 Study::Study(const std::string& file, Causes causes) : file_(file), text_(base::read_file(file)) {
   plan_.program_version = results::program_version();
   plan_.study_file = file;
@@ -52,6 +55,7 @@ void Study::combine() {
   for (std::size_t i = 0; i < product; ++i) {
     StudyAlternative made;
     std::vector<std::string> names;
+    // Decode the number of the combination into one index for each axis.
     std::size_t rest = i;
     for (std::size_t a = results::kAxes; a-- > 0;) {  // the first axis varies slowest
       const std::size_t length = std::max<std::size_t>(1, plan_.axes[a].size());
@@ -94,6 +98,8 @@ season::Case Study::case_of(const StudyAlternative& alternative) const {
   return season::read_case(file, file_);
 }
 
+// The digest covers everything that can change a result and nothing else, so a new price or another
+// name of a change does not cause a new run.
 std::string Study::digest_of(const season::Case& c, const weather::WeatherYear& year) const {
   std::string all = "ovendays " + plan_.program_version + "\n";
   all += plan_.causes ? "causes\n" : "no causes\n";

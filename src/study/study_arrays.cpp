@@ -13,6 +13,7 @@ using results::NamedArray;
 
 constexpr double kNone = std::numeric_limits<double>::quiet_NaN();
 
+// A dimension whose coordinates are consecutive numbers.
 ArrayDimension numbered(const char* name, const char* long_name, std::size_t count, double first) {
   ArrayDimension dimension{name, long_name, "1", std::vector<double>(count), {}};
   std::iota(dimension.numbers.begin(), dimension.numbers.end(), first);
@@ -21,6 +22,7 @@ ArrayDimension numbered(const char* name, const char* long_name, std::size_t cou
 
 ArrayDimension months() { return numbered("month", "month of the year", 12, 1.0); }
 
+// A dimension whose coordinates are texts.
 ArrayDimension worded(const char* name, const char* long_name, std::vector<std::string> words) {
   return {name, long_name, "", {}, std::move(words)};
 }
@@ -50,6 +52,7 @@ DaysArrays days_arrays(const std::string& name,
 
 const std::vector<std::string> kPlane = {"y", "x"};
 
+// Places without room are NaN in every array, so that plots leave them blank.
 void add_places(const SpotMap& map, ArrayFile& file) {
   DaysArrays days = days_arrays("days_cooked", "days on which it is cooked", kPlane);
   NamedArray wind{"wind_factor", "wind at the oven over that at 10 m in the open", "1", kPlane, {}};

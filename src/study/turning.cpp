@@ -37,6 +37,7 @@ TaskTurning task_turning(const season::Case& c,
 }
 }  // namespace
 
+// The intervals of the default table: fine where turning pays, coarse where it hardly matters.
 std::vector<Turning> usual_turnings() {
   std::vector<Turning> all;
   for (const double minutes : {10.0, 15.0, 20.0, 30.0, 45.0, 60.0, 90.0, 120.0, 180.0, 240.0}) {
@@ -66,6 +67,7 @@ season::Case turned(const season::Case& c, const Turning& turning, double noon_s
 }
 
 double mean_noon_s(const sun::Place& place) {
+  // The site's solar time minus the zone's clock, as a delay of noon.
   const double behind_s = place.utc_offset_s - place.longitude_rad / base::kTwoPi * 86400.0;
   return std::clamp(43200.0 + behind_s, 0.0, base::kSecondsPerDay);
 }
@@ -80,6 +82,7 @@ std::vector<TurningDays> days_by_turning(const season::Case& c,
                                          const season::SeasonOptions& options) {
   std::vector<TurningDays> rows;
   const double noon_s = mean_noon_s(year.place);
+  // Sky and optics are the same for all turnings, so they are made once.
   const season::Kept kept;
   for (std::size_t i = 0; i < turnings.size(); ++i) {
     season::SeasonOptions one = options;

@@ -18,6 +18,7 @@ constexpr double kP90Deviate = 1.2815515655446004;
 constexpr double kLeastReflectance = 0.02, kMostReflectance = 0.98;
 constexpr double kLeastStart_K = 273.65;  // food loaded unfrozen is never drawn as frozen
 
+// Leaves missing reflectors (0) alone and keeps the rest physical.
 double reflectance_with(double reflectance, double factor) {
   if (reflectance <= 0.0) return reflectance;
   return std::clamp(reflectance * factor, kLeastReflectance, kMostReflectance);
@@ -76,6 +77,8 @@ double value_at(const UncertainInput& input, double share) {
 Draw make_draw(std::size_t index, std::uint64_t seed, std::size_t years) {
   Draw draw;
   const auto point = base::additive_point<static_cast<int>(kUncertainInputs)>(index, 0.0);
+  // One random shift for each input (Cranley and Patterson); it depends on the seed only, so that
+  // draw i is the same however many draws there are.
   base::KeyedRandom shifts(seed);
   for (std::size_t k = 0; k < kUncertainInputs; ++k) {
     const double shifted = point[k] + shifts.uniform();

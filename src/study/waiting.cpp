@@ -32,6 +32,7 @@ WaitingTimes waiting_times(const std::vector<bool>& works) {
   for (int d = 0; d < season::kDays; ++d) {
     const int wait_days = wait[static_cast<std::size_t>(d)];
     const auto month = static_cast<std::size_t>(base::date_from_day_index_365(d).month - 1);
+    // Strictly greater, so that the first of several equally long waits is reported.
     if (wait_days > waits.longest_days[12]) waits.longest_from_day = d;
     for (const std::size_t m : {month, std::size_t{12}}) {
       ++days_of[m];

@@ -181,4 +181,43 @@ TEST_CASE("humidity gives the dew point where the file lacks it", "[weather][uni
   // Magnus-type tables: 15 C at 60 % has its dew point at 7.3 C (any psychrometric chart, 0.1 K).
   REQUIRE_THAT(year.hours[0].dew_point_K, within_abs(273.15 + 7.3, 0.1));
 }
+
+TEST_CASE("#16 - each format's air belongs to the instant that its stamp means",
+          "[weather][unit]") {
+  // The temperature tells the row: 0.25 K an hour from midnight. See weather_year.h for the stamps.
+  struct Format {
+    const char* name;
+    std::string (*text)(const FilePlan&);
+    double minute;
+    double air_after_hour_s;  // of the row's hour, in local standard time
+  };
+  const Format formats[] = {
+      {"EPW", epw_file, 30.0, 3600.0},
+      {"TMY3", tmy3_file, 30.0, 3600.0},
+      {"NSRDB", [](const FilePlan& plan) { return nsrdb_file(plan); }, 30.0, 1800.0},
+      {"NSRDB", [](const FilePlan& plan) { return nsrdb_file(plan); }, 0.0, 0.0},
+      {"NSRDB", [](const FilePlan& plan) { return nsrdb_file(plan); }, 45.0, 2700.0},
+      {"PVGIS", [](const FilePlan& plan) { return pvgis_file(plan, 0.5); }, 30.0, 0.0}};
+  for (const Format& format : formats) {
+    FilePlan plan;
+    plan.minute = format.minute;
+    const bool utc = std::string(format.name) == "PVGIS";
+    const int zone_h = static_cast<int>(plan.header_zone_h);
+    if (utc) plan.rows_zone_h = 0.0;
+    plan.change = [&](FileRow& row) {
+      const int local_hour = utc ? (row.hour + 24 + zone_h) % 24 : row.hour;
+      row.dry_bulb = std::to_string(0.25 * local_hour);
+      row.dew_point = "-5.0";
+    };
+    const WeatherYear year = read_weather_text(format.text(plan), "a");
+    for (int hour = 1; hour < 23; ++hour) {
+      const auto& record = year.at(200, hour);
+      INFO(format.name << ", minute " << format.minute << ", hour " << hour);
+      const double row_hour = (record.dry_bulb_K - 273.15) / 0.25;
+      // Digits of the file: a millionth of a kelvin.
+      CHECK_THAT(record.start_s + record.met_s,
+                 within_abs(3600.0 * row_hour + format.air_after_hour_s, 0.1));
+    }
+  }
+}
 }  // namespace ovendays::test

@@ -7,13 +7,6 @@
 #include <string_view>
 
 #include "ovendays/base/file.h"
-#include "sha256.h"
-
-#if defined(__x86_64__) && defined(__GNUC__)
-#define OVENDAYS_SHA_X86
-#include <cpuid.h>
-#include <immintrin.h>
-#endif
 
 namespace ovendays::base {
 namespace {
@@ -29,6 +22,7 @@ constexpr std::array<std::uint32_t, 64> kRound = {
 
 using Hash = std::array<std::uint32_t, 8>;
 
+/// Adds one block of 64 bytes to the hash (section 6.2.2 of the standard).
 void absorb(Hash& hash, const unsigned char* block) {
   std::array<std::uint32_t, 64> w{};
   for (std::size_t i = 0; i < 16; ++i) {
@@ -51,83 +45,9 @@ void absorb(Hash& hash, const unsigned char* block) {
   }
   for (std::size_t i = 0; i < 8; ++i) hash[i] += v[i];
 }
-
-void absorb_plainly(Hash& hash, const unsigned char* blocks, std::size_t count) {
-  for (std::size_t i = 0; i < count; ++i) absorb(hash, blocks + 64 * i);
-}
-
-#ifdef OVENDAYS_SHA_X86
-bool processor_knows_sha() {
-  constexpr unsigned kSha = 1U << 29U;
-  unsigned a = 0;
-  unsigned b = 0;
-  unsigned c = 0;
-  unsigned d = 0;
-  return __get_cpuid_count(7, 0, &a, &b, &c, &d) != 0 && (b & kSha) != 0 &&
-         __builtin_cpu_supports("sse4.1") != 0 && __builtin_cpu_supports("ssse3") != 0;
-}
-
-// The instructions hold the state as (a b e f) and (c d g h), take four words of the message at a
-// time and do two rounds each.
-[[gnu::target("sha,sse4.1,ssse3")]] void absorb_by_processor(Hash& hash,
-                                                             const unsigned char* blocks,
-                                                             std::size_t count) {
-  const auto load = [](const void* at) __attribute__((target("sha,sse4.1,ssse3"))) {
-    return _mm_loadu_si128(static_cast<const __m128i*>(at));
-  };
-  const __m128i big_endian = _mm_set_epi64x(0x0c0d0e0f08090a0bLL, 0x0405060700010203LL);
-  const __m128i badc = _mm_shuffle_epi32(load(hash.data()), 0xB1);
-  const __m128i hgfe = _mm_shuffle_epi32(load(hash.data() + 4), 0x1B);
-  __m128i abef = _mm_alignr_epi8(badc, hgfe, 8);
-  __m128i cdgh = _mm_blend_epi16(hgfe, badc, 0xF0);
-  for (std::size_t block = 0; block < count; ++block) {
-    const __m128i abef_before = abef;
-    const __m128i cdgh_before = cdgh;
-    __m128i w[4];
-    for (std::size_t step = 0; step < 16; ++step) {
-      __m128i& now = w[step % 4];
-      if (step < 4) {
-        now = _mm_shuffle_epi8(load(blocks + 64 * block + 16 * step), big_endian);
-      } else {
-        const __m128i& before = w[(step + 3) % 4];
-        const __m128i seven_back = _mm_alignr_epi8(before, w[(step + 2) % 4], 4);
-        const __m128i sum = _mm_add_epi32(_mm_sha256msg1_epu32(now, w[(step + 1) % 4]), seven_back);
-        now = _mm_sha256msg2_epu32(sum, before);
-      }
-      const __m128i keyed = _mm_add_epi32(now, load(kRound.data() + 4 * step));
-      cdgh = _mm_sha256rnds2_epu32(cdgh, abef, keyed);
-      abef = _mm_sha256rnds2_epu32(abef, cdgh, _mm_shuffle_epi32(keyed, 0x0E));
-    }
-    abef = _mm_add_epi32(abef, abef_before);
-    cdgh = _mm_add_epi32(cdgh, cdgh_before);
-  }
-  const __m128i feba = _mm_shuffle_epi32(abef, 0x1B);
-  const __m128i dchg = _mm_shuffle_epi32(cdgh, 0xB1);
-  _mm_storeu_si128(reinterpret_cast<__m128i*>(hash.data()), _mm_blend_epi16(feba, dchg, 0xF0));
-  _mm_storeu_si128(reinterpret_cast<__m128i*>(hash.data() + 4), _mm_alignr_epi8(dchg, feba, 8));
-}
-#endif
-
-void absorb_blocks(Hash& hash, const unsigned char* blocks, std::size_t count, ShaWay way) {
-#ifdef OVENDAYS_SHA_X86
-  if (way == ShaWay::kByProcessor) return absorb_by_processor(hash, blocks, count);
-#endif
-  (void)way;
-  absorb_plainly(hash, blocks, count);
-}
 }  // namespace
 
-ShaWay quickest_sha_way() {
-#ifdef OVENDAYS_SHA_X86
-  static const bool known = processor_knows_sha();
-  if (known) return ShaWay::kByProcessor;
-#endif
-  return ShaWay::kPlain;
-}
-
-std::string sha256_hex(std::string_view bytes) { return sha256_hex(bytes, quickest_sha_way()); }
-
-std::string sha256_hex(std::string_view bytes, ShaWay way) {
+std::string sha256_hex(std::string_view bytes) {
   Hash hash = {0x6a09e667,
                0xbb67ae85,
                0x3c6ef372,
@@ -138,7 +58,9 @@ std::string sha256_hex(std::string_view bytes, ShaWay way) {
                0x5be0cd19};
   const auto* data = reinterpret_cast<const unsigned char*>(bytes.data());
   const std::size_t whole = bytes.size() / 64;
-  absorb_blocks(hash, data, whole, way);
+  for (std::size_t i = 0; i < whole; ++i) absorb(hash, data + 64 * i);
+  // The rest of the text, a 1 bit, zeros, and the text's length in bits at the end of the last
+  // block.
   std::array<unsigned char, 128> tail{};
   const std::size_t rest = bytes.size() % 64;
   for (std::size_t i = 0; i < rest; ++i) tail[i] = data[64 * whole + i];
@@ -148,7 +70,7 @@ std::string sha256_hex(std::string_view bytes, ShaWay way) {
   for (std::size_t i = 0; i < 8; ++i) {
     tail[blocks * 64 - 1 - i] = static_cast<unsigned char>((bits >> (8 * i)) & 0xFFU);
   }
-  absorb_blocks(hash, tail.data(), blocks, way);
+  for (std::size_t i = 0; i < blocks; ++i) absorb(hash, tail.data() + 64 * i);
   static const char* const kHex = "0123456789abcdef";
   std::string text;
   for (const std::uint32_t word : hash) {

@@ -5,10 +5,6 @@
 #include <exception>
 #include <new>
 
-#ifdef __GLIBC__
-#include <malloc.h>
-#endif
-
 #include "commands.h"
 #include "ovendays/base/error.h"
 #include "ovendays/heat/integrator.h"
@@ -82,23 +78,10 @@ int run_and_report(const Words& words) {
     return failed(error.what(), 1);
   }
 }
-
-/// A season asks for memory in many pieces and gives them back to ask again: glibc keeps all but
-/// the largest until the process ends. Each page given back to the system stops all threads for a
-/// moment.
-void keep_memory() {
-#ifdef __GLIBC__
-  constexpr int kMiB = 1 << 20;
-  mallopt(M_MMAP_THRESHOLD, 32 * kMiB);
-  mallopt(M_TRIM_THRESHOLD, 1024 * kMiB);
-  mallopt(M_TOP_PAD, kMiB);
-#endif
-}
 }  // namespace
 }  // namespace ovendays::cli
 
 int main(int count, char** words) {
   ovendays::cli::handle_signals();
-  ovendays::cli::keep_memory();
   return ovendays::cli::run_and_report({words + (count > 0 ? 1 : 0), words + count});
 }

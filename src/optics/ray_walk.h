@@ -44,7 +44,9 @@ struct Tally {
   }
 };
 
-/// How many rays start on the glass and on each flap: half on the glass, the rest by flap area.
+/// How many rays start on the glass and on each flap: a quarter on the glass, the rest in
+/// proportion to the flaps' areas, but at least eight on each; without flaps all on
+/// the glass.
 std::vector<int> start_runs(const Scene& scene, int rays);
 
 /// Starts a bundle from `towards` and takes it as far as the cavity: what enters is appended to

@@ -14,7 +14,8 @@ namespace {
 void write_all(const ManContext& context, const std::string& folder) {
   base::write_file(folder + "/man1/ovendays.1", program_man_page(context));
   for (const CommandSpec& command : commands())
-    base::write_file(folder + "/man1/" + man_name(command) + ".1", command_man_page(command, context));
+    base::write_file(folder + "/man1/" + man_name(command) + ".1",
+                     command_man_page(command, context));
   base::write_file(folder + "/ovendays.bash", bash_completion());
   base::write_file(folder + "/_ovendays", zsh_completion());
   base::write_file(folder + "/ovendays.fish", fish_completion());

@@ -117,8 +117,9 @@ TEST_CASE("free changes come first, the largest gain first among them, then gain
   CHECK(found.days == Changes{9, 14, 44, 64});
 }
 
-TEST_CASE("changes that add no day are left out, and changes in conflict with chosen ones are listed",
-          "[study][unit]") {
+TEST_CASE(
+    "changes that add no day are left out, and changes in conflict with chosen ones are listed",
+    "[study][unit]") {
   std::vector<results::StudyChange> changes = priced({1.0, 1.0, 1.0});
   changes[0].excludes = {1};
   changes[1].excludes = {0};

@@ -23,8 +23,8 @@ namespace ovendays::heat {
 /// Precision of the arithmetic. Single precision rounds a temperature to some 2e-5 K a step, a
 /// thousandth of the tolerance, and integrates sixteen runs at a time instead of eight. Clocks and
 /// energy sums are double in both. The tests hold the residual of the energy audit to 1e-9 of the
-/// absorbed sun in double precision; in single to 3e-5 over one day, and to 1e-4 in the worst of all
-/// runs of a season.
+/// absorbed sun in double precision; in single to 3e-5 over one day, and to 1e-4 in the worst of
+/// all runs of a season.
 enum class Precision { kDouble, kSingle };
 
 struct IntegratorOptions {

@@ -119,8 +119,9 @@ std::string bash_command_function() {
       all += "--" + option.name + " ";
       if (!option.value.empty()) with_value += "--" + option.name + " ";
     }
-    text += "    '" + command.name + " '*)\n      command='" + command.name + "'\n      options='" +
-            all + "--help'\n      with_value='" + with_value + "'\n      ;;\n";
+    text.append("    '").append(command.name).append(" '*)\n      command='").append(command.name);
+    text.append("'\n      options='").append(all).append("--help'\n      with_value='");
+    text.append(with_value).append("'\n      ;;\n");
   }
   return text + "  esac\n}\n\n";
 }

@@ -23,7 +23,7 @@ class Writer;
 
 namespace ovendays::results {
 
-/// Version of this program, "0.1.0".
+/// Version of this program, such as "0.2.0".
 const char* program_version();
 
 /// The layout's number; a reader refuses any other.

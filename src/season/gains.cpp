@@ -343,16 +343,7 @@ class DayMaker {
   Stretch stretch_{};
 };
 
-#ifdef OVENDAYS_WIDE
-OVENDAYS_WIDE void make_wide(DayMaker& maker) { maker.make(); }
-#endif
-
-void make_by_width(DayMaker maker) {
-#ifdef OVENDAYS_WIDE
-  if (base::widest_vectors() == base::Vectors::kWide) return make_wide(maker);
-#endif
-  maker.make();
-}
+OVENDAYS_CLONES void make(DayMaker maker) { maker.make(); }
 }  // namespace
 
 GainDay make_gain_day(const GainSetup& setup,
@@ -360,7 +351,7 @@ GainDay make_gain_day(const GainSetup& setup,
                       const Without& without,
                       const std::function<void(const GainDay&)>& look) {
   thread_local GainDay room;  // a day's finest pieces make way for the next day's
-  make_by_width({setup, day, without, look != nullptr, room});
+  make({setup, day, without, look != nullptr, room});
   if (look) look(room);
   GainDay kept;
   kept.aims = std::move(room.aims);

@@ -315,8 +315,9 @@ class Group {
   std::size_t first_ = 0, count_ = 0;
   std::size_t size_ = 0;  ///< quantities that count in this group: in the dark those of the air
 };
+}  // namespace
 
-void join_day(GainDay& day) {
+OVENDAYS_CLONES void join_pieces(GainDay& day) {
   thread_local Group group;  // a day's room serves the next
   group.start(day);
   day.joined.air.clear();
@@ -328,18 +329,5 @@ void join_day(GainDay& day) {
     for (std::size_t l = 0; l < day.gains.size(); ++l)
       day.joined.gains[l].push_back(group.gains(l));
   }
-}
-
-#ifdef OVENDAYS_WIDE
-/// The same with vectors twice as wide.
-OVENDAYS_WIDE void join_day_wide(GainDay& day) { join_day(day); }
-#endif
-}  // namespace
-
-void join_pieces(GainDay& day) {
-#ifdef OVENDAYS_WIDE
-  if (base::widest_vectors() == base::Vectors::kWide) return join_day_wide(day);
-#endif
-  join_day(day);
 }
 }  // namespace ovendays::season

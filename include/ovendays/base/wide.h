@@ -1,28 +1,17 @@
 // SPDX-License-Identifier: MIT
-// Wider vectors where the machine has them. A function marked OVENDAYS_WIDE is compiled for
-// machines with AVX2 beside its plain form; what it inlines is compiled with it. Both round every
-// operation alike (nothing is fused), so that they give the same bits: only the pace differs.
+// Wider vectors where the machine has them. A function marked OVENDAYS_CLONES is compiled twice,
+// for any machine and for AVX2, with all that it calls inlined; the program picks one when it
+// starts. Both round every operation alike, because nothing is fused (-ffp-contract=off), so that
+// they give the same bits and differ in pace only.
 #pragma once
 
-#include <atomic>
-
-// In optimised builds only: without inlining there would be nothing to win.
-#if defined(__x86_64__) && defined(__GNUC__) && defined(__OPTIMIZE__)
-#define OVENDAYS_WIDE [[gnu::target("avx2"), gnu::flatten]]
+// Sanitizers and builds without optimisation gain nothing. The selection at start needs the loader
+// of the GNU C library. OVENDAYS_NO_CLONES leaves the portable form alone, for a comparison of
+// bits.
+#if defined(__x86_64__) && defined(__GLIBC__) && !defined(__clang__) && defined(__OPTIMIZE__) && \
+    !defined(__SANITIZE_ADDRESS__) && !defined(__SANITIZE_THREAD__) &&                           \
+    !defined(OVENDAYS_NO_CLONES)
+#define OVENDAYS_CLONES __attribute__((target_clones("avx2", "default"), flatten))
+#else
+#define OVENDAYS_CLONES
 #endif
-
-namespace ovendays::base {
-
-enum class Vectors { kPlain, kWide };
-
-/// No wider ones are taken: tests hold one form against the other by it.
-inline std::atomic<Vectors> most_vectors{Vectors::kWide};
-
-/// The widest this build carries, this machine can run and most_vectors allows.
-inline Vectors widest_vectors() {
-#ifdef OVENDAYS_WIDE
-  if (__builtin_cpu_supports("avx2")) return most_vectors.load(std::memory_order_relaxed);
-#endif
-  return Vectors::kPlain;
-}
-}  // namespace ovendays::base

@@ -34,7 +34,12 @@ constexpr std::array<AirQuantity, 5> kAirQuantities{
 /// Quantities go side by side, four at a time; what fills up a row is 0 and strays as far as it
 /// likes.
 constexpr std::size_t kSide = 4;
-using Four __attribute__((vector_size(kSide * sizeof(double)), aligned(8), may_alias)) = double;
+using Four __attribute__((vector_size(kSide * sizeof(double)))) = double;
+/// Four doubles that lie on no particular boundary. A vector type with a smaller alignment of its
+/// own does not do: Clang drops that alignment where a function returns a reference to it.
+struct [[gnu::packed, gnu::may_alias]] Row {
+  Four four;
+};
 constexpr std::size_t filled(std::size_t count) { return (count + kSide - 1) / kSide * kSide; }
 constexpr std::size_t kAirRow = filled(kAirQuantities.size());
 
@@ -167,10 +172,10 @@ class Group {
       auto differs = Four{} != Four{};
       auto jumps = differs;
       for (std::size_t q = 0; q < row_; q += kSide) {
-        const Four jump = four(after + q) - four(before + q);
+        const Four jump = row(after + q).four - row(before + q).four;
         differs |= jump != 0.0;
         // So far that no line serves on both sides: it ends a group.
-        const Four most = 2.0 * four(tolerance_.data() + q);
+        const Four most = 2.0 * row(tolerance_.data() + q).four;
         jumps |= (jump > most) | (-jump > most);
       }
       goes_on_[piece] = any(differs) ? 0 : 1;
@@ -203,16 +208,16 @@ class Group {
     double* integrals = integrals_.data() + count_ * row_;
     double* moments = moments_.data() + count_ * row_;
     for (std::size_t q = 0; q < size_; q += kSide) {
-      const Four from = four(start + q);
-      const Four to = four(end + q);
+      const Four from = row(start + q).four;
+      const Four to = row(end + q).four;
       Four integral = half_width_s * (from + to);
       Four moment = integral * middle_s + by_slope_s2 * (to - from);
       if (count_ > 0) {
-        integral += four(integrals - row_ + q);
-        moment += four(moments - row_ + q);
+        integral += row(integrals - row_ + q).four;
+        moment += row(moments - row_ + q).four;
       }
-      four(integrals + q) = integral;
-      four(moments + q) = moment;
+      row(integrals + q).four = integral;
+      row(moments + q).four = moment;
     }
     ++count_;
   }
@@ -235,12 +240,12 @@ class Group {
     const double per_span = 1.0 / span_s;
     const double per_square = 6.0 / (span_s * span_s);
     for (std::size_t q = 0; q < size_; q += kSide) {
-      const Four integral = four(integrals + q);
+      const Four integral = row(integrals + q).four;
       const Four mean = integral * per_span;
-      const Four half = (four(moments + q) - 0.5 * span_s * integral) * per_square;
-      four(from_.data() + q) = mean - half;
-      four(to_.data() + q) = mean + half;
-      four(slope_.data() + q) = 2.0 * half * per_span;
+      const Four half = (row(moments + q).four - 0.5 * span_s * integral) * per_square;
+      row(from_.data() + q).four = mean - half;
+      row(to_.data() + q).four = mean + half;
+      row(slope_.data() + q).four = 2.0 * half * per_span;
     }
   }
 
@@ -261,13 +266,13 @@ class Group {
     Four slope[kFours];
     Four worst[kFours] = {};
     for (std::size_t k = 0; k < kFours; ++k) {
-      from[k] = four(from_.data() + q + k * kSide);
-      slope[k] = four(slope_.data() + q + k * kSide);
+      from[k] = row(from_.data() + q + k * kSide).four;
+      slope[k] = row(slope_.data() + q + k * kSide).four;
     }
     // How far the lines are from the quantities of one instant, where farther than so far.
     const auto stray = [&](const double* values, double time_s) {
       for (std::size_t k = 0; k < kFours; ++k) {
-        const Four off = four(values + k * kSide) - from[k] - slope[k] * time_s;
+        const Four off = row(values + k * kSide).four - from[k] - slope[k] * time_s;
         const Four size = off < 0.0 ? -off : off;
         worst[k] = worst[k] < size ? size : worst[k];
       }
@@ -288,8 +293,8 @@ class Group {
   static bool any(const Mask& mask) {
     return (mask[0] | mask[1] | mask[2] | mask[3]) != 0;
   }
-  static Four& four(double* at) { return *reinterpret_cast<Four*>(at); }
-  static const Four& four(const double* at) { return *reinterpret_cast<const Four*>(at); }
+  static Row& row(double* at) { return *reinterpret_cast<Row*>(at); }
+  static const Row& row(const double* at) { return *reinterpret_cast<const Row*>(at); }
 
   /// A surface under a load that takes in sun at some time of the day.
   struct Lit {

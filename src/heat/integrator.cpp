@@ -156,10 +156,8 @@ void right_hand_side(const HeatModel& model,
                                        air.pane_wind_factor,
                                        air.lid_open ? 1.0 : 0.0};
   plain::Powers<double> powers;
-  const plain::Products<HeatModel, double> worked(model);
-  plain::Network<double, plain::AnyShape, false>(
-      model, worked, now, stretch, y.data(), powers, nullptr)
-      .evaluate();
+  const plain::Products<double> worked(model);
+  plain::Network<double, false>(model, worked, now, stretch, y.data(), powers, nullptr).evaluate();
   for (std::size_t i = 0; i < kNodes; ++i) dydt[i] = powers.into_W[i] / model.capacity_JK[i];
   flows = {now.sun_W(), powers.out_W};
 }

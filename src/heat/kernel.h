@@ -11,14 +11,13 @@ namespace ovendays::heat::OVENDAYS_ISA {
 /// Below this share of its water a food dries ever more slowly, in proportion (judgement, no
 /// source).
 inline constexpr double kFallingRate_percent = 30.0;
-template <class R, class S, bool kWithJacobian>
+template <class R, bool kWithJacobian>
 class Network {
-  static constexpr auto kCarried = S::carried();
   using Plain = PlainOf<R>;
   using Model = ModelOf<R>;
 
  public:
-  using Worked = Products<Model, Plain>;
+  using Worked = Products<Plain>;
 
   /// @param worked of the model
   OVENDAYS_INLINE Network(const Model& model,
@@ -33,7 +32,7 @@ class Network {
   OVENDAYS_INLINE void evaluate() {
     // The long way to the vapour pressure first: the rest is worked out beside it.
     leak();
-    const bool steams = S::kLoaded && m_.drying();
+    const bool steams = m_.drying();
     if (steams) steam_ = settle();
     clear();
     sun();
@@ -49,7 +48,7 @@ class Network {
   OVENDAYS_INLINE void drift(const Instant<R>& rate, R* into_Ws, R& out_Ws) {
     static_assert(kWithJacobian);
 #pragma GCC unroll 32
-    for (const int n : kCarried) into_Ws[n] = all<R>(0.0);
+    for (int n = 0; n < kNodes; ++n) into_Ws[n] = all<R>(0.0);
     out_Ws = all<R>(0.0);
     add_gains(rate, into_Ws);
     into_Ws[kNodeWallSkin] += rate.skin_gain_W;
@@ -68,7 +67,7 @@ class Network {
  private:
   OVENDAYS_INLINE void clear() {
 #pragma GCC unroll 32
-    for (const int n : kCarried) {
+    for (int n = 0; n < kNodes; ++n) {
       p_.into_W[n] = all<R>(0.0);
       if constexpr (kWithJacobian) p_.out_slope_WK[n] = all<R>(0.0);
     }
@@ -76,11 +75,9 @@ class Network {
     p_.latent_W = all<R>(0.0);
     if constexpr (kWithJacobian) {
 #pragma GCC unroll 32
-      for (int a = 0; a < S::kSize; ++a) {
+      for (int a = 0; a < kCore; ++a) {
 #pragma GCC unroll 32
-        for (int b = 0; b < S::kSize; ++b) {
-          if (!S::apart(a, b)) j_->core[S::place(a)][S::place(b)] = all<R>(0.0);
-        }
+        for (int b = 0; b < kCore; ++b) j_->core[a][b] = all<R>(0.0);
       }
 #pragma GCC unroll 32
       for (int k = 0; k < 4; ++k) {
@@ -99,17 +96,15 @@ class Network {
   OVENDAYS_INLINE void add_gains(const Instant<R>& of, R* into) const {
 #pragma GCC unroll 3
     for (int s = oven::kPane0; s <= oven::kPane2; ++s)
-      into[S::kPanes ? m_.node_of[static_cast<std::size_t>(s)] : kNodePane] += of.gain_W[s];
+      into[m_.node_of[static_cast<std::size_t>(s)]] += of.gain_W[s];
     into[kNodeLiner] += of.gain_W[oven::kLiner];
     if (m_.present[kNodeTray]) {
       into[kNodeTray] += of.gain_W[oven::kTray];
     } else {
       into[kNodeLiner] += of.gain_W[oven::kTray];
     }
-    if constexpr (S::kLoaded) {
-      into[kNodeVessel] += of.gain_W[oven::kVessel];
-      into[kNodeFood] += of.gain_W[oven::kFood];
-    }
+    into[kNodeVessel] += of.gain_W[oven::kVessel];
+    into[kNodeFood] += of.gain_W[oven::kFood];
   }
 
   OVENDAYS_INLINE static void exchange(R& from_W, R& to_W, const Coupled<R>& c) {
@@ -148,7 +143,7 @@ class Network {
   }
 
   OVENDAYS_INLINE void inside() {
-    const int surfaces = S::kLidded ? 4 : S::kLoaded && m_.loaded ? 5 : 3;
+    const int surfaces = m_.loaded ? 5 : 3;
 #pragma GCC unroll 32
     for (int s = 0; s < surfaces; ++s) {
       couple(s + 1,
@@ -158,7 +153,7 @@ class Network {
                         y_[kCoreNode[s + 1]],
                         y_[kNodeAir]));
     }
-    constexpr int kRadiators = S::kPanes ? 6 : S::kLidded ? 4 : S::kLoaded ? 5 : 3;
+    constexpr int kRadiators = HeatModel::kRadiators;
     R emitted_K4[kRadiators], slope_K3[kRadiators];
 #pragma GCC unroll 32
     for (int i = 0; i < kRadiators; ++i) {
@@ -182,10 +177,8 @@ class Network {
       }
     }
     contact(3, 2, m_.tray_floor_WK);
-    if constexpr (S::kLoaded) {
-      contact(m_.present[kNodeTray] ? 3 : 2, 4, m_.tray_vessel_WK);
-      contact(4, 5, m_.food_vessel_WK);
-    }
+    contact(m_.present[kNodeTray] ? 3 : 2, 4, m_.tray_vessel_WK);
+    contact(4, 5, m_.food_vessel_WK);
   }
 
   OVENDAYS_INLINE void contact(int a, int b, Plain conductance_WK) {
@@ -214,10 +207,9 @@ class Network {
   OVENDAYS_INLINE void chains() {
     insulation(kNodeWall1, m_.wall_WK, w_.wall_rise_WK2, kWallAnchor, &Jacobian<R>::wall);
     insulation(kNodeFloor1, m_.floor_WK, w_.floor_rise_WK2, kFloorAnchor, &Jacobian<R>::floor);
-    if (S::kShells && m_.shells)
-      insulation(kNodeShell1, m_.shell_WK, {}, kShellAnchor, &Jacobian<R>::shell);
-    if (S::kPanes && m_.panes >= 2) couple(1, 6, gap(0, y_[kNodePane], y_[kNodePane1]));
-    if (S::kPanes && m_.panes >= 3)
+    if (m_.shells) insulation(kNodeShell1, m_.shell_WK, {}, kShellAnchor, &Jacobian<R>::shell);
+    if (m_.panes >= 2) couple(1, 6, gap(0, y_[kNodePane], y_[kNodePane1]));
+    if (m_.panes >= 3)
       couple_chain(
           kPaneAnchor, kNodePane2, 0, gap(1, y_[kNodePane1], y_[kNodePane2]), &Jacobian<R>::pane);
   }
@@ -260,7 +252,7 @@ class Network {
     R free, env_K4, wind_factor;
   };
   OVENDAYS_INLINE Outer outer_pane() const {
-    return {S::kPanes ? m_.outer_node : static_cast<int>(kNodePane),
+    return {m_.outer_node,
             w_.pane,
             m_.pane_free * stretch_.tilt_free,
             now_.pane_env_K4,
@@ -468,7 +460,7 @@ class Network {
         conductance_WK * rate.ambient_K - conductance_rate * (y_[kNodeAir] - now_.ambient_K);
     into_Ws[kNodeAir] += change;
     out_Ws -= change;
-    if (!S::kLoaded || !m_.drying()) return;
+    if (!m_.drying()) return;
     const Steam& s = steam_;
     const R over_outside = s.vapour_Pa - stretch_.vapour_Pa;
     const R carry_rate = flow_rate * s.per_air;

@@ -13,7 +13,7 @@
 
 namespace ovendays::heat::OVENDAYS_ISA {
 
-template <class Pack, class S>
+template <class Pack>
 class LaneEngineImpl {
   using Plain = PlainOf<Pack>;
   using Model = ModelOf<Pack>;
@@ -284,7 +284,7 @@ class LaneEngineImpl {
   }
 
   // The widest first, so that they lie close.
-  PackStep<Pack, S> step_;
+  PackStep<Pack> step_;
   std::array<Packed, kPacks> packs_;
   std::array<Lane, kPacks * Packed::kWidth> lanes_;
   const HeatModel& whole_;

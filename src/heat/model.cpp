@@ -265,7 +265,7 @@ void set_load(HeatModel& model,
 }
 }  // namespace
 
-void HeatModel::settle() {
+void NetworkLayout::settle() {
   constexpr std::array<int, oven::kMostPanes> kInward = {kNodePane, kNodePane1, kNodePane2};
   for (int pane = 0; pane < oven::kMostPanes;
        ++pane) {  // surfaces count from outside, nodes from inside
@@ -279,6 +279,7 @@ void HeatModel::settle() {
   node_of[oven::kFood] = kNodeFood;
 }
 
+template <>
 double HeatModel::stored_J(const State& state, double reference_K) const {
   double sum = 0.0;
   for (std::size_t i = 0; i < kNodes; ++i) {

@@ -4,22 +4,22 @@
 #pragma once
 
 #include "couplings.h"
-#include "single_model.h"
+#include "single_precision.h"
 
 namespace ovendays::heat::OVENDAYS_ISA {
 
 /// The network's numbers, as precise as the packs they meet.
 template <class R>
-using ModelOf = std::conditional_t<sizeof(PlainOf<R>) == 8, HeatModel, SingleModel>;
+using ModelOf = BasicHeatModel<PlainOf<R>>;
 
 inline constexpr double kAirGas_JkgK = 287.05;
 inline constexpr double kVapourGas_JkgK = 461.5;
 inline constexpr double kAirHeat_JkgK = 1006.0;
 
-/// Products of a model's numbers that every evaluation needs, worked out once. As precise as they.
-template <class Model, class Plain>
+/// Products of a model's numbers that every evaluation needs, worked out once.
+template <class Plain>
 struct Products {
-  explicit Products(const Model& m)
+  explicit Products(const BasicHeatModel<Plain>& m)
       : pane(m.pane_area_m2, m.outer_pane_ir_m2),
         wall(m.wall_skin_m2, m.wall_skin_m2 * m.skin_emittance),
         floor(m.floor_skin_m2, m.floor_skin_m2 * m.skin_emittance),
@@ -117,51 +117,4 @@ struct Powers {
   R latent_W;              ///< part of out_W that leaves as steam
   R out_slope_WK[kNodes];  ///< only with the Jacobian
 };
-
-/// Which parts of a network a compiled engine carries; what it leaves out must be absent from the
-/// model. Under a lid the food meets nothing but its vessel, its chain and, by steam, air and pane.
-template <bool kLoadedPart, bool kSecondPane, bool kShellPart, bool kUnderLid = false>
-struct Shape {
-  static constexpr bool kLoaded = kLoadedPart;  ///< vessel, food and the food's water
-  static constexpr bool kPanes = kSecondPane;   ///< more than one pane
-  static constexpr bool kShells = kShellPart;
-  static constexpr bool kLidded = kUnderLid;
-  static constexpr int kSize = kLoaded ? (kPanes ? 8 : 7) : (kPanes ? 8 : 4);
-  static constexpr bool carries(int node) {
-    if (node == kNodeVessel || node == kNodeFood || node == kNodeWater) return kLoaded;
-    if (node == kNodePane1 || node == kNodePane2) return kPanes;
-    return kShells || node < kNodeShell1;
-  }
-  /// The nodes an engine of this shape moves.
-  static constexpr auto carried() {
-    constexpr int kCount = 12 + (kLoaded ? 3 : 0) + (kPanes ? 2 : 0) + (kShells ? 4 : 0);
-    std::array<int, kCount> nodes{};
-    std::size_t next = 0;
-    for (int n = 0; n < kNodes; ++n) {
-      if (carries(n)) nodes[next++] = n;
-    }
-    return nodes;
-  }
-  /// Core place of row `row` of the dense system: the food first, which under a lid meets few
-  /// others, the water last, which acts on others only where the food is short of it.
-  static constexpr int place(int row) {
-    if (kSize == 4) return row;
-    return row == 0 ? 5 : row < 6 ? row - 1 : row == kSize - 1 ? 7 : 6;
-  }
-  static constexpr int row_of(int core) {
-    for (int row = 0; row < kSize; ++row) {
-      if (place(row) == core) return row;
-    }
-    return -1;
-  }
-  /// Is that place of the dense system nothing, before and after elimination?
-  static constexpr bool apart(int row, int column) {
-    const int a = place(row);
-    const int b = place(column);
-    if (!kLidded || a == b) return false;
-    if (a == 5) return b == 2 || b == 3 || b == 6;
-    return b == 5 && (a == 0 || a == 2 || a == 3 || a == 6);
-  }
-};
-using AnyShape = Shape<true, true, true>;
 }  // namespace ovendays::heat::OVENDAYS_ISA

@@ -32,9 +32,8 @@ struct PackState {
   Pack y[kNodes], y1[kNodes], rise0[kNodes], rise1[kNodes];
 };
 
-template <class Pack, class S>
+template <class Pack>
 class PackStep {
-  static constexpr auto kCarried = S::carried();
   using Plain = PlainOf<Pack>;
   using Model = ModelOf<Pack>;
 
@@ -72,14 +71,14 @@ class PackStep {
   /// The end of the step taken is the start of the next.
   static void settle(State& p) {
     const auto which = p.taken > all<Pack>(0.0);
-    for (const int n : kCarried) p.y[n] = select(which, p.y1[n], p.y[n]);
+    for (int n = 0; n < kNodes; ++n) p.y[n] = select(which, p.y1[n], p.y[n]);
   }
 
  private:
   /// Powers, Jacobian and drift at the start of every lane's step.
   void start_corner(const State& p) {
     const Instant<Pack> now = p.forcing.at(between(p.origin_s, p.time_s));
-    Network<Pack, S, true> network(m_, worked_, now, p.forcing.stretch, p.y, start_, &jacobian_);
+    Network<Pack, true> network(m_, worked_, now, p.forcing.stretch, p.y, start_, &jacobian_);
     network.evaluate();
     sun_W_ = now.sun_W();
     network.drift(p.forcing.rate, drift_Ws_, out_drift_Ws_);
@@ -93,7 +92,7 @@ class PackStep {
         unsettled_s_ > all<Pack>(0.0), all<Pack>(num<Pack>(kUnsettledWeight)), all<Pack>(1.0));
     const Pack wanted_s = lesser_of(p.step_s, all<Pack>(longest_step_s_));
     h_s_ = StepControl<Pack>::first_of(wanted_s, left_s_);
-    if (S::kLoaded && m_.drying()) {
+    if (m_.drying()) {
       // To just past the boiling point at the present slope, so that a step ends there.
       const Pack below_K = m_.boiling_K - p.y[kNodeFood];
       const Pack slope = start_.into_W[kNodeFood] * per_heat_[kNodeFood];
@@ -115,23 +114,23 @@ class PackStep {
     const Instant<Pack> end = p.forcing.at(between(p.origin_s, p.time_s) + h_s_);
     auto& [k1, k2, k3, k4, drop, at_K] = stages_;
 #pragma GCC unroll 32
-    for (const int n : kCarried) k1[n] = drifts(n, start_.into_W[n], half_step);
+    for (int n = 0; n < kNodes; ++n) k1[n] = drifts(n, start_.into_W[n], half_step);
     matrix_.solve(k1);
     const Pack drift1 = half_step * out_drift_Ws_;
     const Pack out1 = half_step * out_slope(start_.out_W + drift1, k1);
     const Pack four_per_step = 4.0 * per_step;
 #pragma GCC unroll 32
-    for (const int n : kCarried)
+    for (int n = 0; n < kNodes; ++n)
       k2[n] = plus_product(
           drifts(n, start_.into_W[n], 3.0 * half_step), heat_JK_[n] * four_per_step, k1[n]);
     matrix_.solve(k2);
     const Pack drift2 = plus_product(3.0 * drift1, four_per_step, out1);
     const Pack out2 = half_step * out_slope(start_.out_W + drift2, k2);
 #pragma GCC unroll 32
-    for (const int n : kCarried) at_K[n] = plus_product(p.y[n], Plain{2}, k1[n]);
+    for (int n = 0; n < kNodes; ++n) at_K[n] = plus_product(p.y[n], Plain{2}, k1[n]);
     stage_powers(p, end, at_K, third_);
 #pragma GCC unroll 32
-    for (const int n : kCarried) {
+    for (int n = 0; n < kNodes; ++n) {
       drop[n] = k1[n] - k2[n];
       k3[n] = plus_product(third_.into_W[n], heat_JK_[n] * per_step, drop[n]);
     }
@@ -139,10 +138,10 @@ class PackStep {
     const Pack fallen = per_step * (out1 - out2);
     const Pack out3 = half_step * out_slope(third_.out_W + fallen, k3);
 #pragma GCC unroll 32
-    for (const int n : kCarried) at_K[n] += k3[n];
+    for (int n = 0; n < kNodes; ++n) at_K[n] += k3[n];
     stage_powers(p, end, at_K, fourth_);
 #pragma GCC unroll 32
-    for (const int n : kCarried) {
+    for (int n = 0; n < kNodes; ++n) {
       drop[n] = minus_product(drop[n], num<Pack>(8.0 / 3.0), k3[n]);
       k4[n] = plus_product(fourth_.into_W[n], heat_JK_[n] * per_step, drop[n]);
     }
@@ -159,7 +158,7 @@ class PackStep {
     Pack worst = all<Pack>(0.0);
     Pack poison = all<Pack>(0.0);  // stays 0 unless something is infinite or not a number
 #pragma GCC unroll 32
-    for (const int n : kCarried) {
+    for (int n = 0; n < kNodes; ++n) {
       p.y1[n] = at_K[n] + k4[n];
       poison += p.y1[n];
       p.rise0[n] = start_.into_W[n] * (per_heat_[n] * h_s_);
@@ -168,8 +167,7 @@ class PackStep {
       // shows here.
       const Pack bend = minus_product(p.rise0[n] + p.rise1[n], Plain{2}, p.y1[n] - p.y[n]);
       Pack off_K = magnitude(k4[n]);
-      if (S::kLoaded && n == kNodeFood && m_.drying())
-        off_K = greater_of(off_K, boiled_on_K(p, k4[n]));
+      if (n == kNodeFood && m_.drying()) off_K = greater_of(off_K, boiled_on_K(p, k4[n]));
       const Pack off = error_weight_[n] * off_K;
       const Pack worse =
           greater_of(thin(n) ? thin_weight_ * off : off, bend_weight_[n] * magnitude(bend));
@@ -190,7 +188,7 @@ class PackStep {
     const Pack shrunk_s =
         select(p.error < all<Pack>(num<Pack>(kHuge)), grown_s, num<Pack>(0.2) * h_s_);
     Pack next_s = select(at_cut > none, greater_of(p.step_s, grown_s), grown_s);
-    if (S::kLoaded && m_.drying()) {
+    if (m_.drying()) {
       const Pack boils = all<Pack>(m_.boiling_K);
       const Pack onset =
           select(p.y[kNodeFood] < boils, select(p.y1[kNodeFood] >= boils, one, none), none);
@@ -227,7 +225,7 @@ class PackStep {
                                       const Instant<Pack>& now,
                                       const Pack* at_K,
                                       Powers<Pack>& powers) const {
-    Network<Pack, S, false>(m_, worked_, now, p.forcing.stretch, at_K, powers, nullptr).evaluate();
+    Network<Pack, false>(m_, worked_, now, p.forcing.stretch, at_K, powers, nullptr).evaluate();
   }
 
   /// What the food of a step that leaves the boil is too warm by, at most: it takes the boil's
@@ -246,7 +244,7 @@ class PackStep {
 
   /// Is some lane's food short of water?
   OVENDAYS_INLINE bool food_dries(const State& p) const {
-    if (!S::kLoaded || !m_.drying()) return false;
+    if (!m_.drying()) return false;
     const Pack low = select(p.y[kNodeWater] < all<Pack>(num<Pack>(kFallingRate_percent)),
                             all<Pack>(1.0),
                             all<Pack>(0.0));
@@ -256,13 +254,13 @@ class PackStep {
   /// What flows out at a stage of which the temperatures' share is still to be added.
   OVENDAYS_INLINE Pack out_slope(Pack sum, const Pack* k) const {
 #pragma GCC unroll 32
-    for (const int n : kCarried) {
+    for (int n = 0; n < kNodes; ++n) {
       if (inside_solid(n) || behind_panes(n)) continue;
       sum = plus_product(sum, start_.out_slope_WK[n], k[n]);
     }
     if (!worked_.films) return sum;
 #pragma GCC unroll 32
-    for (const int n : kCarried) {
+    for (int n = 0; n < kNodes; ++n) {
       if (behind_panes(n)) sum = plus_product(sum, start_.out_slope_WK[n], k[n]);
     }
     return sum;
@@ -288,7 +286,7 @@ class PackStep {
     const Pack core = p.y1[core_node];
     band(core, p.quiet_core[0], p.quiet_core[1]);
     band(middle(core_node), p.quiet_core[0], p.quiet_core[1]);
-    if (S::kLoaded) band(p.y1[kNodeFood], p.quiet_food[0], p.quiet_food[1]);
+    band(p.y1[kNodeFood], p.quiet_food[0], p.quiet_food[1]);
     band(p.y1[kNodeAir], p.quiet_air[0], p.quiet_air[1]);
     band(middle(kNodeAir), p.quiet_air[0], p.quiet_air[1]);
     p.shown = seen * p.watched;
@@ -310,7 +308,7 @@ class PackStep {
   }
 
   const Model& m_;
-  const Products<Model, Plain> worked_;
+  const Products<Plain> worked_;
   int core_node_;
   Plain longest_step_s_;
   Plain heat_JK_[kNodes], per_heat_[kNodes];
@@ -324,6 +322,6 @@ class PackStep {
     Pack k1[kNodes], k2[kNodes], k3[kNodes], k4[kNodes], drop[kNodes], at_K[kNodes];
   } stages_;
   Jacobian<Pack> jacobian_;
-  StepMatrix<Pack, S> matrix_;
+  StepMatrix<Pack> matrix_;
 };
 }  // namespace ovendays::heat::OVENDAYS_ISA

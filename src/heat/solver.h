@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // The linear systems of a step: (C / (gamma h) - J) k = r, with J a dense core and chains that hang
 // on it. Chains are folded into the core from their far ends, so that a solve costs what the core
-// costs; places of the core that are nothing (see Shape) are left out. No pivoting: the matrix is
+// costs. No pivoting: the matrix is
 // that of a dissipative network with capacities on its diagonal and stays diagonally dominant by
 // columns. Private to heat; see pack.h on OVENDAYS_ISA.
 #pragma once
@@ -10,92 +10,89 @@
 
 namespace ovendays::heat::OVENDAYS_ISA {
 
-template <class R, class S>
+/// Row order of the dense system: the food first, then the core's other nodes in their own order,
+/// and the water last, because it acts on the others only where the food runs short of it.
+OVENDAYS_INLINE constexpr int core_place(int row) {
+  return row == 0 ? 5 : row < 6 ? row - 1 : row == kCore - 1 ? 7 : 6;
+}
+/// The row of a core index; the inverse of core_place().
+OVENDAYS_INLINE constexpr int core_row(int place) {
+  return place == 5 ? 0 : place < 5 ? place + 1 : place == 7 ? kCore - 1 : 6;
+}
+
+template <class R>
 class StepMatrix {
  public:
-  static constexpr int kSize = S::kSize;
   OVENDAYS_INLINE explicit StepMatrix(const ModelOf<R>& model) : m_(model) {}
 
   /// @param rate 1 / (gamma h) [1/s]
   /// @param dries some lane's food is short of water, so that the water left acts on others
   OVENDAYS_INLINE void factor(const Jacobian<R>& jacobian, R rate, bool dries) {
-    R matrix[kSize][kSize];
+    R matrix[kCore][kCore];
 #pragma GCC unroll 32
-    for (int a = 0; a < kSize; ++a) {
-      const int i = S::place(a);
+    for (int a = 0; a < kCore; ++a) {
+      const int i = core_place(a);
 #pragma GCC unroll 32
-      for (int b = 0; b < kSize; ++b) {
-        if (!S::apart(a, b)) matrix[a][b] = -jacobian.core[i][S::place(b)];
-      }
+      for (int b = 0; b < kCore; ++b) matrix[a][b] = -jacobian.core[i][core_place(b)];
       matrix[a][a] =
           plus_product(matrix[a][a], m_.capacity_JK[static_cast<std::size_t>(kCoreNode[i])], rate);
     }
     fold(jacobian.wall, rate, 4, kNodeWall1, kWallAnchor, wall_, matrix);
     fold(jacobian.floor, rate, 4, kNodeFloor1, kFloorAnchor, floor_, matrix);
-    if (S::kShells && m_.shells)
-      fold(jacobian.shell, rate, 4, kNodeShell1, kShellAnchor, shell_, matrix);
-    if (S::kPanes && m_.panes >= 3)
-      fold(jacobian.pane, rate, 1, kNodePane2, kPaneAnchor, pane_, matrix);
+    if (m_.shells) fold(jacobian.shell, rate, 4, kNodeShell1, kShellAnchor, shell_, matrix);
+    if (m_.panes >= 3) fold(jacobian.pane, rate, 1, kNodePane2, kPaneAnchor, pane_, matrix);
       // Unrolled, so that the matrix can stay in registers.
 #pragma GCC unroll 8
     for (int k = 0; k < kFull; ++k) {
       inverse_[k] = 1.0 / matrix[k][k];
 #pragma GCC unroll 8
-      for (int i = k + 1; i < kSize; ++i) {
-        if (S::apart(i, k)) continue;
+      for (int i = k + 1; i < kCore; ++i) {
         const R share = matrix[i][k] * inverse_[k];
         lower_[i][k] = share;
 #pragma GCC unroll 8
-        for (int j = k + 1; j < kFull; ++j) {
-          if (!S::apart(k, j)) matrix[i][j] = minus_product(matrix[i][j], share, matrix[k][j]);
-        }
+        for (int j = k + 1; j < kFull; ++j)
+          matrix[i][j] = minus_product(matrix[i][j], share, matrix[k][j]);
       }
 #pragma GCC unroll 8
-      for (int j = k + 1; j < kFull; ++j) {
-        if (!S::apart(k, j)) upper_[k][j] = matrix[k][j] * inverse_[k];
-      }
+      for (int j = k + 1; j < kFull; ++j) upper_[k][j] = matrix[k][j] * inverse_[k];
     }
-    if constexpr (kFull < kSize) factor_water(matrix, dries);
+    factor_water(matrix, dries);
   }
 
   /// Solves in place: right-hand side [W] in, temperatures [K] out.
   [[gnu::noinline]] void solve(R* r) const {
     gather(r, wall_, 4, kNodeWall1, kWallAnchor);
     gather(r, floor_, 4, kNodeFloor1, kFloorAnchor);
-    if (S::kShells && m_.shells) gather(r, shell_, 4, kNodeShell1, kShellAnchor);
-    if (S::kPanes && m_.panes >= 3) gather(r, pane_, 1, kNodePane2, kPaneAnchor);
-    R x[kSize];
+    if (m_.shells) gather(r, shell_, 4, kNodeShell1, kShellAnchor);
+    if (m_.panes >= 3) gather(r, pane_, 1, kNodePane2, kPaneAnchor);
+    R x[kCore];
 #pragma GCC unroll 8
-    for (int i = 0; i < kSize; ++i) {
-      R sum = r[kCoreNode[S::place(i)]];
+    for (int i = 0; i < kCore; ++i) {
+      R sum = r[kCoreNode[core_place(i)]];
 #pragma GCC unroll 8
-      for (int j = 0; j < i; ++j) {
-        if (!S::apart(i, j)) sum = minus_product(sum, lower_[i][j], x[j]);
-      }
+      for (int j = 0; j < i; ++j) sum = minus_product(sum, lower_[i][j], x[j]);
       x[i] = sum;
     }
 #pragma GCC unroll 8
-    for (int i = 0; i < kSize; ++i) x[i] = x[i] * inverse_[i];
-    if (kFull < kSize && dries_) {
+    for (int i = 0; i < kCore; ++i) x[i] = x[i] * inverse_[i];
+    if (dries_) {
 #pragma GCC unroll 8
       for (int i = 0; i < kFull; ++i)
-        x[i] = minus_product(x[i], upper_[i][kSize - 1], x[kSize - 1]);
+        x[i] = minus_product(x[i], upper_[i][kCore - 1], x[kCore - 1]);
     }
 #pragma GCC unroll 8
     for (int i = kFull - 1; i >= 0; --i) {
       R sum = x[i];
 #pragma GCC unroll 8
-      for (int j = kFull - 1; j > i; --j) {
-        if (!S::apart(i, j)) sum = minus_product(sum, upper_[i][j], x[j]);
-      }
+      for (int j = kFull - 1; j > i; --j) sum = minus_product(sum, upper_[i][j], x[j]);
       x[i] = sum;
     }
 #pragma GCC unroll 8
-    for (int i = 0; i < kSize; ++i) r[kCoreNode[S::place(i)]] = x[i];
+    for (int i = 0; i < kCore; ++i) r[kCoreNode[core_place(i)]] = x[i];
     spread(r, wall_, 4, kNodeWall1, kWallAnchor);
     spread(r, floor_, 4, kNodeFloor1, kFloorAnchor);
-    if (S::kShells && m_.shells) spread(r, shell_, 4, kNodeShell1, kShellAnchor);
-    if (S::kPanes && m_.panes >= 3) spread(r, pane_, 1, kNodePane2, kPaneAnchor);
+    if (m_.shells) spread(r, shell_, 4, kNodeShell1, kShellAnchor);
+    if (m_.panes >= 3) spread(r, pane_, 1, kNodePane2, kPaneAnchor);
   }
 
  private:
@@ -103,22 +100,21 @@ class StepMatrix {
     R inverse[4], inward[4], outward[4];  ///< both ways times the inverse
   };
   /// The last column, the water's: nothing but its own diagonal where no food is short of water.
-  OVENDAYS_INLINE void factor_water(const R (*matrix)[kSize], bool dries) {
-    R column[kSize];
+  OVENDAYS_INLINE void factor_water(const R (*matrix)[kCore], bool dries) {
+    R column[kCore];
 #pragma GCC unroll 32
-    for (int i = 0; i < kSize; ++i) column[i] = matrix[i][kSize - 1];
+    for (int i = 0; i < kCore; ++i) column[i] = matrix[i][kCore - 1];
     dries_ = dries;
     if (dries) {
 #pragma GCC unroll 8
       for (int k = 0; k < kFull; ++k) {
 #pragma GCC unroll 8
-        for (int i = k + 1; i < kSize; ++i) {
-          if (!S::apart(i, k)) column[i] = minus_product(column[i], lower_[i][k], column[k]);
-        }
-        upper_[k][kSize - 1] = column[k] * inverse_[k];
+        for (int i = k + 1; i < kCore; ++i)
+          column[i] = minus_product(column[i], lower_[i][k], column[k]);
+        upper_[k][kCore - 1] = column[k] * inverse_[k];
       }
     }
-    inverse_[kSize - 1] = 1.0 / column[kSize - 1];
+    inverse_[kCore - 1] = 1.0 / column[kCore - 1];
   }
 
   OVENDAYS_INLINE void fold(const Chain<R>& chain,
@@ -127,7 +123,7 @@ class StepMatrix {
                             int first,
                             int anchor,
                             Folded& out,
-                            R (*matrix)[kSize]) {
+                            R (*matrix)[kCore]) {
     R carried = all<R>(0.0);
 #pragma GCC unroll 32
     for (int k = length - 1; k >= 0; --k) {
@@ -140,7 +136,7 @@ class StepMatrix {
       out.outward[k] = chain.to_outer[k] * out.inverse[k];
       carried = out.inward[k] * chain.to_outer[k];
     }
-    const int row = S::row_of(anchor);
+    const int row = core_row(anchor);
     matrix[row][row] -= carried;
   }
   OVENDAYS_INLINE void gather(R* r, const Folded& chain, int length, int first, int anchor) const {
@@ -160,12 +156,12 @@ class StepMatrix {
   }
 
   /// Rows and columns before the water's.
-  static constexpr int kFull = kSize == 4 ? 4 : kSize - 1;
+  static constexpr int kFull = kCore - 1;
 
   const ModelOf<R>& m_;
   bool dries_ = false;
-  R lower_[kSize][kSize], inverse_[kSize];
-  R upper_[kSize][kSize];  ///< rows times their inverse pivots
+  R lower_[kCore][kCore], inverse_[kCore];
+  R upper_[kCore][kCore];  ///< rows times their inverse pivots
   Folded wall_{}, floor_{}, shell_{}, pane_{};
 };
 }  // namespace ovendays::heat::OVENDAYS_ISA

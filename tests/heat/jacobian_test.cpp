@@ -51,14 +51,12 @@ Powers<double> powers_at(const HeatModel& model,
                          const State& y,
                          Jacobian<double>* jacobian = nullptr) {
   Powers<double> powers{};
-  const Products<HeatModel, double> worked(model);
+  const Products<double> worked(model);
   if (jacobian != nullptr) {
-    Network<double, AnyShape, true>(
-        model, worked, scene.now, scene.stretch, y.data(), powers, jacobian)
+    Network<double, true>(model, worked, scene.now, scene.stretch, y.data(), powers, jacobian)
         .evaluate();
   } else {
-    Network<double, AnyShape, false>(
-        model, worked, scene.now, scene.stretch, y.data(), powers, nullptr)
+    Network<double, false>(model, worked, scene.now, scene.stretch, y.data(), powers, nullptr)
         .evaluate();
   }
   return powers;
@@ -162,8 +160,8 @@ TEST_CASE("powers drift as they change when the surroundings do", "[heat][identi
       Jacobian<double> jacobian{};
       double into_Ws[kNodes];
       double out_Ws = 0.0;
-      const Products<HeatModel, double> worked(model);
-      Network<double, AnyShape, true> network(
+      const Products<double> worked(model);
+      Network<double, true> network(
           model, worked, scene.now, scene.stretch, y.data(), powers, &jacobian);
       network.evaluate();
       network.drift(rate, into_Ws, out_Ws);
@@ -189,7 +187,7 @@ TEST_CASE("the chain-folding solver solves the system it was given", "[heat][ide
     const Powers<double> powers =
         powers_at(model, made_conditions(forcing), warm_state(7), &jacobian);
     const double rate = 2.0 / 60.0;
-    StepMatrix<double, AnyShape> matrix(model);
+    StepMatrix<double> matrix(model);
     matrix.factor(jacobian, rate, true);
     State right{};
     for (std::size_t i = 0; i < kNodes; ++i) right[i] = model.present[i] ? powers.into_W[i] : 0.0;

@@ -73,58 +73,75 @@ struct ModelOptions {
   double boil_WK = 5000.0;  ///< power per kelvin above the boiling point: holds it within 0.1 K
 };
 
-/// All numbers the right-hand side needs. Plain data, so that a test can state any network it
-/// likes.
-struct HeatModel {
-  State capacity_JK{};
+/// Which nodes a network has, and which node takes up the sun of each surface.
+struct NetworkLayout {
   std::array<bool, kNodes> present{};
   int panes = 1;
   bool loaded = false;
   bool shells = false;
-  // Inner surfaces: pane, liner, tray, vessel, food, next pane out: indices 0..5 map to these
-  // nodes.
-  static constexpr int kRadiators = 6;
-  static constexpr std::array<int, kRadiators> kRadiatorNode = {
-      kNodePane, kNodeLiner, kNodeTray, kNodeVessel, kNodeFood, kNodePane1};
-  std::array<std::array<double, kRadiators>, kRadiators> exchange_m2{};
-  std::array<double, kRadiators>
-      film_outside_m2{};               ///< inner surfaces straight to the surroundings (films)
-  std::array<double, 5> convection{};  ///< factor on convection_group x |dT|^(1/4) [m^(7/4)]: pane,
-                                       ///< liner, tray, vessel, food
-  std::array<double, 5> still_WK{};    ///< conduction floor of the same
-  double pressure_Pa = 101325.0;
-  double pressure_root = 1.0;  ///< (pressure / standard)^(1/2)
-  double tray_floor_WK = 0, tray_vessel_WK = 0, food_vessel_WK = 0;
-  std::array<double, 4> shell_WK{};  ///< food node to shell 1, 1 to 2, 2 to 3, 3 to 4
-  std::array<double, 4> wall_WK{};   ///< liner to 1, 1 to 2, 2 to 3, 3 to skin, at 25 degC
-  std::array<double, 4> floor_WK{};
-  double wall_slope_1K = 0, floor_slope_1K = 0;
-  double wall_skin_m2 = 0, floor_skin_m2 = 0, skin_emittance = 0.9;
-  std::array<double, 2> gap_m{};      ///< inner pane to pane 1, pane 1 to pane 2
-  std::array<double, 2> gap_ir_m2{};  ///< infrared exchange of the same
-  double pane_area_m2 = 0.16;
-  double outer_pane_ir_m2 = 0.13;  ///< emittance x area of the outermost pane's outer face
-  double pane_free = 0.0;  ///< factor of free convection at that face, as of `convection` above
-  double leak_m2 = 0, stack_height_m = 0.2;
-  double lid_open_WK = 0;
-  double vapour_food_kgsPa = 0,
-         vapour_pane_kgsPa = 0;  ///< mass transfer over vapour pressure difference
-  double latent_Jkg = 2.3e6;
-  double boil_WK = 0, boiling_K = 373.15;
-  double water_kg = 0;
-  [[nodiscard]] bool drying() const { return water_kg > 0.0; }  ///< kNodeWater is followed
 
-  // Derived by settle() from panes and present:
+  // Derived by settle() from `panes` and `present`:
   std::array<int, oven::kSurfaces> node_of{};  ///< node of each oven::SurfaceId
   int outer_node = kNodePane;                  ///< of the outermost pane
-  /// Fills the derived members; call it after setting the others by hand.
+  /// Fills the derived members. Call it after setting the others by hand.
   void settle();
 
   /// The node whose temperature decides whether the food is done.
   [[nodiscard]] int core_node() const { return shells ? kNodeShell4 : kNodeFood; }
+};
+
+/// Capacities, conductances and exchange areas of a network, in double or single precision. Every
+/// member is a Real or an array of Real, so that a conversion between precisions can treat the
+/// whole as one array (see heat/single_precision.h) and a new member needs no further care.
+template <class Real>
+struct NetworkNumbers {
+  std::array<Real, kNodes> capacity_JK{};
+  /// The inner surfaces that exchange infrared, in this order: pane, liner, tray, vessel, food, and
+  /// the next pane out.
+  static constexpr int kRadiators = 6;
+  static constexpr std::array<int, kRadiators> kRadiatorNode = {
+      kNodePane, kNodeLiner, kNodeTray, kNodeVessel, kNodeFood, kNodePane1};
+  std::array<std::array<Real, kRadiators>, kRadiators> exchange_m2{};
+  /// Inner surfaces straight to the surroundings, through films that let infrared pass.
+  std::array<Real, kRadiators> film_outside_m2{};
+  /// Factor on convection_group x |dT|^(1/4) [m^(7/4)] of pane, liner, tray, vessel and food.
+  std::array<Real, 5> convection{};
+  std::array<Real, 5> still_WK{};  ///< conduction through still air, a lower bound for the same
+  Real pressure_Pa = 101325;
+  Real pressure_root = 1;  ///< (pressure / standard)^(1/2)
+  Real tray_floor_WK = 0, tray_vessel_WK = 0, food_vessel_WK = 0;
+  std::array<Real, 4> shell_WK{};  ///< food node to shell 1, 1 to 2, 2 to 3, 3 to 4
+  std::array<Real, 4> wall_WK{};   ///< liner to 1, 1 to 2, 2 to 3, 3 to skin, at 25 degC
+  std::array<Real, 4> floor_WK{};
+  Real wall_slope_1K = 0, floor_slope_1K = 0;
+  Real wall_skin_m2 = 0, floor_skin_m2 = 0;
+  Real skin_emittance = Real(0.9);
+  std::array<Real, 2> gap_m{};      ///< inner pane to pane 1, pane 1 to pane 2
+  std::array<Real, 2> gap_ir_m2{};  ///< infrared exchange of the same
+  Real pane_area_m2 = Real(0.16);
+  Real outer_pane_ir_m2 = Real(0.13);  ///< emittance x area of the outermost pane's outer face
+  Real pane_free = 0;  ///< factor of free convection at that face, as of `convection` above
+  Real leak_m2 = 0;
+  Real stack_height_m = Real(0.2);
+  Real lid_open_WK = 0;
+  /// Mass transfer over the difference of vapour pressure.
+  Real vapour_food_kgsPa = 0, vapour_pane_kgsPa = 0;
+  Real latent_Jkg = Real(2.3e6);
+  Real boil_WK = 0;
+  Real boiling_K = Real(373.15);
+  Real water_kg = 0;
+  [[nodiscard]] bool drying() const { return water_kg > 0; }  ///< kNodeWater is followed
+};
+
+/// Everything the right-hand side needs. Plain data, so that a test can state any network it likes.
+template <class Real>
+struct BasicHeatModel : NetworkLayout, NetworkNumbers<Real> {
   /// Energy over a reference temperature [J].
   [[nodiscard]] double stored_J(const State& state, double reference_K) const;
 };
+using HeatModel = BasicHeatModel<double>;
+template <>
+double HeatModel::stored_J(const State& state, double reference_K) const;
 
 /// Builds the network. @param vessel and @param food together or not at all.
 HeatModel make_model(const oven::OvenDesign& design,

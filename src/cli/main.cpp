@@ -11,6 +11,7 @@
 
 #include "commands.h"
 #include "ovendays/base/error.h"
+#include "ovendays/heat/integrator.h"
 #include "ovendays/results/results.h"
 #include "terminal.h"
 
@@ -38,10 +39,15 @@ const CommandSpec& take_command(Words& words) {
   throw UsageError(kind + words[0] + suggestion(words[0], names) + " See: ovendays --help");
 }
 
+/// The version, and which of the SIMD instruction sets in this build the integrator uses here.
+std::string version_text() {
+  return std::string("ovendays ") + results::program_version() +
+         "\nSIMD instruction set: " + heat::instruction_sets().front() + "\n";
+}
+
 void run(Words words) {
   if (words.empty()) throw UsageError("which command? See: ovendays --help");
-  if (words[0] == "--version")
-    return print(std::string("ovendays ") + results::program_version() + "\n");
+  if (words[0] == "--version") return print(version_text());
   if (asks_help(words[0])) return print(program_help());
   if (words[0] == "help") {
     words.erase(words.begin());

@@ -10,6 +10,7 @@
 
 #include "catch.h"
 #include "ovendays/base/file.h"
+#include "ovendays/heat/integrator.h"
 #include "text_lines.h"
 
 using namespace ovendays;
@@ -78,7 +79,9 @@ TEST_CASE("help and version go to standard output with code 0", "[cli][unit]") {
   }
   CHECK(contains(folder.run("help season").out, "--threads"));
   CHECK(contains(folder.run("help weather make").out, "--seed"));
-  CHECK(folder.run("--version").out.rfind("ovendays ", 0) == 0);
+  const std::string version = folder.run("--version").out;
+  CHECK(version.rfind("ovendays ", 0) == 0);
+  CHECK(contains(version, "\nSIMD instruction set: " + heat::instruction_sets().front() + "\n"));
   CHECK(folder.empty());
 }
 

@@ -60,12 +60,31 @@ struct Products {
   bool films = false;  ///< some inner surface sees the surroundings
 };
 
-/// Air, pane, liner, tray, vessel, food, pane 1, water.
-inline constexpr int kCore = 8;
-inline constexpr int kCoreNode[kCore] = {
-    kNodeAir, kNodePane, kNodeLiner, kNodeTray, kNodeVessel, kNodeFood, kNodePane1, kNodeWater};
+/// Places of the core: the nodes that form the dense part of the system.
+enum CorePlace : int {
+  kCoreAir,
+  kCorePane,  // from here to kCorePane1 in the order of HeatModel::kRadiatorNode
+  kCoreLiner,
+  kCoreTray,
+  kCoreVessel,
+  kCoreLid,
+  kCoreFood,
+  kCorePane1,
+  kCoreWater,
+  kCore  ///< their number
+};
+inline constexpr int kCoreNode[kCore] = {kNodeAir,
+                                         kNodePane,
+                                         kNodeLiner,
+                                         kNodeTray,
+                                         kNodeVessel,
+                                         kNodeLid,
+                                         kNodeFood,
+                                         kNodePane1,
+                                         kNodeWater};
 /// The core indices on which the chains hang.
-inline constexpr int kPaneAnchor = 6, kWallAnchor = 2, kFloorAnchor = 2, kShellAnchor = 5;
+inline constexpr int kPaneAnchor = kCorePane1, kWallAnchor = kCoreLiner, kFloorAnchor = kCoreLiner,
+                     kShellAnchor = kCoreFood;
 
 /// Inside insulation or food, where no change of the surroundings is felt at once.
 OVENDAYS_INLINE constexpr bool inside_solid(int node) {
@@ -76,7 +95,8 @@ OVENDAYS_INLINE constexpr bool inside_solid(int node) {
 
 /// Inside the oven, where nothing is lost to the surroundings but through films.
 OVENDAYS_INLINE constexpr bool behind_panes(int node) {
-  return node == kNodeLiner || node == kNodeTray || node == kNodeVessel;
+  return node == kNodeLiner || node == kNodeTray || node == kNodeVessel ||
+         node == kNodeLid;
 }
 
 /// What drives an instant; `lid` is 1 with the lid open, else 0.

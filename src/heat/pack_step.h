@@ -100,6 +100,15 @@ class PackStep {
       const Pack until_s = (below_K + num<Pack>(1e-3)) / slope;
       const Pack capped_s = lesser_of(h_s_, greater_of(until_s, all<Pack>(1.0)));
       h_s_ = select(below_K > 0.0, select(rise_K > below_K, capped_s, h_s_), h_s_);
+      // Food that is short of water dries in steps of a quarter of what is left: its steam, and the
+      // dew on the pane, end abruptly.
+      const Pack water = p.y[kNodeWater];
+      const Pack quarter = num<Pack>(0.25) * water;
+      const Pack boiled = -start_.into_W[kNodeWater] * h_s_;
+      const Pack dry_s = greater_of(h_s_ * quarter / boiled, all<Pack>(1.0));
+      const Pack shorter_s = select(boiled > quarter, lesser_of(h_s_, dry_s), h_s_);
+      const Pack short_below = all<Pack>(num<Pack>(kFallingRate_percent));
+      h_s_ = select(water < short_below, select(water > num<Pack>(0.1) + 0.0 * water, shorter_s, h_s_), h_s_);
     }
   }
 

@@ -182,7 +182,7 @@ class CookWatcher : public heat::StepWatcher {
   }
   [[nodiscard]] bool failed_clearly() const {
     if (result_.done) return false;
-    if (result_.peak_core_K < target_K_ - Forerunners::kClear_K) return true;
+    if (result_.peak_core_K < target_K_ - forerunners_->clear_K()) return true;
     const bool short_hold =
         !task_.unbroken && result_.hold_s < task_.hold_s - Forerunners::kClear_s;
     return short_hold ||
@@ -283,6 +283,7 @@ void run_cooks(const Task& task,
     run.marks = watchers.back().asks_at_marks();
     run.state = setup.oven;
     for (const int node : {heat::kNodeVessel,
+                           heat::kNodeLid,
                            heat::kNodeFood,
                            heat::kNodeShell1,
                            heat::kNodeShell2,

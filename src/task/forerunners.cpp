@@ -43,7 +43,8 @@ bool Track::ahead_of(const Standing& other, const std::vector<int>& nodes) const
          place.air_s >= other.air_s;
 }
 
-Forerunners::Forerunners(const heat::HeatModel& model) {
+Forerunners::Forerunners(const heat::HeatModel& model)
+    : clear_K_(model.drying() && !model.present[heat::kNodeLid] ? kClearOpen_K : kClear_K) {
   const auto add = [&](int node) {
     const bool known = std::find(nodes_.begin(), nodes_.end(), node) != nodes_.end();
     if (model.present[static_cast<std::size_t>(node)] && node != heat::kNodeWater && !known)

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Which SIMD instruction sets a build carries, in every build type.
 #include <fstream>
+#include <iterator>
 #include <set>
 #include <sstream>
 #include <string>

@@ -129,7 +129,7 @@ TEST_CASE("exposed areas leave out what a vessel stands on", "[oven][unit]") {
     REQUIRE_THAT(geometry.area_m2[oven::kTray], within_abs(tray_m2 - foot, kFewOperations));
     REQUIRE_THAT(geometry.area_m2[oven::kVessel],
                  within_abs(side + (vessel.lid ? foot : 0.0), kFewOperations));
-    REQUIRE_THAT(geometry.area_m2[oven::kFood],
+    REQUIRE_THAT(geometry.area_m2[oven::kVesselTop],
                  within_abs(vessel.lid ? 0.0 : foot, kFewOperations));
     CHECK(geometry.pot.has_value() == pot);
   }

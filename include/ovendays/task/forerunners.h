@@ -10,7 +10,8 @@
 // got no further than A.
 //
 // Steam departs from that a little: warmer oven air draws more vapour out through the leaks, which
-// cools the food by at most 0.03 W a kelvin (tests/heat/cooperative_test.cpp), and a food short of
+// cools the food by at most 0.07 W a kelvin under a lid and 0.5 W in an open pan
+// (tests/heat/cooperative_test.cpp), and a food short of
 // water moistens the pane less. So do the integrator's errors. A cook therefore counts as failed
 // here only where it fails clearly, by kClear_K or kClear_s.
 #pragma once
@@ -58,9 +59,11 @@ class Forerunners {
  public:
   /// By this a peak or a hold must stay short for a cook to have failed clearly.
   static constexpr double kClear_K = 0.25;
+  static constexpr double kClearOpen_K = 1.0;  ///< the same for food that steams from an open pan
   static constexpr double kClear_s = 60.0;
 
   explicit Forerunners(const heat::HeatModel& model);
+  [[nodiscard]] double clear_K() const { return clear_K_; }
 
   /// Of one day under one load.
   struct Day {
@@ -77,6 +80,7 @@ class Forerunners {
   void lead(Day& day, std::unique_ptr<Track> track, double peak_core_K);
 
  private:
+  double clear_K_;
   std::vector<int> nodes_;
   std::map<std::pair<const heat::AirSegment*, const heat::GainSegment*>, Day> days_;
   std::vector<std::unique_ptr<Track>> free_;

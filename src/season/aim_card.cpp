@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "gains.h"
+#include "day_forcing.h"
 #include "ovendays/base/check.h"
 #include "ovendays/base/constants.h"
 #include "ovendays/season/day_trace.h"

@@ -107,8 +107,8 @@ void CauseSearch::make_variants(const Without& without) {
   parallel(static_cast<int>(wanted.size()), setup_.threads, [&](int i) {
     const std::size_t day = wanted[static_cast<std::size_t>(i)];
     variants_[day] = std::make_unique<Variant>();
-    variants_[day]->gains =
-        make_gain_day(setup_.gains, setup_.sky_day(day_index(day)), without, false);
+    variants_[day]->forcing =
+        make_day_forcing(setup_.forcing, setup_.sky_day(day_index(day)), without);
   });
   const std::size_t packs = (wanted.size() + kPackOfRuns - 1) / kPackOfRuns;
   parallel(static_cast<int>(packs), setup_.threads, [&](int pack) {
@@ -116,7 +116,7 @@ void CauseSearch::make_variants(const Without& without) {
     const std::size_t count = std::min(kPackOfRuns, wanted.size() - from);
     std::vector<EmptyJob> jobs;
     for (const std::size_t day : std::span(wanted).subspan(from, count))
-      jobs.push_back({day_index(day), nights_[day], &variants_[day]->gains});
+      jobs.push_back({day_index(day), nights_[day], &variants_[day]->forcing});
     std::vector<EmptyDay> empty =
         run_empty_days(setup_, jobs, Until::kLastLoading, options_.integrator);
     for (std::size_t i = 0; i < count; ++i)
@@ -164,7 +164,7 @@ std::vector<std::size_t> CauseSearch::try_times(Share& share,
   for (const std::size_t day : days) {
     const Variant& variant = *variants_[day];
     for (const std::size_t time : times) {
-      trials.push_back({{day_index(day), &variant.gains, &variant.empty}, time});
+      trials.push_back({{day_index(day), &variant.forcing, &variant.empty}, time});
       day_of.push_back(day);
     }
   }

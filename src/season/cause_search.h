@@ -30,7 +30,7 @@ class CauseSearch {
  private:
   /// A day with something taken away.
   struct Variant {
-    GainDay gains;
+    DayForcing forcing;
     EmptyDay empty;
   };
   /// Some lost days of one task, and which of them would work.

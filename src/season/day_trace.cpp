@@ -71,17 +71,18 @@ class CookReader : public MinuteReader {
 };
 
 // The gains' pieces are linear in time, so that a minute lies between their ends.
-void tell_minute_light(const GainDay& day,
+void tell_minute_light(const FineDay& day,
                        const sky::SkyDay& sky,
                        std::vector<MinuteTrace>& minutes) {
   std::size_t piece = 0;
   for (MinuteTrace& minute : minutes) {
-    while (piece + 1 < day.air.size() && minute.time_s >= day.air[piece].end_s) ++piece;
-    const heat::AirSegment& air = day.air[piece];
+    while (piece + 1 < day.segments.air.size() && minute.time_s >= day.segments.air[piece].end_s)
+      ++piece;
+    const heat::AirSegment& air = day.segments.air[piece];
     const double share = (minute.time_s - air.start_s) / (air.end_s - air.start_s);
     const auto at = [share](double from, double to) { return from + (to - from) * share; };
     const auto both = [&at](const double(&ends)[2]) { return at(ends[0], ends[1]); };
-    const GainDay::Light& light = day.light[piece];
+    const LightSegment& light = day.light[piece];
     minute.visible_share = both(light.visible);
     minute.beam_mouth_Wm2 = both(light.beam_mouth_Wm2);
     minute.open_beam_mouth_Wm2 = both(light.open_beam_mouth_Wm2);
@@ -117,7 +118,7 @@ std::size_t candidate_of(double load_s, std::vector<double>& times_s) {
 
 void trace_cook(const Setup& setup,
                 const DayQuestion& question,
-                const GainDay& gains,
+                const DayForcing& forcing,
                 const EmptyDay& empty,
                 std::size_t candidate,
                 const heat::IntegratorOptions& options,
@@ -126,7 +127,7 @@ void trace_cook(const Setup& setup,
   const heat::HeatModel& model = setup.models[question.task];
   CookReader reader(trace, model);
   task::CookSetup cook =
-      cook_setup(setup, {{question.day_index, &gains, &empty}, candidate}, question.task);
+      cook_setup(setup, {{question.day_index, &forcing, &empty}, candidate}, question.task);
   cook.also = &reader;
   task::run_cooks(
       task, setup.c->routine, model, std::span(&cook, 1), std::span(&trace.cook, 1), options);
@@ -207,15 +208,17 @@ DayTrace trace_one_day(const Case& c,
   trace.as_season = told && std::abs(load_s - season_load_s) <= 0.5;
   // Steps end at candidate times: a new one moves the empty oven by less than its tolerance.
   const std::size_t candidate = candidate_of(load_s, setup.load_times_s);
-  const GainDay& gains = run.driven_by().days.front();
-  trace.aims = gains.aims;
+  const DayForcing& forcing = run.driven_by().days.front();
+  trace.aims = forcing.aims;
   const sky::SkyDay& sky = setup.sky_day(question.day_index);
-  tell_minute_light(make_gain_day(setup.gains, sky, {}), sky, trace.minutes);
+  FineDay fine;
+  make_day_forcing(setup.forcing, sky, {}, &fine);
+  tell_minute_light(fine, sky, trace.minutes);
   MinuteReader empty_reader(trace.minutes, {{heat::kNodeAir, &MinuteTrace::empty_air_K}});
-  const EmptyJob job{question.day_index, run.nights().front(), &gains, &empty_reader};
+  const EmptyJob job{question.day_index, run.nights().front(), &forcing, &empty_reader};
   const std::vector<EmptyDay> empty =
       run_empty_days(setup, std::span(&job, 1), Until::kMidnight, options.integrator);
-  trace_cook(setup, question, gains, empty.front(), candidate, options.integrator, trace);
+  trace_cook(setup, question, forcing, empty.front(), candidate, options.integrator, trace);
   return trace;
 }
 }  // namespace ovendays::season

@@ -68,12 +68,12 @@ void check(const Setup& setup,
 }
 }  // namespace
 
-heat::Forcing forcing_of(const GainDay& day, std::size_t load) {
-  return {day.joined.air, day.joined.gains[load]};
+heat::Forcing forcing_of(const DayForcing& day, std::size_t load) {
+  return {day.merged.air, day.merged.gains[load]};
 }
 
-const heat::AirSegment& air_at(const GainDay& day, double time_s) {
-  const std::vector<heat::AirSegment>& air = day.joined.air;
+const heat::AirSegment& air_at(const DayForcing& day, double time_s) {
+  const std::vector<heat::AirSegment>& air = day.merged.air;
   const auto later = std::find_if(
       air.begin(), air.end(), [time_s](const heat::AirSegment& a) { return a.end_s > time_s; });
   return later == air.end() ? air.back() : *later;

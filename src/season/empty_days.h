@@ -21,7 +21,7 @@ struct Midnight {
 /// A night to be run: the day that it leads to, and what drives the oven on the day before.
 struct NightJob {
   int day_index;
-  const GainDay* before;
+  const DayForcing* before;
 };
 
 /// Runs the empty oven from noon, when it is as warm as the air, to midnight; several side by side.
@@ -44,7 +44,7 @@ struct EmptyDay {
 struct EmptyJob {
   int day_index;
   Midnight begins;
-  const GainDay* today;
+  const DayForcing* today;
   heat::StepWatcher* also = nullptr;  ///< sees every step of the day too
 };
 
@@ -59,9 +59,9 @@ std::vector<EmptyDay> run_empty_days(const Setup& setup,
                                      Until until,
                                      const heat::IntegratorOptions& options);
 
-heat::Forcing forcing_of(const GainDay& day, std::size_t load);
+heat::Forcing forcing_of(const DayForcing& day, std::size_t load);
 /// The piece of a day's air in which a time falls.
-const heat::AirSegment& air_at(const GainDay& day, double time_s);
+const heat::AirSegment& air_at(const DayForcing& day, double time_s);
 
 /// "WHAT on Jan 3: the integration failed at 10:30".
 [[noreturn]] void fail_run(const std::string& what,

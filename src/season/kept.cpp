@@ -84,23 +84,14 @@ OvenOptics KeptParts::make_optics(const OvenRequest& request,
     const auto load = static_cast<std::size_t>(job - 1);
     made.exchange[load] = optics::exchange_areas(key.geometry[load], key.panes);
   });
-  std::vector<LoadTable> tables(loads);
-  std::vector<optics::AcceptanceTable> traced = builder.take();
-  for (std::size_t load = 0; load < loads; ++load) tables[load].table = std::move(traced[load]);
-  spot::Spot nothing;
-  const auto open = std::make_shared<const spot::SpotMask>(
-      spot::Scene(nothing).mask(std::vector{nothing.mouth}, 1));
-  const auto open_parts = std::make_shared<const MaskParts>(*open);
+  std::vector<optics::AcceptanceTable> tables = builder.take();
+  const std::shared_ptr<const gains::SplitMask> open = gains::open_mask();
+  made.loads.resize(loads);
   parallel(static_cast<int>(loads), threads, [&](int job) {
-    LoadTable& load = tables[static_cast<std::size_t>(job)];
-    const double pane_ir_m2 = outer_pane_infrared_m2(load.table);
-    for (const double tilt_rad : key.glazing_tilt_rad)
-      load.light.emplace_back(load.table, pane_ir_m2, tilt_rad);
-    load.open_mask = open;
-    load.open = DiffuseTable(load.light, open_parts);
+    const auto load = static_cast<std::size_t>(job);
+    made.loads[load] = std::make_shared<const gains::LoadOptics>(
+        gains::make_load_optics(std::move(tables[load]), key.glazing_tilt_rad, open));
   });
-  for (LoadTable& load : tables)
-    made.loads.push_back(std::make_shared<const LoadTable>(std::move(load)));
   return made;
 }
 }  // namespace ovendays::season

@@ -9,7 +9,7 @@
 #include <utility>
 #include <vector>
 
-#include "gains.h"
+#include "day_forcing.h"
 #include "ovendays/optics/exchange.h"
 #include "ovendays/season/kept.h"
 #include "ovendays/season/season.h"
@@ -28,13 +28,13 @@ inline constexpr int kStretches = (kDays + kDaysSideBySide - 1) / kDaysSideBySid
 struct OvenOptics {
   std::vector<oven::OvenGeometry> geometry;
   std::vector<optics::ExchangeAreas> exchange;
-  std::vector<std::shared_ptr<const LoadTable>> loads;
+  std::vector<std::shared_ptr<const gains::LoadOptics>> loads;
 };
 
 /// Some days on end at a spot, as they drive an oven.
 struct StretchDays {
-  GainDay eve;                ///< the day before them
-  std::vector<GainDay> days;  ///< but for the finest pieces; with days_only, those a cook needs
+  DayForcing eve;                ///< the day before them
+  std::vector<DayForcing> days;  ///< but for the finest pieces; with days_only, those a cook needs
   /// What reached the oven hour by hour and day by day; with days_only empty.
   std::vector<HourTrace> hours;
   std::vector<DaySummary> summaries;
@@ -47,7 +47,8 @@ struct DaysKey {
   spot::Spot spot;
   task::Routine routine;
   oven::AimDesign aim;
-  double glazing_slope_rad = 0.0, skin_absorptance = 0.0, wall_skin_m2 = 0.0;
+  double glazing_slope_rad = 0.0;
+  gains::Skin skin;
   bool days_only = false;
   int first_day = 0, count = 0;
   bool operator==(const DaysKey&) const = default;

@@ -29,9 +29,9 @@ void tell_identity(const Case& c,
 }
 
 void tell_light_tables(const Setup& setup, SeasonResult& result) {
-  for (const LoadOptics& load : setup.gains.loads) result.tables.push_back(load.anywhere->table);
-  result.mask_january = setup.gains.masks[setup.gains.mask_of_month[0]];
-  result.mask_july = setup.gains.masks[setup.gains.mask_of_month[6]];
+  for (const LoadAtSpot& load : setup.forcing.loads) result.tables.push_back(load.optics->table);
+  result.mask_january = setup.forcing.masks[setup.forcing.mask_of_month[0]];
+  result.mask_july = setup.forcing.masks[setup.forcing.mask_of_month[6]];
 }
 
 void add_audit(const DayAudit& day, AuditTotal& total) {

@@ -35,12 +35,12 @@ void choose_loads(const Case& c, Setup& setup) {
 
 std::vector<base::Point> mask_points(const Setup& setup) {
   const base::Frame level = oven::mouth_frame(setup.c->spot.mouth, base::kPi, 0.0);
-  return spot::mouth_points(level, setup.gains.mouth_width_m, setup.gains.mouth_length_m, 3);
+  return spot::mouth_points(level, setup.forcing.mouth_width_m, setup.forcing.mouth_length_m, 3);
 }
 
 void make_masks(Setup& setup) {
   const std::vector<base::Point> points = mask_points(setup);
-  GainSetup& gains = setup.gains;
+  ForcingSetup& forcing = setup.forcing;
   std::vector<int> month_of_mask;
   for (int month = 1; month <= 12; ++month) {
     std::size_t found = month_of_mask.size();
@@ -48,23 +48,23 @@ void make_masks(Setup& setup) {
       if (setup.scene.same_mask(month, month_of_mask[m])) found = m;
     }
     if (found == month_of_mask.size()) month_of_mask.push_back(month);
-    gains.mask_of_month[static_cast<std::size_t>(month - 1)] = found;
+    forcing.mask_of_month[static_cast<std::size_t>(month - 1)] = found;
   }
-  gains.masks = setup.scene.masks(points, month_of_mask);
+  forcing.masks = setup.scene.masks(points, month_of_mask);
   spot::Spot nothing;
   nothing.mouth = setup.c->spot.mouth;
-  gains.open_mask = spot::Scene(nothing).mask(points, 1);
+  forcing.open_mask = spot::Scene(nothing).mask(points, 1);
 }
 
 /// An oven's optics at the spot: its diffuse tables behind each mask.
-std::vector<LoadOptics> at_spot(const Setup& setup, const OvenOptics& optics) {
-  std::vector<std::shared_ptr<const MaskParts>> masks;
-  for (const spot::SpotMask& mask : setup.gains.masks)
-    masks.push_back(std::make_shared<const MaskParts>(mask));
-  std::vector<LoadOptics> loads;
+std::vector<LoadAtSpot> at_spot(const Setup& setup, const OvenOptics& optics) {
+  std::vector<std::shared_ptr<const gains::SplitMask>> masks;
+  for (const spot::SpotMask& mask : setup.forcing.masks)
+    masks.push_back(std::make_shared<const gains::SplitMask>(mask));
+  std::vector<LoadAtSpot> loads;
   for (const auto& anywhere : optics.loads) {
-    LoadOptics& load = loads.emplace_back();
-    load.anywhere = anywhere;
+    LoadAtSpot& load = loads.emplace_back();
+    load.optics = anywhere;
     for (const auto& mask : masks) load.diffuse.emplace_back(anywhere->light, mask);
   }
   return loads;
@@ -92,9 +92,9 @@ void make_models(const weather::WeatherYear& year, const OvenOptics& optics, Set
     setup.models.push_back(heat::make_model(
         c.oven, geometry[l], exchange[l], setup.loads[l], &c.tasks[t].food, options));
   }
-  setup.gains.mouth_width_m = geometry[0].mouth_width_m;
-  setup.gains.mouth_length_m = geometry[0].mouth_length_m;
-  setup.gains.wall_skin_m2 = setup.empty.wall_skin_m2;
+  setup.forcing.mouth_width_m = geometry[0].mouth_width_m;
+  setup.forcing.mouth_length_m = geometry[0].mouth_length_m;
+  setup.forcing.skin = {c.oven.box.skin_absorptance, setup.empty.wall_skin_m2};
 }
 /// Why the oven stays in on a day whatever the task; kNone where it is set out.
 Cause reason_to_stay_in(const Case& c, int day_index, const sky::SkyDay& sky) {
@@ -119,22 +119,25 @@ StretchDays make_stretch(const Setup& setup, int first_day, int count) {
   // The empty oven of a day starts at the noon before.
   const int before = (first_day + kDays - 1) % kDays;
   if (!days_only || goes_out(first_day))
-    stretch.eve = make_gain_day(setup.gains, setup.sky_day(before), {}, false);
+    stretch.eve = make_day_forcing(setup.forcing, setup.sky_day(before), {});
   stretch.days.resize(static_cast<std::size_t>(count));
   if (!days_only) {
     stretch.hours.resize(static_cast<std::size_t>(count) * 24);
     stretch.summaries.resize(static_cast<std::size_t>(count));
   }
+  FineDay fine;
   for (int i = 0; i < count; ++i) {
     const auto place = static_cast<std::size_t>(i);
     const sky::SkyDay& sky = setup.sky_day(first_day + i);
     if (!days_only) {
-      stretch.days[place] = make_gain_day(setup.gains, sky, {}, [&](const GainDay& day) {
-        trace_light(
-            day, sky, std::span(stretch.hours).subspan(place * 24, 24), stretch.summaries[place]);
-      });
+      stretch.days[place] = make_day_forcing(setup.forcing, sky, {}, &fine);
+      trace_light(fine,
+                  stretch.days[place].aims,
+                  sky,
+                  std::span(stretch.hours).subspan(place * 24, 24),
+                  stretch.summaries[place]);
     } else if (goes_out(first_day + i) || (i + 1 < count && goes_out(first_day + i + 1))) {
-      stretch.days[place] = make_gain_day(setup.gains, sky, {}, false);
+      stretch.days[place] = make_day_forcing(setup.forcing, sky, {});
     }
   }
   return stretch;
@@ -154,8 +157,8 @@ void make_setup(const Case& c,
                 const SeasonOptions& options,
                 Setup& setup) {
   setup.c = &c;
-  setup.gains.c = &c;
-  setup.gains.scene = &setup.scene;
+  setup.forcing.c = &c;
+  setup.forcing.scene = &setup.scene;
   setup.load_times_s = task::loading_times(c.routine);
   choose_loads(c, setup);
   Kept own;
@@ -168,13 +171,13 @@ void make_setup(const Case& c,
   setup.sky_year =
       keeps ? kept.sky(year, c.sky, setup.threads, masks)
             : std::make_shared<const SkyYear>(make_sky(year, c.sky, setup.threads, masks));
-  setup.gains.loads = at_spot(setup, *optics);
+  setup.forcing.loads = at_spot(setup, *optics);
   std::shared_ptr<const OvenOptics> stowed;
   const double wind_limit_ms = c.routine.flaps_wind_ms / std::max(1e-9, c.spot.wind_factor);
   if (!c.oven.flaps.empty() && ever_windier(year, wind_limit_ms)) {
     request.stowed = true;
     stowed = kept.optics(request, setup.threads, {});
-    setup.gains.stowed = at_spot(setup, *stowed);
+    setup.forcing.stowed = at_spot(setup, *stowed);
   }
   setup.stay_in.resize(kDays);
   for (int d = 0; d < kDays; ++d)
@@ -186,8 +189,7 @@ void make_setup(const Case& c,
                     c.routine,
                     c.oven.aim,
                     c.oven.box.glazing_slope_rad,
-                    c.oven.box.skin_absorptance,
-                    setup.gains.wall_skin_m2,
+                    setup.forcing.skin,
                     options.days_only};
   if (keeps) setup.kept = &kept;
 }

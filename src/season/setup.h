@@ -8,7 +8,7 @@
 #include <span>
 #include <vector>
 
-#include "gains.h"
+#include "day_forcing.h"
 #include "kept_parts.h"
 #include "ovendays/heat/model.h"
 #include "ovendays/season/parallel.h"
@@ -27,7 +27,7 @@ struct Setup {
   [[nodiscard]] const sky::SkyDay& sky_day(int day_index) const {
     return (*sky_year)[static_cast<std::size_t>(day_index)];
   }
-  GainSetup gains;
+  ForcingSetup forcing;
   std::vector<const oven::Vessel*> loads;  ///< nullptr first: the empty oven
   std::vector<std::string> load_names;
   std::vector<std::size_t> load_of_task;

@@ -21,16 +21,17 @@ struct HourSums {
 };
 
 /// @param first the first piece that reaches into the hour
-HourSums sum_hour(const GainDay& day, std::size_t first, double from_s, double to_s) {
+HourSums sum_hour(const FineDay& day, std::size_t first, double from_s, double to_s) {
   HourSums sums;
-  for (std::size_t i = first; i < day.air.size() && day.air[i].start_s < to_s; ++i) {
-    const double a = std::max(from_s, day.air[i].start_s);
-    const double b = std::min(to_s, day.air[i].end_s);
+  for (std::size_t i = first; i < day.segments.air.size() && day.segments.air[i].start_s < to_s;
+       ++i) {
+    const double a = std::max(from_s, day.segments.air[i].start_s);
+    const double b = std::min(to_s, day.segments.air[i].end_s);
     if (b <= a) continue;
-    const double span_s = day.air[i].end_s - day.air[i].start_s;
-    const double middle = (0.5 * (a + b) - day.air[i].start_s) / span_s;
+    const double span_s = day.segments.air[i].end_s - day.segments.air[i].start_s;
+    const double middle = (0.5 * (a + b) - day.segments.air[i].start_s) / span_s;
     const auto part = [&](double x0, double x1) { return (b - a) * (x0 + (x1 - x0) * middle); };
-    const GainDay::Light& l = day.light[i];
+    const LightSegment& l = day.light[i];
     sums.span_s += b - a;
     sums.beam_J += part(l.beam_mouth_Wm2[0], l.beam_mouth_Wm2[1]);
     sums.open_J += part(l.open_beam_mouth_Wm2[0], l.open_beam_mouth_Wm2[1]);
@@ -38,7 +39,7 @@ HourSums sum_hour(const GainDay& day, std::size_t first, double from_s, double t
     const double weight = part(l.dni_Wm2[0], l.dni_Wm2[1]);
     sums.visible_weighted += weight * 0.5 * (l.visible[0] + l.visible[1]);
     sums.beam_weight += weight;
-    const heat::GainSegment& gain = day.gains[0][i];
+    const heat::GainSegment& gain = day.segments.gains[0][i];
     for (std::size_t s = 0; s < oven::kSurfaces; ++s)
       sums.absorbed_J[s] += part(gain.start_W[s], gain.end_W[s]);
   }
@@ -46,24 +47,28 @@ HourSums sum_hour(const GainDay& day, std::size_t first, double from_s, double t
 }
 
 /// The first piece from `from` on that ends after a time; the last where none does.
-std::size_t piece_after(const GainDay& day, std::size_t from, double time_s) {
-  while (from + 1 < day.air.size() && day.air[from].end_s <= time_s) ++from;
+std::size_t piece_after(const FineDay& day, std::size_t from, double time_s) {
+  while (from + 1 < day.segments.air.size() && day.segments.air[from].end_s <= time_s) ++from;
   return from;
 }
 
 /// @param first the first piece that reaches into the hour
-void tell_hour_light(
-    const GainDay& day, const sky::SkyDay& sky, int hour, std::size_t first, HourTrace& out) {
+void tell_hour_light(const FineDay& day,
+                     std::span<const task::Aim> aims,
+                     const sky::SkyDay& sky,
+                     int hour,
+                     std::size_t first,
+                     HourTrace& out) {
   const double from_s = hour * base::kSecondsPerHour;
   const double middle_s = from_s + 0.5 * base::kSecondsPerHour;
   const HourSums sums = sum_hour(day, first, from_s, from_s + base::kSecondsPerHour);
   const std::size_t piece = piece_after(day, first, middle_s);
-  const heat::AirSegment& air = day.air[piece];
+  const heat::AirSegment& air = day.segments.air[piece];
   const double share = (middle_s - air.start_s) / (air.end_s - air.start_s);
   const base::Direction sun = sky::sun_at(sky, middle_s);
   out.sun_zenith_rad = narrow(std::acos(std::clamp(sun.z, -1.0, 1.0)));
   out.sun_azimuth_rad = narrow(base::azimuth_of(sun));
-  const GainDay::Light& light = day.light[piece];
+  const LightSegment& light = day.light[piece];
   out.visible_share = narrow(
       sums.beam_weight > 0.0 ? sums.visible_weighted / sums.beam_weight
                              : light.visible[0] + (light.visible[1] - light.visible[0]) * share);
@@ -72,7 +77,7 @@ void tell_hour_light(
   out.diffuse_mouth_Wm2 = narrow(sums.diffuse_J / sums.span_s);
   for (std::size_t s = 0; s < oven::kSurfaces; ++s)
     out.absorbed_W[s] = narrow(sums.absorbed_J[s] / sums.span_s);
-  const task::Aim& aim = task::aim_at(day.aims, middle_s);
+  const task::Aim& aim = task::aim_at(aims, middle_s);
   out.aim_azimuth_rad = narrow(aim.azimuth_rad);
   out.aim_tilt_rad = narrow(aim.glazing_tilt_rad);
   out.ambient_K = narrow(air.start.ambient_K + (air.end.ambient_K - air.start.ambient_K) * share);
@@ -80,21 +85,22 @@ void tell_hour_light(
 }
 }  // namespace
 
-void trace_light(const GainDay& day,
+void trace_light(const FineDay& day,
+                 std::span<const task::Aim> aims,
                  const sky::SkyDay& sky,
                  std::span<HourTrace> hours,
                  DaySummary& summary) {
   std::size_t first = 0;
   for (int hour = 0; hour < 24; ++hour) {
     first = piece_after(day, first, hour * base::kSecondsPerHour);
-    tell_hour_light(day, sky, hour, first, hours[static_cast<std::size_t>(hour)]);
+    tell_hour_light(day, aims, sky, hour, first, hours[static_cast<std::size_t>(hour)]);
   }
   double open_s = 0.0;
   double here_s = 0.0;
-  for (std::size_t i = 0; i < day.air.size(); ++i) {
-    const GainDay::Light& l = day.light[i];
+  for (std::size_t i = 0; i < day.segments.air.size(); ++i) {
+    const LightSegment& l = day.light[i];
     if (0.5 * (l.dni_Wm2[0] + l.dni_Wm2[1]) <= kSunshine_Wm2) continue;
-    const double span_s = day.air[i].end_s - day.air[i].start_s;
+    const double span_s = day.segments.air[i].end_s - day.segments.air[i].start_s;
     open_s += span_s;
     here_s += span_s * 0.5 * (l.visible[0] + l.visible[1]);
   }

@@ -7,8 +7,9 @@
 #include "empty_days.h"
 
 namespace ovendays::season {
-/// What reached the oven. @param day with all its pieces and their light
-void trace_light(const GainDay& day,
+/// What reached the oven.
+void trace_light(const FineDay& day,
+                 std::span<const task::Aim> aims,
                  const sky::SkyDay& sky,
                  std::span<HourTrace> hours,
                  DaySummary& summary);

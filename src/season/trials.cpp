@@ -33,11 +33,11 @@ void DayAudit::add(const DayAudit& other) {
 task::CookSetup cook_setup(const Setup& setup, const Trial& trial, std::size_t task) {
   task::CookSetup cook;
   cook.load_s = setup.load_times_s[trial.time];
-  cook.forcing = forcing_of(*trial.day.gains, setup.load_of_task[task]);
+  cook.forcing = forcing_of(*trial.day.forcing, setup.load_of_task[task]);
   cook.sunset_s = setup.sky_day(trial.day.index).light.sunset_s;
   cook.oven = setup.c->routine.preheat
                   ? trial.day.empty->at_load[trial.time]
-                  : heat::uniform_state(air_at(*trial.day.gains, cook.load_s).start.ambient_K);
+                  : heat::uniform_state(air_at(*trial.day.forcing, cook.load_s).start.ambient_K);
   return cook;
 }
 

@@ -24,7 +24,7 @@ struct DayAudit {
 /// is until loading.
 struct CookDay {
   int index;
-  const GainDay* gains;
+  const DayForcing* forcing;
   const EmptyDay* empty;
 };
 

@@ -8,8 +8,9 @@
 #include "ovendays/base/check.h"
 #include "ovendays/base/constants.h"
 #include "ovendays/base/error.h"
+#include "ovendays/gains/load_optics.h"
+#include "ovendays/gains/surroundings.h"
 #include "ovendays/optics/exchange.h"
-#include "ovendays/sky/patches.h"
 
 namespace ovendays::study {
 namespace {
@@ -27,22 +28,9 @@ double measured_tilt_rad(const SteadySun& sun) {
   return 0.0;
 }
 
-/// Share of the outermost pane's infrared that meets the sky, through the flaps as well.
-double sky_share_of(const optics::AcceptanceTable& table, double glazing_tilt_rad) {
-  const base::Frame frame = oven::mouth_frame({}, base::kPi, glazing_tilt_rad);
-  double sky_m2 = 0.0;
-  double all_m2 = 0.0;
-  for (const sky::Patch& patch : sky::sky_patches()) {
-    const base::Vec3 local = frame.local_from_world(patch.direction);
-    if (local.z > 0.0) sky_m2 += patch.solid_angle_sr * table.at(local).outer_ir_m2;
-    all_m2 += patch.solid_angle_sr * table.at(patch.direction).outer_ir_m2;
-  }
-  return all_m2 > 0.0 ? std::min(1.0, sky_m2 / all_m2) : 1.0;
-}
-
 constexpr double kHour_s = base::kSecondsPerHour;
-
-double fourth(double x) { return x * x * x * x; }
+constexpr double kAllVisible = 1.0;  // nothing stands around
+constexpr double kOpenSky = 1.0;
 
 // Builds the heat model with the flaps set or folded in.
 heat::HeatModel model_of(const oven::OvenDesign& design,
@@ -57,36 +45,64 @@ heat::HeatModel model_of(const oven::OvenDesign& design,
   return heat::make_model(design, geometry, exchange, vessel, food, options);
 }
 
-/// Properties of the oven's outside that the model of its surroundings needs.
-struct Outside {
-  double skin_absorptance;
-  double pane_wind_factor;
-  double sky_share;
+/// The sun of a trial and what the ground sends back, on open ground.
+struct SteadyLight {
+  gains::Light light;
+  gains::SurroundingLight around;
+  base::Direction to_sun;
 };
 
-heat::AirSegment air_of(const SteadySun& sun,
-                        const heat::HeatModel& model,
-                        const Outside& outside) {
-  const BeamAndDiffuse light = light_of(sun);
-  const double sky_K4 = fourth(sun.sky_K.value_or(swinbank_sky_K(sun.ambient_K)));
-  const double air_K4 = fourth(sun.ambient_K);
-  const double ground_Wm2 =
-      sun.albedo * (light.beam_Wm2 * std::cos(sun.sun_zenith_rad) + light.diffuse_Wm2);
+SteadyLight steady_light(const SteadySun& sun) {
+  const BeamAndDiffuse parts = light_of(sun);
+  SteadyLight steady;
+  steady.to_sun = base::direction_from_sky(base::kPi, 0.5 * base::kPi - sun.sun_zenith_rad);
+  steady.light.dni_Wm2 = parts.beam_Wm2;
+  steady.light.dhi_Wm2 = steady.light.isotropic_horizontal_Wm2 = parts.diffuse_Wm2;
+  steady.light.ghi_Wm2 = parts.beam_Wm2 * std::cos(sun.sun_zenith_rad) + parts.diffuse_Wm2;
+  steady.around = gains::surrounding_light(
+      steady.light, steady.to_sun, sun.sun_zenith_rad, kAllVisible, kOpenSky, sun.albedo);
+  return steady;
+}
+
+/// Diffuse light on an oven at the sun's azimuth, on open ground.
+gains::DiffuseGain open_diffuse(const optics::AcceptanceTable& table, double glazing_tilt_rad) {
+  const gains::LoadOptics load =
+      gains::make_load_optics(table, std::span(&glazing_tilt_rad, 1), gains::open_mask());
+  gains::DiffuseGain diffuse;
+  load.open.at(0, base::kPi, diffuse);
+  return diffuse;
+}
+
+heat::Surroundings surroundings_of(const SteadySun& sun,
+                                   const SteadyLight& steady,
+                                   const gains::Skin& skin,
+                                   double pane_sky_share) {
+  const double sky_K = sun.sky_K.value_or(swinbank_sky_K(sun.ambient_K));
   heat::Surroundings around;
   around.ambient_K = sun.ambient_K;
-  around.pane_env_K4 = outside.sky_share * sky_K4 + (1.0 - outside.sky_share) * air_K4;
-  around.skin_env_K4 = 0.5 * (sky_K4 + air_K4);
+  around.pane_env_K4 = gains::environment_K4(pane_sky_share, sky_K, sun.ambient_K);
+  around.skin_env_K4 =
+      gains::environment_K4(gains::upright_sky_share(kOpenSky), sky_K, sun.ambient_K);
   around.wind_ms = sun.wind_ms;
-  // Upright faces looking evenly all round: mean of max(0, cos) over azimuth is 1/pi.
-  around.skin_gain_W = outside.skin_absorptance * model.wall_skin_m2 *
-                       (light.beam_Wm2 * std::sin(sun.sun_zenith_rad) / base::kPi +
-                        0.5 * (light.diffuse_Wm2 + ground_Wm2));
-  heat::AirSegment air;
-  air.start = air.end = around;
-  air.glazing_tilt_rad = sun.glazing_tilt_rad;
-  air.vapour_Pa = sun.vapour_Pa;
-  air.pane_wind_factor = outside.pane_wind_factor;
-  return air;
+  around.skin_gain_W =
+      gains::skin_gain_W(skin, steady.light, steady.around, sun.sun_zenith_rad, kOpenSky);
+  return around;
+}
+
+std::array<double, oven::kSurfaces> absorbed_by(const SteadySun& sun,
+                                                const SteadyLight& steady,
+                                                const optics::AcceptanceTable& table,
+                                                const gains::DiffuseGain& diffuse) {
+  const base::Frame frame = oven::mouth_frame({}, base::kPi, sun.glazing_tilt_rad);
+  const base::Vec3 local = frame.local_from_world(steady.to_sun);
+  optics::AcceptanceRow beam_W{};
+  if (local.z > 0.0)
+    gains::add_light(steady.light.dni_Wm2, table.row_in(table.cell_of(local)), beam_W);
+  const optics::AcceptanceRow absorbed_W =
+      gains::absorbed_W(beam_W, steady.light, steady.around, diffuse);
+  std::array<double, oven::kSurfaces> gain_W{};
+  std::copy_n(absorbed_W.begin(), gain_W.size(), gain_W.begin());
+  return gain_W;
 }
 }  // namespace
 
@@ -119,36 +135,24 @@ SteadyOven::SteadyOven(const oven::OvenDesign& design,
       table_(optics::build_tables(design, {vessel}, flaps == Flaps::kLaidIn, optics).front()) {}
 
 std::array<double, oven::kSurfaces> SteadyOven::gains_W(const SteadySun& sun) const {
-  std::array<double, oven::kSurfaces> gain{};
-  const BeamAndDiffuse light = light_of(sun);
-  const base::Frame frame = oven::mouth_frame({}, base::kPi, sun.glazing_tilt_rad);
-  const auto add = [&](const base::Direction& world, double normal_Wm2) {
-    const base::Vec3 local = frame.local_from_world(world);
-    if (local.z <= 0.0) return;
-    const optics::Acceptance a = table_.at(local);
-    for (std::size_t s = 0; s < gain.size(); ++s) gain[s] += normal_Wm2 * a.absorbed_m2[s];
-  };
-  add(base::direction_from_sky(base::kPi, 0.5 * base::kPi - sun.sun_zenith_rad), light.beam_Wm2);
-  const double ground_Wm2 =
-      sun.albedo * (light.beam_Wm2 * std::cos(sun.sun_zenith_rad) + light.diffuse_Wm2);
-  for (const sky::Patch& patch : sky::sky_patches())
-    add(patch.direction, light.diffuse_Wm2 / base::kPi * patch.solid_angle_sr);
-  for (const sky::Patch& patch : sky::ground_patches())
-    add(patch.direction, ground_Wm2 / base::kPi * patch.solid_angle_sr);
-  return gain;
+  return absorbed_by(sun, steady_light(sun), table_, open_diffuse(table_, sun.glazing_tilt_rad));
 }
 
 SteadyOven::Outcome SteadyOven::run(const SteadySun& sun,
                                     const heat::State& start,
                                     double interval_s,
                                     int intervals) const {
-  const auto gain = gains_W(sun);
-  heat::AirSegment air =
-      air_of(sun,
-             model_,
-             {skin_absorptance_, pane_wind_factor_, sky_share_of(table_, sun.glazing_tilt_rad)});
+  const SteadyLight steady = steady_light(sun);
+  const gains::DiffuseGain diffuse = open_diffuse(table_, sun.glazing_tilt_rad);
+  const auto gain_W = absorbed_by(sun, steady, table_, diffuse);
+  heat::AirSegment air;
+  air.start = air.end =
+      surroundings_of(sun, steady, {skin_absorptance_, model_.wall_skin_m2}, diffuse.sky_share);
+  air.glazing_tilt_rad = sun.glazing_tilt_rad;
+  air.vapour_Pa = sun.vapour_Pa;
+  air.pane_wind_factor = pane_wind_factor_;
   air.end_s = interval_s;
-  const heat::GainSegment gains{gain, gain};
+  const heat::GainSegment gains{gain_W, gain_W};
   Outcome out;
   out.at.push_back(start);
   for (int i = 0; i < intervals; ++i) {

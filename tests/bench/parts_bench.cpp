@@ -107,10 +107,11 @@ void gains_year(benchmark::State& state) {
   options.causes = false;
   season::Setup setup(c, 1);
   season::make_setup(c, year, options, setup);
-  std::vector<season::GainDay> days(season::kDays);
+  std::vector<season::FineDay> days(season::kDays);
   while (state.KeepRunning()) {
     for (int d = 0; d < season::kDays; ++d) {
-      days[static_cast<std::size_t>(d)] = season::make_gain_day(setup.gains, setup.sky_day(d), {});
+      season::make_day_forcing(
+          setup.forcing, setup.sky_day(d), {}, &days[static_cast<std::size_t>(d)]);
     }
     benchmark::DoNotOptimize(days.data());
   }
@@ -119,11 +120,11 @@ void gains_year(benchmark::State& state) {
   double pieces_J = 0.0;
   constexpr std::size_t kSurface = oven::kLiner;
   for (const season::HourTrace& hour : result.hours) hours_J += 3600.0 * hour.absorbed_W[kSurface];
-  for (const season::GainDay& day : days) {
-    for (std::size_t i = 0; i < day.air.size(); ++i) {
-      const heat::GainSegment& gain = day.gains[0][i];
+  for (const season::FineDay& day : days) {
+    for (std::size_t i = 0; i < day.segments.air.size(); ++i) {
+      const heat::GainSegment& gain = day.segments.gains[0][i];
       pieces_J += 0.5 * (gain.start_W[kSurface] + gain.end_W[kSurface]) *
-                  (day.air[i].end_s - day.air[i].start_s);
+                  (day.segments.air[i].end_s - day.segments.air[i].start_s);
     }
   }
   if (!within(pieces_J, hours_J, 1e-6)) state.SkipWithError("gains and the hours told differ");

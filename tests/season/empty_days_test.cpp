@@ -19,12 +19,12 @@ struct Season {
   season::Setup setup;
 };
 
-void check_same(const season::GainDay& a, const season::GainDay& b) {
-  REQUIRE(a.joined.air.size() == b.joined.air.size());
-  REQUIRE(a.joined.gains.size() == b.joined.gains.size());
-  for (std::size_t i = 0; i < a.joined.air.size(); ++i) {
-    CHECK(a.joined.air[i].end.ambient_K == b.joined.air[i].end.ambient_K);
-    CHECK(a.joined.gains[0][i].end_W == b.joined.gains[0][i].end_W);
+void check_same(const season::DayForcing& a, const season::DayForcing& b) {
+  REQUIRE(a.merged.air.size() == b.merged.air.size());
+  REQUIRE(a.merged.gains.size() == b.merged.gains.size());
+  for (std::size_t i = 0; i < a.merged.air.size(); ++i) {
+    CHECK(a.merged.air[i].end.ambient_K == b.merged.air[i].end.ambient_K);
+    CHECK(a.merged.gains[0][i].end_W == b.merged.gains[0][i].end_W);
   }
 }
 }  // namespace
@@ -38,7 +38,7 @@ TEST_CASE("what is loaded at midnight goes into the oven as the night left it", 
   const season::Midnight midnight =
       season::run_nights(season.setup, std::span(&night, 1), {}).front();
   // Not as warm as the air: the sky has cooled it.
-  const heat::AirSegment& air = days->days.front().joined.air.front();
+  const heat::AirSegment& air = days->days.front().merged.air.front();
   CHECK(midnight.state[heat::kNodeLiner] < air.start.ambient_K - 0.1);
   const season::EmptyJob job{100, midnight, &days->days.front()};
   const season::EmptyDay empty =

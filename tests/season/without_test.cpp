@@ -9,7 +9,7 @@
 
 using namespace ovendays;
 using namespace ovendays::test;
-using season::GainDay;
+using season::FineDay;
 using season::Without;
 
 namespace {
@@ -38,8 +38,11 @@ struct DayMaker {
   explicit DayMaker(const season::Case& c) : year(made_weather()), setup(c, 2) {
     season::make_setup(c, year, quick_options(), setup);
   }
-  [[nodiscard]] GainDay make(int day, const Without& without) const {
-    return season::make_gain_day(setup.gains, sky::make_sky_day(year, day, setup.c->sky), without);
+  [[nodiscard]] FineDay make(int day, const Without& without) const {
+    FineDay fine;
+    season::make_day_forcing(
+        setup.forcing, sky::make_sky_day(year, day, setup.c->sky), without, &fine);
+    return fine;
   }
   weather::WeatherYear year;
   season::Setup setup;
@@ -53,14 +56,16 @@ void check_same(const heat::Surroundings& a, const heat::Surroundings& b) {
   CHECK(a.wind_ms == b.wind_ms);
 }
 
-void check_same_gains(const GainDay& a, const GainDay& b) {
-  REQUIRE(a.gains.size() == b.gains.size());
-  for (std::size_t load = 0; load < a.gains.size(); ++load) {
-    REQUIRE(a.gains[load].size() == b.gains[load].size());
-    for (std::size_t i = 0; i < a.gains[load].size(); ++i) {
+void check_same_gains(const FineDay& a, const FineDay& b) {
+  REQUIRE(a.segments.gains.size() == b.segments.gains.size());
+  for (std::size_t load = 0; load < a.segments.gains.size(); ++load) {
+    REQUIRE(a.segments.gains[load].size() == b.segments.gains[load].size());
+    for (std::size_t i = 0; i < a.segments.gains[load].size(); ++i) {
       for (std::size_t s = 0; s < oven::kSurfaces; ++s) {
-        CHECK_THAT(a.gains[load][i].start_W[s], within_rel(b.gains[load][i].start_W[s], kRounding));
-        CHECK_THAT(a.gains[load][i].end_W[s], within_rel(b.gains[load][i].end_W[s], kRounding));
+        CHECK_THAT(a.segments.gains[load][i].start_W[s],
+                   within_rel(b.segments.gains[load][i].start_W[s], kRounding));
+        CHECK_THAT(a.segments.gains[load][i].end_W[s],
+                   within_rel(b.segments.gains[load][i].end_W[s], kRounding));
       }
     }
   }
@@ -74,15 +79,15 @@ TEST_CASE("without what stands around a day is that of an open spot", "[season][
   const DayMaker open(open_case);
   const DayMaker shut(shut_case);
   for (const int day : {20, 190}) {
-    const GainDay expected = open.make(day, {});
+    const FineDay expected = open.make(day, {});
     Without without;
     without.obstruction = true;
-    const GainDay asked = shut.make(day, without);
-    REQUIRE(asked.air.size() == expected.air.size());
-    for (std::size_t i = 0; i < asked.air.size(); ++i) {
-      INFO("day " << day << ", piece " << i);
-      check_same(asked.air[i].start, expected.air[i].start);
-      check_same(asked.air[i].end, expected.air[i].end);
+    const FineDay asked = shut.make(day, without);
+    REQUIRE(asked.segments.air.size() == expected.segments.air.size());
+    for (std::size_t i = 0; i < asked.segments.air.size(); ++i) {
+      INFO("day " << day << ", segment " << i);
+      check_same(asked.segments.air[i].start, expected.segments.air[i].start);
+      check_same(asked.segments.air[i].end, expected.segments.air[i].end);
       CHECK(asked.light[i].visible[0] == 1.0);
     }
     check_same_gains(asked, expected);
@@ -95,21 +100,21 @@ TEST_CASE("what stands around warms the skin at night and shades it by day", "[s
   const DayMaker shut(c);
   Without without;
   without.obstruction = true;
-  const GainDay here = shut.make(190, {});
-  const GainDay open = shut.make(190, without);
-  const double view = shut.setup.gains.masks.front().sky_view_factor;
+  const FineDay here = shut.make(190, {});
+  const FineDay open = shut.make(190, without);
+  const double view = shut.setup.forcing.masks.front().sky_view_factor;
   CHECK(view < 0.7);
   double here_J = 0.0;
   double open_J = 0.0;
-  for (std::size_t i = 0; i < here.air.size(); ++i) {
-    const heat::Surroundings& a = here.air[i].start;
-    const heat::Surroundings& b = open.air[i].start;
+  for (std::size_t i = 0; i < here.segments.air.size(); ++i) {
+    const heat::Surroundings& a = here.segments.air[i].start;
+    const heat::Surroundings& b = open.segments.air[i].start;
     // Upright walls see half of what sky there is, the rest is at air temperature:
     // env = Ta^4 - f/2 (Ta^4 - Ts^4), so that the two depths below Ta^4 are as the view factors.
     const double air_K4 = std::pow(a.ambient_K, 4);
     CHECK_THAT(air_K4 - a.skin_env_K4, within_rel(view * (air_K4 - b.skin_env_K4), 1e-9));
     CHECK(a.skin_env_K4 > b.skin_env_K4);
-    const double length_s = here.air[i].end_s - here.air[i].start_s;
+    const double length_s = here.segments.air[i].end_s - here.segments.air[i].start_s;
     here_J += length_s * a.skin_gain_W;
     open_J += length_s * b.skin_gain_W;
   }

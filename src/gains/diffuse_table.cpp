@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "diffuse_table.h"
+#include "ovendays/gains/diffuse_table.h"
 
 #include <algorithm>
 #include <cmath>
@@ -7,8 +7,9 @@
 
 #include "ovendays/base/check.h"
 #include "ovendays/base/constants.h"
+#include "ovendays/base/wide.h"
 
-namespace ovendays::season {
+namespace ovendays::gains {
 namespace {
 
 using Areas = DiffuseGain::Areas;
@@ -41,8 +42,8 @@ void mix_gains(const DiffuseGain& a, const DiffuseGain& b, double share, Diffuse
 struct Half {
   const PatchLight::Shares& light;
   const std::vector<std::size_t>& place;
-  std::span<const MaskParts::Open> open;
-  std::span<const MaskParts::Blocked> blocked;
+  std::span<const SplitMask::Open> open;
+  std::span<const SplitMask::Blocked> blocked;
 };
 
 /// Sums up the patches of one half of the sphere. @return the open part of the outer pane's
@@ -50,7 +51,7 @@ struct Half {
 double add_patches(const Half& half, Areas& open_m2, double& open_plane, DiffuseGain& gain) {
   PatchLight::Taken sum;
   double plane = 0.0;
-  for (const MaskParts::Open& open : half.open) {
+  for (const SplitMask::Open& open : half.open) {
     const std::size_t at = half.place[open.patch];
     if (half.light.plane[at] <= 0.0) continue;
     add(sum.m2, open.visible, half.light.taken[at]);
@@ -58,7 +59,7 @@ double add_patches(const Half& half, Areas& open_m2, double& open_plane, Diffuse
   }
   std::copy_n(sum.m2.begin(), open_m2.size(), open_m2.begin());
   open_plane = plane;
-  for (const MaskParts::Blocked& blocked : half.blocked) {
+  for (const SplitMask::Blocked& blocked : half.blocked) {
     const std::size_t at = half.place[blocked.patch];
     if (half.light.plane[at] <= 0.0) continue;
     add(gain.facing_m2[blocked.facing], blocked.share, half.light.taken[at]);
@@ -90,8 +91,8 @@ struct PatchTurns {
   std::array<std::vector<std::size_t>, sky::kPatchTurns> sky, ground;
 };
 
-DiffuseGain integrate(const PatchLight& light, const MaskParts& parts, int turn) {
-  const spot::SpotMask& mask = *parts.mask;
+DiffuseGain integrate(const PatchLight& light, const SplitMask& parts, int turn) {
+  const spot::SpotMask& mask = parts.mask;
   static const PatchTurns turns;
   DiffuseGain gain{};
   gain.plane_isotropic = 0.0;
@@ -119,13 +120,13 @@ DiffuseGain integrate(const PatchLight& light, const MaskParts& parts, int turn)
 
 #ifdef OVENDAYS_WIDE
 OVENDAYS_WIDE DiffuseGain integrate_wide(const PatchLight& light,
-                                         const MaskParts& parts,
+                                         const SplitMask& parts,
                                          int turn) {
   return integrate(light, parts, turn);
 }
 #endif
 
-DiffuseGain integrate_by_width(const PatchLight& light, const MaskParts& parts, int turn) {
+DiffuseGain integrate_by_width(const PatchLight& light, const SplitMask& parts, int turn) {
 #ifdef OVENDAYS_WIDE
   if (base::widest_vectors() == base::Vectors::kWide) return integrate_wide(light, parts, turn);
 #endif
@@ -175,7 +176,7 @@ PatchLight::PatchLight(const optics::AcceptanceTable& table,
     add_share(table, frame.local_from_world(direction), each, horizon);
 }
 
-MaskParts::MaskParts(const spot::SpotMask& whole) : mask(&whole) {
+SplitMask::SplitMask(spot::SpotMask whole) : mask(std::move(whole)) {
   const auto blocked = [](const std::vector<std::array<double, spot::kFacings>>& patches) {
     std::vector<Blocked> out;
     for (std::size_t p = 0; p < patches.size(); ++p) {
@@ -185,8 +186,8 @@ MaskParts::MaskParts(const spot::SpotMask& whole) : mask(&whole) {
     }
     return out;
   };
-  sky_blocked = blocked(whole.sky_blocked);
-  ground_blocked = blocked(whole.ground_blocked);
+  sky_blocked = blocked(mask.sky_blocked);
+  ground_blocked = blocked(mask.ground_blocked);
   const auto open = [](const std::vector<double>& visible) {
     std::vector<Open> out;
     for (std::size_t p = 0; p < visible.size(); ++p) {
@@ -194,16 +195,16 @@ MaskParts::MaskParts(const spot::SpotMask& whole) : mask(&whole) {
     }
     return out;
   };
-  sky_open = open(whole.sky_visible);
-  ground_open = open(whole.ground_visible);
+  sky_open = open(mask.sky_visible);
+  ground_open = open(mask.ground_visible);
 }
 
 DiffuseTable::DiffuseTable(std::span<const PatchLight> light,
-                           std::shared_ptr<const MaskParts> parts)
+                           std::shared_ptr<const SplitMask> parts)
     : light_(light),
       parts_(std::move(parts)),
       cells_(std::make_unique<Cell[]>(light.size() * static_cast<std::size_t>(kAzimuths))) {
-  const spot::SpotMask& mask = *parts_->mask;
+  const spot::SpotMask& mask = parts_->mask;
   for (const PatchLight& tilt : light) {
     OVENDAYS_CHECK(mask.sky.size() == tilt.sky.plane.size() &&
                    mask.ground.size() == tilt.ground.plane.size() &&
@@ -229,4 +230,4 @@ void DiffuseTable::at(int tilt_index, double azimuth_rad, DiffuseGain& out) cons
   const auto tilt = static_cast<std::size_t>(tilt_index);
   mix_gains(gain(tilt, low), gain(tilt, high), place - std::floor(place), out);
 }
-}  // namespace ovendays::season
+}  // namespace ovendays::gains

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "join_pieces.h"
+#include "merge_segments.h"
 
 #include <algorithm>
 #include <array>
@@ -54,7 +54,7 @@ bool stays(const heat::AirSegment& a, const heat::AirSegment& b) {
 class Group {
  public:
   /// Turns to another day; room is kept.
-  void start(const GainDay& day) {
+  void start(const Segments& day) {
     day_ = &day;
     place_.assign(day.gains.size(), {});
     find_lit();
@@ -302,7 +302,7 @@ class Group {
     std::size_t surface;
   };
 
-  const GainDay* day_ = nullptr;
+  const Segments* day_ = nullptr;
   std::vector<double> tolerance_;  ///< by quantity: those of the air, then what is lit
   std::vector<Lit> lit_;
   std::vector<std::array<std::size_t, oven::kSurfaces>> place_;  ///< of what is lit; else 0
@@ -316,30 +316,31 @@ class Group {
   std::size_t size_ = 0;  ///< quantities that count in this group: in the dark those of the air
 };
 
-void join_day(GainDay& day) {
-  thread_local Group group;  // a day's room serves the next
-  group.start(day);
-  day.joined.air.clear();
-  day.joined.gains.resize(day.gains.size());
-  for (auto& gains : day.joined.gains) gains.clear();
-  for (std::size_t first = 0; first < day.air.size();) {
+void merge_day(const Segments& fine, Segments& merged) {
+  thread_local Group group;  // the vectors of one day are reused for the next
+  group.start(fine);
+  merged.air.clear();
+  merged.gains.resize(fine.gains.size());
+  for (auto& gains : merged.gains) gains.clear();
+  for (std::size_t first = 0; first < fine.air.size();) {
     first += group.join(first);
-    day.joined.air.push_back(group.air());
-    for (std::size_t l = 0; l < day.gains.size(); ++l)
-      day.joined.gains[l].push_back(group.gains(l));
+    merged.air.push_back(group.air());
+    for (std::size_t l = 0; l < fine.gains.size(); ++l) merged.gains[l].push_back(group.gains(l));
   }
 }
 
 #ifdef OVENDAYS_WIDE
 /// The same with vectors twice as wide.
-OVENDAYS_WIDE void join_day_wide(GainDay& day) { join_day(day); }
+OVENDAYS_WIDE void merge_day_wide(const Segments& fine, Segments& merged) {
+  merge_day(fine, merged);
+}
 #endif
 }  // namespace
 
-void join_pieces(GainDay& day) {
+void merge_segments(const Segments& fine, Segments& merged) {
 #ifdef OVENDAYS_WIDE
-  if (base::widest_vectors() == base::Vectors::kWide) return join_day_wide(day);
+  if (base::widest_vectors() == base::Vectors::kWide) return merge_day_wide(fine, merged);
 #endif
-  join_day(day);
+  merge_day(fine, merged);
 }
 }  // namespace ovendays::season

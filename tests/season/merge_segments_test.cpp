@@ -1,21 +1,21 @@
 // SPDX-License-Identifier: MIT
-// A day's pieces joined: nothing is lost, nothing strays, and smooth stretches do become one.
+// Merged segments lose nothing, stay near the fine ones, and smooth parts of a day become one.
 #include <cmath>
 
 #include "catch.h"
-#include "join_pieces.h"
+#include "merge_segments.h"
 
 using namespace ovendays;
-using season::GainDay;
+using season::Segments;
 using test::within_abs;
 
 namespace {
-constexpr double kPiece_s = 300.0;
+constexpr double kSegment_s = 300.0;
 
-/// Five-minute pieces of three hours: gains along a smooth arch, with a shadow's edge in the middle
-/// and a new tilt after two hours.
-GainDay made_day() {
-  GainDay day;
+/// Five-minute segments of three hours: gains along a smooth arch, with a shadow's edge in the
+/// middle and a new tilt after two hours.
+Segments made_day() {
+  Segments day;
   day.gains.resize(2);
   const auto gain_W = [](double t_s, std::size_t s) {
     const double arch = 100.0 * std::cos((t_s - 5400.0) / 13750.0);  // 15 deg an hour
@@ -24,8 +24,8 @@ GainDay made_day() {
   };
   for (int i = 0; i < 36; ++i) {
     heat::AirSegment air;
-    air.start_s = kPiece_s * i;
-    air.end_s = kPiece_s * (i + 1);
+    air.start_s = kSegment_s * i;
+    air.end_s = kSegment_s * (i + 1);
     air.glazing_tilt_rad = i < 24 ? 0.3 : 0.5;
     const auto around = [](double t_s) {
       heat::Surroundings at;
@@ -70,28 +70,28 @@ Sums sums_of(const std::vector<heat::AirSegment>& air,
 }
 }  // namespace
 
-TEST_CASE("joined pieces keep energy and moment and stay near what they join",
+TEST_CASE("merged segments keep energy and moment and stay near the fine ones",
           "[season][identity]") {
-  GainDay day = made_day();
-  join_pieces(day);
-  const GainDay::Joined& joined = day.joined;
-  CHECK(joined.air.size() < day.air.size() / 2);  // an arch of this size asks for far fewer
-  CHECK(joined.air.size() > 5);                   // the shadow's edges and the tilt stay
+  const Segments day = made_day();
+  Segments merged;
+  merge_segments(day, merged);
+  CHECK(merged.air.size() < day.air.size() / 2);  // an arch of this size asks for far fewer
+  CHECK(merged.air.size() > 5);                   // the shadow's edges and the tilt stay
   for (std::size_t s = 0; s < oven::kSurfaces; ++s) {
     const Sums fine = sums_of(day.air, day.gains[1], s);
-    const Sums coarse = sums_of(joined.air, joined.gains[1], s);
+    const Sums coarse = sums_of(merged.air, merged.gains[1], s);
     CHECK_THAT(coarse.energy_J, within_abs(fine.energy_J, 1e-9 * std::abs(fine.energy_J)));
     CHECK_THAT(coarse.moment_Js, within_abs(fine.moment_Js, 1e-9 * std::abs(fine.moment_Js)));
   }
   std::size_t at = 0;
   for (std::size_t i = 0; i < day.air.size(); ++i) {
-    while (joined.air[at].end_s < day.air[i].end_s) ++at;
-    const heat::AirSegment& over = joined.air[at];
+    while (merged.air[at].end_s < day.air[i].end_s) ++at;
+    const heat::AirSegment& over = merged.air[at];
     REQUIRE(over.start_s <= day.air[i].start_s);
     CHECK(over.glazing_tilt_rad == day.air[i].glazing_tilt_rad);
     const double share = (day.air[i].end_s - over.start_s) / (over.end_s - over.start_s);
     for (std::size_t s = 0; s < oven::kSurfaces; ++s) {
-      const heat::GainSegment& line = joined.gains[0][at];
+      const heat::GainSegment& line = merged.gains[0][at];
       const double here_W = line.start_W[s] + share * (line.end_W[s] - line.start_W[s]);
       CHECK_THAT(here_W, within_abs(day.gains[0][i].end_W[s], 0.4 + 1e-9));
     }

@@ -1,0 +1,78 @@
+// SPDX-License-Identifier: MIT
+// What drives the oven through one day: air, surroundings and absorbed sun under every load, as
+// chains of linear segments. Private to season.
+#pragma once
+
+#include <array>
+#include <memory>
+#include <vector>
+
+#include "ovendays/gains/load_optics.h"
+#include "ovendays/heat/forcing.h"
+#include "ovendays/season/case.h"
+#include "ovendays/sky/sky_year.h"
+#include "ovendays/spot/scene.h"
+#include "ovendays/task/aim.h"
+
+namespace ovendays::season {
+
+/// Points along each side of the mouth at which the sun's visibility is tested.
+inline constexpr int kMouthGrid = 5;
+
+/// One load of the oven at the spot of the case.
+struct LoadAtSpot {
+  std::shared_ptr<const gains::LoadOptics> optics;
+  std::vector<gains::DiffuseTable> diffuse;  ///< one per distinct mask of the spot
+};
+
+/// Everything that the forcing of all days is made from. Immutable once set up.
+struct ForcingSetup {
+  const Case* c = nullptr;
+  const spot::Scene* scene = nullptr;
+  std::vector<spot::SpotMask> masks;  ///< distinct ones
+  std::array<std::size_t, 12> mask_of_month{};
+  spot::SpotMask open_mask;
+  std::vector<LoadAtSpot> loads;   ///< "empty" first
+  std::vector<LoadAtSpot> stowed;  ///< with flaps laid in; empty where the wind never asks for it
+  double mouth_width_m = 0.4, mouth_length_m = 0.4;
+  gains::Skin skin;
+};
+
+/// Which adversities are removed when the cause of a lost day is looked for.
+struct Without {
+  bool obstruction = false;
+  bool cloud = false;
+  bool aim = false;
+  bool wind = false;
+};
+
+/// A day in segments, 0 h to 24 h without gaps; air and gains have the same segments.
+struct Segments {
+  std::vector<heat::AirSegment> air;
+  std::vector<std::vector<heat::GainSegment>> gains;  ///< by load
+};
+
+/// The light in one fine segment, for the results: values at its start and end.
+struct LightSegment {
+  double visible[2], beam_mouth_Wm2[2], open_beam_mouth_Wm2[2], diffuse_mouth_Wm2[2], dni_Wm2[2];
+};
+
+/// A day cut as finely as its sky, and also where the oven is turned or set out.
+struct FineDay {
+  Segments segments;
+  std::vector<LightSegment> light;  ///< of each segment
+};
+
+/// A day as the heat model is driven through it.
+struct DayForcing {
+  std::vector<task::Aim> aims;
+  Segments merged;  ///< the fine segments in as few as serve (merge_segments.h)
+};
+
+/// @param fine if not null, receives the day before its segments are merged; the light, which
+/// nothing else needs, is computed only then
+DayForcing make_day_forcing(const ForcingSetup& setup,
+                            const sky::SkyDay& day,
+                            const Without& without,
+                            FineDay* fine = nullptr);
+}  // namespace ovendays::season

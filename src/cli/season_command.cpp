@@ -56,35 +56,27 @@ void check_season_targets(const Arguments& arguments,
   outputs.check();
 }
 
-/// Runs the season; most of its file is made beside the cooking.
 results::StoredSeason simulate_season(const Arguments& arguments,
                                       const Inputs& inputs,
-                                      season::SeasonOptions options,
-                                      results::SeasonWriter& writer) {
+                                      season::SeasonOptions options) {
   Progress progress;
   options.causes = !arguments.has("no-causes");
   if (!arguments.has("quiet")) {
     options.progress = [&progress](double share_done) { progress.show(share_done); };
   }
-  results::StoredSeason stored;
-  options.meanwhile = [&](const season::SeasonResult& known) {
-    stored = results::stored_season(inputs.c, inputs.year, known);
-    writer.begin(stored);
-  };
-  results::complete(stored, season::run_season(inputs.c, inputs.year, options));
-  return stored;
+  return results::stored_season(
+      inputs.c, inputs.year, season::run_season(inputs.c, inputs.year, options));
 }
 
 void write_targets(const results::StoredSeason& stored,
                    const report::ReportOptions& options,
                    const std::vector<SeasonTarget>& targets,
-                   results::SeasonWriter& writer,
                    int threads) {
   // Side by side: one waits for the disk while another is made.
   season::parallel(static_cast<int>(targets.size()), threads, [&](int i) {
     const SeasonTarget& target = targets[static_cast<std::size_t>(i)];
     const std::string option = target.option;
-    if (option == "--out") writer.finish(stored);
+    if (option == "--out") results::write_results(target.file, stored);
     if (option == "csv") base::write_file(target.file, report::season_csv(stored, options));
     if (option == "svg") base::write_file(target.file, report::season_svg(stored));
     if (option == "html") base::write_file(target.file, report::season_page(stored, options));
@@ -109,9 +101,8 @@ void run_season(const Arguments& arguments) {
       inputs.c, season_options, [&] { inputs.year = chosen_weather(arguments, inputs.c); });
   spread.read_years(inputs.c, inputs.year);
 
-  results::SeasonWriter writer(targets.front().file);
-  const results::StoredSeason stored = simulate_season(arguments, inputs, season_options, writer);
-  write_targets(stored, options, targets, writer, season::thread_count(chosen_threads(arguments)));
+  const results::StoredSeason stored = simulate_season(arguments, inputs, season_options);
+  write_targets(stored, options, targets, season::thread_count(chosen_threads(arguments)));
   const std::string how_sure = spread.run(inputs.c, options.width);
   if (arguments.has("quiet")) return;
   std::string text = report::season_table(stored, options) + how_sure + "\n";

@@ -109,11 +109,6 @@ class Writer {
   /// Closes all. @return the file's bytes
   std::string finish();
 
-  /// Arrays made from here on get all but their data, groups are made; who makes them again after
-  /// fill() gives the data. For what can be laid out before its numbers are known.
-  void sketch() { sketching_ = true; }
-  void fill() { sketching_ = false; }
-
   void group(const std::string& path, const std::string& title);
   /// A dimension with its coordinate values; its length is their number.
   template <class T>
@@ -129,10 +124,7 @@ class Writer {
               std::span<const T> data,
               const std::vector<std::string>& dimensions,
               const Label& label) {
-    if (filled(path, raw(data))) return;
-    Handle made = array(path, data, label, lengths(dimensions, data.size()), nullptr);
-    attach(made, path, dimensions);
-    keep_if_sketched(path, std::move(made));
+    attach(array(path, data, label, lengths(dimensions, data.size()), nullptr), path, dimensions);
   }
   /// The same where NaN stands for "none".
   void values_or_none(const std::string& path,
@@ -171,16 +163,9 @@ class Writer {
                const Label& label,
                const std::vector<std::size_t>& shape,
                const void* none) {
-    return raw_array(path, raw(data), shape, label, none);
+    const Raw raw{data.data(), file_type<T>(), memory_type<T>(), data.size_bytes()};
+    return raw_array(path, raw, shape, label, none);
   }
-  template <class T>
-  static Raw raw(std::span<const T> data) {
-    return {data.data(), file_type<T>(), memory_type<T>(), data.size_bytes()};
-  }
-  /// Writes the data of an array that was sketched. @return whether it was
-  bool filled(const std::string& path, const Raw& raw);
-  void keep_if_sketched(const std::string& path, Handle made);
-  static void put_data(const Handle& array, const Raw& raw, const std::string& path);
   Handle raw_array(const std::string& path,
                    const Raw& raw,
                    const std::vector<std::size_t>& shape,
@@ -199,8 +184,6 @@ class Writer {
 
   Handle file_;
   std::map<std::string, Scale> scales_;
-  bool sketching_ = false;
-  std::map<std::string, Handle> sketched_;
 };
 
 /// A file to be read. Every failure names the path within the file.

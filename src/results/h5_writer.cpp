@@ -103,7 +103,6 @@ std::string Writer::finish() {
   bytes.reserve(static_cast<std::size_t>(size) + kSealRoom);
   bytes.resize(static_cast<std::size_t>(size));
   if (H5Fget_file_image(file_.get(), bytes.data(), bytes.size()) < 0) fail("cannot be finished");
-  OVENDAYS_CHECK(sketched_.empty());
   scales_.clear();
   require(file_.close(), "cannot be finished");
   return bytes;
@@ -117,23 +116,6 @@ void Writer::group(const std::string& path, const std::string& title) {
   const Handle made(
       H5Gcreate2(file_.get(), path.c_str(), H5P_DEFAULT, list.get(), H5P_DEFAULT), H5Gclose, path);
   put_text(made.get(), "title", title);
-}
-
-void Writer::put_data(const Handle& array, const Raw& raw, const std::string& path) {
-  const Handle transfer = transfer_list();
-  require(H5Dwrite(array.get(), raw.memory_type, H5S_ALL, H5S_ALL, transfer.get(), raw.data), path);
-}
-
-bool Writer::filled(const std::string& path, const Raw& raw) {
-  const auto found = sketched_.find(path);
-  if (sketching_ || found == sketched_.end()) return false;
-  put_data(found->second, raw, path);
-  sketched_.erase(found);
-  return true;
-}
-
-void Writer::keep_if_sketched(const std::string& path, Handle made) {
-  if (sketching_) sketched_[path] = std::move(made);
 }
 
 Handle Writer::raw_array(const std::string& path,
@@ -153,7 +135,8 @@ Handle Writer::raw_array(const std::string& path,
                          H5P_DEFAULT),
               H5Dclose,
               path);
-  if (!sketching_) put_data(made, raw, path);
+  const Handle transfer = transfer_list();
+  require(H5Dwrite(made.get(), raw.memory_type, H5S_ALL, H5S_ALL, transfer.get(), raw.data), path);
   put_label(made.get(), label);
   if (none != nullptr) put_attribute(made.get(), "_FillValue", {raw.file_type, none, 1});
   return made;
@@ -209,11 +192,8 @@ void Writer::values_or_none(const std::string& path,
                             std::span<const float> data,
                             const std::vector<std::string>& dimensions,
                             const Label& label) {
-  if (filled(path, raw(data))) return;
   const float none = std::numeric_limits<float>::quiet_NaN();
-  Handle made = array(path, data, label, lengths(dimensions, data.size()), &none);
-  attach(made, path, dimensions);
-  keep_if_sketched(path, std::move(made));
+  attach(array(path, data, label, lengths(dimensions, data.size()), &none), path, dimensions);
 }
 
 void Writer::flags(const std::string& path,
@@ -221,8 +201,7 @@ void Writer::flags(const std::string& path,
                    const std::vector<std::string>& dimensions,
                    const Label& label,
                    const Flags& words) {
-  if (filled(path, raw(data))) return;
-  Handle made = array(path, data, label, lengths(dimensions, data.size()), nullptr);
+  const Handle made = array(path, data, label, lengths(dimensions, data.size()), nullptr);
   std::vector<std::uint8_t> numbers;
   std::string meanings;
   for (const std::string& word : words) {
@@ -232,7 +211,6 @@ void Writer::flags(const std::string& path,
   put_attribute(made.get(), "flag_values", {H5T_STD_U8LE, numbers.data(), numbers.size()});
   put_text(made.get(), "flag_meanings", meanings);
   attach(made, path, dimensions);
-  keep_if_sketched(path, std::move(made));
 }
 
 void Writer::text(const std::string& path, const std::string& text, const Label& label) {

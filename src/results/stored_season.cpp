@@ -35,7 +35,7 @@ StoredTask stored_task(const task::Task& t, double target_K) {
 
 StoredSeason stored_season(const season::Case& c,
                            const weather::WeatherYear& year,
-                           const season::SeasonResult& result) {
+                           season::SeasonResult result) {
   OVENDAYS_CHECK(c.tasks.size() == result.task_names.size());
   OVENDAYS_CHECK(result.task_target_K.size() == result.task_names.size());
   OVENDAYS_CHECK(result.load_names.size() >= result.tables.size());
@@ -45,25 +45,19 @@ StoredSeason stored_season(const season::Case& c,
                       .case_sha256 = base::sha256_hex(c.text),
                       .weather = year,
                       .tasks = {},
-                      .result = result,
+                      .result = std::move(result),
                       .tables = {}};
   for (std::size_t i = 0; i < c.tasks.size(); ++i) {
-    stored.tasks.push_back(stored_task(c.tasks[i], result.task_target_K[i]));
+    stored.tasks.push_back(stored_task(c.tasks[i], stored.result.task_target_K[i]));
   }
-  for (std::size_t i = 0; i < result.tables.size(); ++i) {
-    const optics::AcceptanceTable& table = result.tables[i];
-    stored.tables.push_back({.load = result.load_names[i],
+  for (std::size_t i = 0; i < stored.result.tables.size(); ++i) {
+    const optics::AcceptanceTable& table = stored.result.tables[i];
+    stored.tables.push_back({.load = stored.result.load_names[i],
                              .grid = table.grid(),
                              .error = table.error(),
                              .nodes = {table.nodes().begin(), table.nodes().end()}});
   }
   stored.result.tables.clear();
   return stored;
-}
-
-void complete(StoredSeason& known, season::SeasonResult&& result) {
-  OVENDAYS_CHECK(known.tasks.size() == result.task_names.size());
-  known.result = std::move(result);
-  known.result.tables.clear();
 }
 }  // namespace ovendays::results

@@ -176,6 +176,7 @@ void write_oven_trace(Writer& out, const season::SeasonResult& result) {
 }
 
 void write_audit(Writer& out, const season::AuditTotal& audit) {
+  out.group("audit", "energy bookkeeping of all runs");
   write_scalar(
       out, "audit/worst_share", audit.worst_share, {"largest residual over energy in", "1"});
   write_scalar(out, "audit/in_J", audit.in_J, {"energy taken in", "J"});
@@ -200,79 +201,47 @@ void write_notes(Writer& out, const StoredSeason& stored) {
   out.text("inputs/notes", notes, {"notes on the run, one a line", ""});
 }
 
-void write_known_parts(Writer& out, const StoredSeason& known) {
-  write_season_head(out, known);
-  write_season_dimensions(out, known);
-  write_place(out, known);
-  write_season_tasks(out, known);
-  write_oven_trace(out, known.result);
-  write_inputs(out, known);
-  write_weather(out, known.weather);
-  if (!known.tables.empty()) write_tables(out, known.tables);
-  if (!known.result.mask_january.sky.empty()) {
-    write_masks(out, known.result.mask_january, known.result.mask_july);
-  }
-}
-
-void write_outcome_numbers(Writer& out, const StoredSeason& stored) {
+void write_parts(Writer& out, const StoredSeason& stored) {
+  const season::SeasonResult& r = stored.result;
+  write_season_head(out, stored);
+  write_season_dimensions(out, stored);
+  write_place(out, stored);
+  write_season_tasks(out, stored);
+  write_oven_trace(out, r);
+  write_inputs(out, stored);
+  write_weather(out, stored.weather);
+  if (!stored.tables.empty()) write_tables(out, stored.tables);
+  if (!r.mask_january.sky.empty()) write_masks(out, r.mask_january, r.mask_july);
   write_outcomes(out, stored);
   write_month_counts(out, stored);
   write_memory(out, stored);
-  write_audit(out, stored.result.audit);
+  write_audit(out, r.audit);
+  write_notes(out, stored);
 }
 
-/// All but the numbers: what is read of `known` is how many tasks it has.
-void sketch_outcomes(Writer& out, const StoredSeason& known) {
-  StoredSeason blank;
-  blank.tasks.resize(known.tasks.size());
-  blank.result.days.resize(known.tasks.size() * season::kDays);
-  out.group("audit", "energy bookkeeping of all runs");
-  out.sketch();
-  write_outcome_numbers(out, blank);
-  out.fill();
+void check_complete(const StoredSeason& stored) {
+  const season::SeasonResult& r = stored.result;
+  OVENDAYS_CHECK(!stored.tasks.empty() && stored.tasks.size() == r.task_names.size());
+  OVENDAYS_CHECK(stored.tables.empty() || stored.tables.size() == r.load_names.size());
+  OVENDAYS_CHECK(r.hours.size() == kHours);
+  OVENDAYS_CHECK(stored.weather.hours.size() == kHours);
+  OVENDAYS_CHECK(r.days.size() == stored.tasks.size() * season::kDays);
 }
 }  // namespace
 
-SeasonWriter::SeasonWriter(std::string file) : file_(std::move(file)) {}
-SeasonWriter::~SeasonWriter() = default;
-
-void SeasonWriter::begin(const StoredSeason& known) {
-  const season::SeasonResult& r = known.result;
-  OVENDAYS_CHECK(!known.tasks.empty() && known.tasks.size() == r.task_names.size());
-  OVENDAYS_CHECK(known.tables.empty() || known.tables.size() == r.load_names.size());
-  OVENDAYS_CHECK(r.hours.size() == kHours);
-  OVENDAYS_CHECK(known.weather.hours.size() == kHours);
-  const h5::QuietErrors quiet;
-  try {
-    made_ = std::make_unique<Writer>();
-    write_known_parts(*made_, known);
-    sketch_outcomes(*made_, known);
-  } catch (const h5::Failure& failure) {
-    throw base::RunError(file_ + ": cannot be made: " + failure.what());
-  }
-}
-
-void SeasonWriter::finish(const StoredSeason& stored) {
-  OVENDAYS_CHECK(made_ != nullptr);
-  OVENDAYS_CHECK(stored.result.days.size() == stored.tasks.size() * season::kDays);
+void write_results(const std::string& file, const StoredSeason& stored) {
+  check_complete(stored);
   const h5::QuietErrors quiet;
   std::string bytes;
   try {
-    write_outcome_numbers(*made_, stored);
-    write_notes(*made_, stored);
-    bytes = made_->finish();
+    Writer out;
+    write_parts(out, stored);
+    bytes = out.finish();
   } catch (const h5::Failure& failure) {
-    throw base::RunError(file_ + ": cannot be made: " + failure.what());
+    throw base::RunError(file + ": cannot be made: " + failure.what());
   }
-  made_.reset();
   bytes += seal_of(bytes);
-  base::write_file(file_, bytes);
-}
-
-void write_results(const std::string& file, const StoredSeason& stored) {
-  SeasonWriter writer(file);
-  writer.begin(stored);
-  writer.finish(stored);
+  base::write_file(file, bytes);
 }
 
 void write_results(const std::string& file,

@@ -38,7 +38,7 @@ CauseSearch::CauseSearch(const Setup& setup,
                          int first_day,
                          std::span<const Midnight> nights,
                          std::span<DayTask> results,
-                         std::span<DayAudit> audits)
+                         std::span<AuditTotal> audits)
     : setup_(setup),
       options_(options),
       first_day_(first_day),
@@ -88,7 +88,7 @@ std::vector<std::vector<std::size_t>> CauseSearch::work_without(const Without& w
   std::vector<std::vector<std::size_t>> found(lost_.size());
   for (const Share& share : all) {
     found[share.task].insert(found[share.task].end(), share.found.begin(), share.found.end());
-    for (std::size_t i = 0; i < share.days.size(); ++i) audits_[share.days[i]].add(share.audits[i]);
+    for (std::size_t i = 0; i < share.days.size(); ++i) audits_[share.days[i]] += share.audits[i];
   }
   for (std::vector<std::size_t>& days : found) std::sort(days.begin(), days.end());
   return found;
@@ -130,7 +130,7 @@ std::vector<CauseSearch::Share> CauseSearch::shares() const {
     const std::vector<std::size_t>& days = lost_[t];
     for (std::size_t from = 0; from < days.size(); from += kDaysOfShare) {
       const std::size_t to = std::min(from + kDaysOfShare, days.size());
-      Share share{t, {}, {}, std::vector<DayAudit>(to - from)};
+      Share share{t, {}, {}, std::vector<AuditTotal>(to - from)};
       share.days.assign(days.begin() + static_cast<long>(from),
                         days.begin() + static_cast<long>(to));
       all.push_back(std::move(share));
@@ -173,7 +173,7 @@ std::vector<std::size_t> CauseSearch::try_times(Share& share,
   std::vector<std::size_t> work;
   for (std::size_t i = 0; i < trials.size(); ++i) {
     const auto at = std::lower_bound(share.days.begin(), share.days.end(), day_of[i]);
-    share.audits[static_cast<std::size_t>(at - share.days.begin())].add(cooks[i].run);
+    share.audits[static_cast<std::size_t>(at - share.days.begin())] += cooks[i].run;
     if (works(cooks[i]) && (work.empty() || work.back() != day_of[i])) work.push_back(day_of[i]);
   }
   return work;

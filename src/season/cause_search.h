@@ -23,7 +23,7 @@ class CauseSearch {
               int first_day,
               std::span<const Midnight> nights,
               std::span<DayTask> results,
-              std::span<DayAudit> audits);
+              std::span<AuditTotal> audits);
   /// @throws base::RunError naming the day
   void run();
 
@@ -37,7 +37,7 @@ class CauseSearch {
   struct Share {
     std::size_t task;
     std::vector<std::size_t> days, found;
-    std::vector<DayAudit> audits;  ///< of `days`
+    std::vector<AuditTotal> audits;  ///< of `days`
   };
   [[nodiscard]] int day_index(std::size_t day) const { return first_day_ + static_cast<int>(day); }
   /// Takes that away; the days that would work get the cause and are lost no more.
@@ -59,7 +59,7 @@ class CauseSearch {
   std::size_t days_;
   std::span<const Midnight> nights_;
   std::span<DayTask> results_;
-  std::span<DayAudit> audits_;
+  std::span<AuditTotal> audits_;
   std::vector<std::vector<std::size_t>> lost_;      ///< by task, ascending
   std::vector<std::unique_ptr<Variant>> variants_;  ///< by day, of the present stage
 };

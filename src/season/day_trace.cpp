@@ -151,7 +151,7 @@ Cause cause_of(const Setup& setup,
                const SeasonOptions& options) {
   std::vector<DayTask> results(setup.c->tasks.size());
   results[question.task] = result;
-  DayAudit unused;
+  AuditTotal unused;
   CauseSearch(setup, options, question.day_index, night, results, std::span(&unused, 1)).run();
   return results[question.task].cause;
 }

@@ -14,11 +14,9 @@ constexpr double kNoon_s = 43200.0;
 /// Remembers the empty oven's state at the ends of hours and its peaks.
 class EmptyWatcher : public heat::StepWatcher {
  public:
-  EmptyWatcher(EmptyDay& day,
-               const Midnight& begins,
-               std::span<const double> load_times_s,
-               heat::StepWatcher* also)
-      : day_(day), load_times_s_(load_times_s), also_(also) {
+  EmptyWatcher(EmptyDay& day, const Midnight& begins, const Setup& setup, heat::StepWatcher* also)
+      : day_(day), load_times_s_(setup.load_times_s), faces_(setup.layer_faces), also_(also) {
+    day_.peak_face_K.assign(faces_.size(), 0.0);
     while (to_load(0.0)) day_.at_load.push_back(begins.state);
   }
   bool on_step(const heat::Step& step) override {
@@ -40,7 +38,8 @@ class EmptyWatcher : public heat::StepWatcher {
     }
     while (to_load(step.end_s)) day_.at_load.push_back(step.y1.copy());
     day_.peak_air_K = std::max(day_.peak_air_K, step.y1[heat::kNodeAir]);
-    day_.peak_liner_K = std::max(day_.peak_liner_K, step.y1[heat::kNodeLiner]);
+    for (std::size_t i = 0; i < faces_.size(); ++i)
+      day_.peak_face_K[i] = std::max(day_.peak_face_K[i], faces_[i].temperature_K(step.y1));
     return true;
   }
 
@@ -53,6 +52,7 @@ class EmptyWatcher : public heat::StepWatcher {
 
   EmptyDay& day_;
   std::span<const double> load_times_s_;
+  std::span<const LayerFace> faces_;
   heat::StepWatcher* also_;
 };
 
@@ -112,7 +112,7 @@ std::vector<EmptyDay> run_empty_days(const Setup& setup,
   std::vector<EmptyDay> days(jobs.size());
   std::vector<EmptyWatcher> watchers;
   for (std::size_t i = 0; i < jobs.size(); ++i)
-    watchers.emplace_back(days[i], jobs[i].begins, setup.load_times_s, jobs[i].also);
+    watchers.emplace_back(days[i], jobs[i].begins, setup, jobs[i].also);
   // A step ends at every loading time: openings of no length cut there without opening anything.
   std::vector<heat::LidOpening> cuts;
   for (const double t : setup.load_times_s) cuts.push_back({t, t});

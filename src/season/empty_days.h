@@ -35,8 +35,8 @@ struct EmptyDay {
   std::vector<heat::State> at_load;  ///< at each candidate loading time
   std::array<heat::State, 24> hour_end{};
   double peak_air_K = 0.0;
-  double peak_liner_K = 0.0;
-  heat::RunSummary run;  ///< from 0 h on
+  std::vector<double> peak_face_K;  ///< of each of Setup::layer_faces, at the ends of steps
+  heat::RunSummary run;             ///< from 0 h on
 };
 
 /// A day to be run: its place in the year, how it begins and what drives it (perhaps with something

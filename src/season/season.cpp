@@ -3,10 +3,11 @@
 
 #include <algorithm>
 #include <cmath>
+#include <span>
+#include <utility>
 #include <vector>
 
 #include "cause_search.h"
-#include "ovendays/base/constants.h"
 #include "year_run.h"
 
 namespace ovendays::season {
@@ -34,20 +35,9 @@ void tell_light_tables(const Setup& setup, SeasonResult& result) {
   result.mask_july = setup.forcing.masks[setup.forcing.mask_of_month[6]];
 }
 
-void add_audit(const DayAudit& day, AuditTotal& total) {
-  total.worst_share = std::max(total.worst_share, day.worst_share);
-  total.in_J += day.in_J;
-  total.out_J += day.out_J;
-  total.stored_J += day.stored_J;
-  total.residual_J += day.residual_J;
-  total.runs += day.runs;
-  total.steps += day.steps;
-  total.rejected += day.rejected;
-}
-
 void add_notes(const weather::WeatherYear& year,
                const Setup& setup,
-               double peak_liner_K,
+               std::span<const double> peak_face_K,
                SeasonResult& result) {
   const Case& c = *setup.c;
   const bool rain_known =
@@ -57,16 +47,8 @@ void add_notes(const weather::WeatherYear& year,
   if (!rain_known && !c.spot.roofed) {
     result.notes.push_back("The weather file tells of no rain: no day is counted as lost to it.");
   }
-  for (const oven::Layer& layer : c.oven.box.wall) {
-    if (peak_liner_K <= layer.material.service_limit_K || &layer != &c.oven.box.wall.front())
-      continue;
-    result.notes.push_back(
-        "The liner reaches " + std::to_string(std::lround(peak_liner_K - base::kZeroCelsius_K)) +
-        " C (" + std::to_string(std::lround((peak_liner_K - base::kZeroCelsius_K) * 1.8 + 32.0)) +
-        " F); " + layer.material.name + " next to it is good to " +
-        std::to_string(std::lround(layer.material.service_limit_K - base::kZeroCelsius_K)) +
-        " C only.");
-  }
+  for (std::string& note : service_limit_notes(setup.layer_faces, peak_face_K))
+    result.notes.push_back(std::move(note));
   double unplaced = 0.0;
   for (const sky::SkyDay& day : *setup.sky_year) unplaced += day.unplaced_beam_Jm2;
   if (unplaced > 3.6e6) {
@@ -90,15 +72,15 @@ SeasonResult run_season(const Case& c,
   Progress progress(pieces + last_piece, options.progress);
   YearRun run(setup, options, progress, result);
   run.run();
-  std::vector<DayAudit> audits = run.audits();
+  std::vector<AuditTotal> audits = run.audits();
   if (options.causes) {
     CauseSearch(setup, options, 0, run.nights(), result.days, audits).run();
     progress.add(last_piece);
   }
-  for (const DayAudit& audit : audits) add_audit(audit, result.audit);  // in the order of days
+  for (const AuditTotal& audit : audits) result.audit += audit;  // in the order of days
   if (options.days_only) return result;
   result.memory_K = run.memory_K();
-  add_notes(year, setup, run.peak_liner_K(), result);
+  add_notes(year, setup, run.peak_face_K(), result);
   return result;
 }
 }  // namespace ovendays::season

@@ -87,6 +87,7 @@ void make_models(const weather::WeatherYear& year, const OvenOptics& optics, Set
   const std::vector<oven::OvenGeometry>& geometry = optics.geometry;
   const std::vector<optics::ExchangeAreas>& exchange = optics.exchange;
   setup.empty = heat::make_model(c.oven, geometry[0], exchange[0], nullptr, nullptr, options);
+  setup.layer_faces = layer_faces(c.oven.box, setup.empty);
   for (std::size_t t = 0; t < c.tasks.size(); ++t) {
     const std::size_t l = setup.load_of_task[t];
     setup.models.push_back(heat::make_model(

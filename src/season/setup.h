@@ -13,6 +13,7 @@
 #include "ovendays/heat/model.h"
 #include "ovendays/season/parallel.h"
 #include "ovendays/season/season.h"
+#include "service_limits.h"
 
 namespace ovendays::season {
 
@@ -32,6 +33,7 @@ struct Setup {
   std::vector<std::string> load_names;
   std::vector<std::size_t> load_of_task;
   heat::HeatModel empty;
+  std::vector<LayerFace> layer_faces;   ///< of the box, where materials may get too hot
   std::vector<heat::HeatModel> models;  ///< one per task
   std::vector<double> load_times_s;
   double boiling_K = 373.15;

@@ -7,29 +7,6 @@
 
 namespace ovendays::season {
 
-void DayAudit::add(const heat::RunSummary& run) {
-  ++runs;
-  steps += run.steps;
-  rejected += run.rejected;
-  in_J += run.audit.in_J;
-  out_J += run.audit.out_J;
-  stored_J += run.audit.stored_J;
-  residual_J += std::abs(run.audit.residual_J());
-  if (run.audit.in_J > 1e5)
-    worst_share = std::max(worst_share, std::abs(run.audit.residual_J()) / run.audit.in_J);
-}
-
-void DayAudit::add(const DayAudit& other) {
-  runs += other.runs;
-  steps += other.steps;
-  rejected += other.rejected;
-  in_J += other.in_J;
-  out_J += other.out_J;
-  stored_J += other.stored_J;
-  residual_J += other.residual_J;
-  worst_share = std::max(worst_share, other.worst_share);
-}
-
 task::CookSetup cook_setup(const Setup& setup, const Trial& trial, std::size_t task) {
   task::CookSetup cook;
   cook.load_s = setup.load_times_s[trial.time];

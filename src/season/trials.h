@@ -12,14 +12,6 @@
 
 namespace ovendays::season {
 
-/// Bookkeeping of all runs of a day.
-struct DayAudit {
-  double worst_share = 0.0, in_J = 0.0, out_J = 0.0, stored_J = 0.0, residual_J = 0.0;
-  long runs = 0, steps = 0, rejected = 0;
-  void add(const heat::RunSummary& run);
-  void add(const DayAudit& other);
-};
-
 /// A day to cook on (perhaps with something taken away) and its empty oven, which a preheated one
 /// is until loading.
 struct CookDay {

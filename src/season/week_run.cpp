@@ -33,9 +33,9 @@ WeekRun::WeekRun(const Setup& setup, int first_day, int days, const SeasonOption
       audits_(days_ * (setup.c->tasks.size() + 1)),
       results_(days_ * setup.c->tasks.size()) {}
 
-DayAudit WeekRun::audit(std::size_t day) const {
-  DayAudit sum;
-  for (std::size_t place = day; place < audits_.size(); place += days_) sum.add(audits_[place]);
+AuditTotal WeekRun::audit(std::size_t day) const {
+  AuditTotal sum;
+  for (std::size_t place = day; place < audits_.size(); place += days_) sum += audits_[place];
   return sum;
 }
 
@@ -54,7 +54,7 @@ std::vector<task::CookResult> WeekRun::try_times(std::size_t t,
   std::vector<task::CookResult> cooks = cook_trials(setup_, t, trials, options_, forerunners);
   for (std::size_t i = 0; i < cooks.size(); ++i) {
     const auto day = static_cast<std::size_t>(trials[i].day.index - first_day_);
-    audits_[(t + 1) * days_ + day].add(cooks[i].run);
+    audits_[(t + 1) * days_ + day] += cooks[i].run;
   }
   return cooks;
 }
@@ -167,7 +167,7 @@ void WeekRun::prepare() {
   nights_.resize(days_);
   empty_.resize(days_);
   for (std::size_t i = 0; i < wanted.size(); ++i) {
-    audits_[wanted[i]].add(ran[i].run);
+    audits_[wanted[i]] += ran[i].run;
     nights_[wanted[i]] = nights[i];
     empty_[wanted[i]] = std::move(ran[i]);
   }

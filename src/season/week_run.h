@@ -39,7 +39,7 @@ class WeekRun {
     return *drive_;
   }
   /// Of all runs of a day.
-  [[nodiscard]] DayAudit audit(std::size_t day) const;
+  [[nodiscard]] AuditTotal audit(std::size_t day) const;
 
  private:
   [[nodiscard]] int day_index(std::size_t day) const { return first_day_ + static_cast<int>(day); }
@@ -65,7 +65,7 @@ class WeekRun {
   std::shared_ptr<const StretchDays> drive_;
   std::vector<Midnight> nights_;
   std::vector<EmptyDay> empty_;
-  std::vector<DayAudit> audits_;  ///< the empty oven's days, then every task's
-  std::vector<DayTask> results_;  ///< every task's days
+  std::vector<AuditTotal> audits_;  ///< the empty oven's days, then every task's
+  std::vector<DayTask> results_;    ///< every task's days
 };
 }  // namespace ovendays::season

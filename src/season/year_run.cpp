@@ -38,6 +38,13 @@ double overnight_memory_K(const Setup& setup, const SeasonOptions& options, cons
   return left_K;
 }
 
+/// Raises each peak to another day's where that is higher; days on which the oven was not run have
+/// no peaks.
+void raise_peaks(std::vector<double>& peaks, const std::vector<double>& others) {
+  peaks.resize(std::max(peaks.size(), others.size()), 0.0);
+  for (std::size_t i = 0; i < others.size(); ++i) peaks[i] = std::max(peaks[i], others[i]);
+}
+
 std::size_t day_of(const WeekRun& week, std::size_t day) {
   return static_cast<std::size_t>(week.first_day()) + day;
 }
@@ -52,7 +59,7 @@ YearRun::YearRun(const Setup& setup,
       progress_(progress),
       result_(result),
       tasks_(setup.c->tasks.size()),
-      faults_(kStretches + 1 + kStretches * tasks_) {
+      faults_(kStretches + kStretches * tasks_) {
   weeks_.reserve(kStretches);
   for (std::size_t w = 0; w < kStretches; ++w) {
     const int first = static_cast<int>(w) * kDaysSideBySide;
@@ -79,42 +86,26 @@ void YearRun::run() {
   }
 }
 
-/// On several threads all but one have a stretch to make ready ahead of those that are cooked on.
-/// What is told meanwhile comes some cooks behind the last one that is begun, so as not to wait for
-/// it, but not at the very end.
+/// On several threads all but one have a block to prepare ahead of the blocks that are cooked on.
 std::vector<YearRun::Job> YearRun::jobs_in_order() const {
-  constexpr std::size_t kCooksMeanwhile = 3;  // while a stretch is made ready
   const auto ahead = static_cast<std::size_t>(std::clamp(setup_.threads - 1, 1, kStretches - 1));
-  const bool tells = options_.meanwhile && !options_.days_only;
-  std::size_t until_told = 0;
-  if (tells) until_told = 1 + std::min(ahead * kCooksMeanwhile, (ahead + 1) * tasks_ / 2);
   std::vector<Job> jobs;
-  const auto cook = [&](std::size_t week, std::size_t task) {
-    const bool all_begun = week + ahead + 1 >= kStretches;
-    if (all_begun && until_told > 0 && --until_told == 0) jobs.push_back({Job::Kind::kTell});
-    jobs.push_back({Job::Kind::kCook, week, task});
-  };
   for (std::size_t w = 0; w < kStretches + ahead; ++w) {
     if (w < kStretches) jobs.push_back({Job::Kind::kPrepare, w});
-    for (std::size_t t = 0; w >= ahead && t < tasks_; ++t) cook(w - ahead, t);
+    for (std::size_t t = 0; w >= ahead && t < tasks_; ++t)
+      jobs.push_back({Job::Kind::kCook, w - ahead, t});
   }
-  if (until_told > 0) jobs.push_back({Job::Kind::kTell});
   return jobs;
 }
 
 std::size_t YearRun::rank(const Job& job) const {
   if (job.kind == Job::Kind::kPrepare) return job.week;
-  if (job.kind == Job::Kind::kTell) return kStretches;
-  return kStretches + 1 + job.week * tasks_ + job.task;
+  return kStretches + job.week * tasks_ + job.task;
 }
 
 void YearRun::do_job(const Job& job) {
   try {
     be_ready(job.week);
-    if (job.kind == Job::Kind::kTell) {
-      for (std::size_t w = 0; w < kStretches; ++w) be_ready(w);
-      if (!unready_) options_.meanwhile(result_);
-    }
     // Where a stretch could not be made ready, that is told, whatever its cooks would be.
     if (job.kind != Job::Kind::kCook || unready_) return;
     weeks_[job.week].cook(job.task);
@@ -140,7 +131,7 @@ void YearRun::prepare(std::size_t w) {
   WeekRun& week = weeks_[w];
   week.prepare();
   for (std::size_t i = 0; i < week.days(); ++i)
-    peak_liner_K_[w] = std::max(peak_liner_K_[w], week.empty(i).peak_liner_K);
+    raise_peaks(peak_face_K_[w], week.empty(i).peak_face_K);
   if (options_.days_only) return;
   trace_week(week);
   memory_K_[w] = overnight_memory_K(setup_, options_, week);
@@ -159,8 +150,8 @@ void YearRun::trace_week(const WeekRun& week) {
   }
 }
 
-std::vector<DayAudit> YearRun::audits() const {
-  std::vector<DayAudit> all;
+std::vector<AuditTotal> YearRun::audits() const {
+  std::vector<AuditTotal> all;
   for (const WeekRun& week : weeks_) {
     for (std::size_t i = 0; i < week.days(); ++i) all.push_back(week.audit(i));
   }
@@ -174,8 +165,10 @@ std::vector<Midnight> YearRun::nights() const {
   return all;
 }
 
-double YearRun::peak_liner_K() const {
-  return *std::max_element(peak_liner_K_.begin(), peak_liner_K_.end());
+std::vector<double> YearRun::peak_face_K() const {
+  std::vector<double> peaks;
+  for (const std::vector<double>& of_block : peak_face_K_) raise_peaks(peaks, of_block);
+  return peaks;
 }
 
 double YearRun::memory_K() const { return *std::max_element(memory_K_.begin(), memory_K_.end()); }

@@ -26,17 +26,17 @@ class YearRun {
   /// @throws base::RunError naming the day; of several faults the same one on any number of threads
   void run();
 
-  [[nodiscard]] std::vector<DayAudit> audits() const;
+  [[nodiscard]] std::vector<AuditTotal> audits() const;
   /// How each day begins.
   [[nodiscard]] std::vector<Midnight> nights() const;
-  /// The hottest that the empty oven's liner was.
-  [[nodiscard]] double peak_liner_K() const;
+  /// The highest temperature of each of Setup::layer_faces in the empty oven.
+  [[nodiscard]] std::vector<double> peak_face_K() const;
   /// See SeasonResult::memory_K.
   [[nodiscard]] double memory_K() const;
 
  private:
   struct Job {
-    enum class Kind { kPrepare, kTell, kCook } kind;
+    enum class Kind { kPrepare, kCook } kind;
     std::size_t week = 0, task = 0;
   };
   [[nodiscard]] std::vector<Job> jobs_in_order() const;
@@ -58,6 +58,7 @@ class YearRun {
   std::atomic<bool> unready_ = false;                   ///< one could not be made ready
   std::vector<std::exception_ptr> faults_;              ///< by rank
   std::array<std::atomic<int>, kStretches> to_cook_{};  ///< tasks left
-  std::array<double, kStretches> memory_K_{}, peak_liner_K_{};
+  std::array<double, kStretches> memory_K_{};
+  std::array<std::vector<double>, kStretches> peak_face_K_;
 };
 }  // namespace ovendays::season

@@ -180,26 +180,6 @@ TEST_CASE("the same season gives the same bytes, also by way of the file",
   REQUIRE(first == base::read_file(folder.file("c.h5")));
 }
 
-TEST_CASE("a season's file made in two goes has the same bytes, and none before the second",
-          "[results][determinism]") {
-  const Folder folder;
-  const test::MadeSeason made = made_season();
-  results::write_results(folder.file("a.h5"), made.c, made.year, made.result);
-  season::SeasonResult known = made.result;  // as it stands before the first cook
-  for (season::DayTask& day : known.days) day = {};
-  known.audit = {};
-  known.memory_K = 0.0;
-  known.notes.clear();
-  results::SeasonWriter writer(folder.file("b.h5"));
-  results::StoredSeason stored = results::stored_season(made.c, made.year, known);
-  writer.begin(stored);
-  REQUIRE(folder.count() == 1);
-  season::SeasonResult whole = made.result;
-  results::complete(stored, std::move(whole));
-  writer.finish(stored);
-  REQUIRE(base::read_file(folder.file("a.h5")) == base::read_file(folder.file("b.h5")));
-}
-
 TEST_CASE("a failed write leaves the old file whole and nothing beside it", "[results][unit]") {
   const Folder folder;
   const test::MadeSeason made = made_season();

@@ -7,7 +7,8 @@
 // sun of 900 W/m2 beam and 90 W/m2 diffuse, air 25 C, sheltered wind of 0.5 m/s. "Reading" is what
 // an oven thermometer standing on the tray shows, between air and tray: their mean.
 //
-// Measured: no flaps 230 F after 8 h; four flaps 345 F, 309 F after 45 min; rough prototype 266 F.
+// This program reads: no flaps 230 F after 8 h; four flaps 345 F, 309 F after 45 min; rough
+// prototype 266 F.
 // Practice has 340 F after about 40 min, 6 F beyond the band, and passing 340 F takes the model
 // nearly two hours: it lies near the model's top. Why: in air this calm the glass loses 5 to 7
 // W/m2K by free convection, which the plain wind formula (2.8 + 3 V) leaves out; with that formula
@@ -79,13 +80,17 @@ TEST_CASE("a bare glass box settles near 225 F", "[season][reference]") {
 }
 
 TEST_CASE("four foil flaps bring the box to 350 to 375 F", "[season][reference]") {
-  const Thermometer seen = try_out(trial_design(true));
   // Common practice, no source: tops out at 350 to 375 F.
-  CHECK_THAT(seen.last_F, within_abs(362.5, 12.5 + kBand_F));
-  // Common practice, no source: about 340 F after a preheat of 40 min ("about": 45 min here). A
-  // recorded difference: ours reads 31 F less.
-  CHECK_THAT(seen.at_time_F, within_abs(340.0, kBand_F + 10.0));
-  // Where our model stands: 340 F itself takes it nearly two hours.
+  CHECK_THAT(try_out(trial_design(true)).last_F, within_abs(362.5, 12.5 + kBand_F));
+}
+
+TEST_CASE("four foil flaps preheat the box more slowly than builders report",
+          "[season][regression]") {
+  // A known difference: common practice has 340 F after a preheat of about 40 min; this program
+  // reads 309 F after 45 min and passes 340 F only after nearly two hours. Both are its own
+  // figures.
+  const Thermometer seen = try_out(trial_design(true));
+  CHECK_THAT(seen.at_time_F, within_abs(309.0, 5.0));
   CHECK_THAT(seen.passed_s / 60.0, within_abs(110.0, 15.0));
 }
 

@@ -166,28 +166,6 @@ TEST_CASE("a season has the same bits with what others left on the shelf",
   }
 }
 
-TEST_CASE("what does not hang on the cooks is told once and whole, with few tasks and many threads",
-          "[season][determinism]") {
-  const season::Case c = test::small_case({"eggs"});
-  const weather::WeatherYear year = season::load_weather(c);
-  for (const int threads : {1, 2, 20}) {
-    season::SeasonOptions options = test::quick_options();
-    options.threads = threads;
-    int times = 0;
-    std::string hours, tables;
-    options.meanwhile = [&](const SeasonResult& known) {
-      ++times;
-      hours = bytes_of_hours(known);
-      tables = bytes_of_tables(known);
-    };
-    const SeasonResult all = season::run_season(c, year, options);
-    INFO(threads << " threads");
-    CHECK(times == 1);
-    CHECK(hours == bytes_of_hours(all));
-    CHECK(tables == bytes_of_tables(all));
-  }
-}
-
 TEST_CASE("of several faults of a season the same one is told on any number of threads",
           "[season][determinism]") {
   const season::Case c = test::small_case({"eggs", "rice"});
@@ -205,10 +183,7 @@ TEST_CASE("of several faults of a season the same one is told on any number of t
     season::SeasonOptions options = test::quick_options();
     options.threads = threads;
     INFO(threads << " threads");
-    // The file cannot be begun: before all cooks.
-    options.meanwhile = [](const SeasonResult&) { throw base::RunError("no room"); };
-    CHECK(told(options) == "no room");
-    // No step is accepted that short: before the file.
+    // No step is accepted that short.
     options.integrator.shortest_step_s = 1e6;
     CHECK(test::contains(told(options), "the empty oven on Jan 1:"));
   }

@@ -54,26 +54,31 @@ TEST_CASE("a plain box with one mirror takes the times that users report", "[sea
   const season::SeasonResult r = run(plain_box(), made_weather());
   for (std::size_t t = 0; t < kFoods.size(); ++t) {
     const std::string food = kFoods[t];
+    if (food == "eggs") continue;  // see the next test
     const double ours_min = usual_min(r, t, kGoodSun);
     INFO(food << ": " << ours_min << " min, reported " << practice(food).value);
-    if (food == "eggs") {
-      // A recorded difference: 52 min against 2 h, of which half is the tolerance. Ours count as
-      // done at 160 F in the yolk for 10 min; who cooks by the clock leaves them in for longer.
-      CHECK_THAT(ours_min, within_abs(52.0, 8.0));
-      continue;
-    }
     CHECK_THAT(ours_min, within_abs(practice(food).value, practice(food).margin));
   }
 }
 
+TEST_CASE("eggs in a plain box take half the time that users report", "[season][regression]") {
+  // A known difference: users report 2 h. Eggs count as done here at 160 F in the yolk for 10 min;
+  // people who cook by the clock leave them in for longer. The 52 min are this program's own.
+  season::Case c = plain_box();
+  std::erase_if(c.tasks,
+                [](const task::Task& t) { return t.name.find("eggs") == std::string::npos; });
+  CHECK_THAT(usual_min(run(c, made_weather()), 0, kGoodSun), within_abs(52.0, 8.0));
+}
+
 TEST_CASE("four flaps and a hot oven are much quicker than users report of plain boxes",
-          "[season][reference]") {
-  // A recorded difference. What most users report is of one mirror and a cold start; four flaps
-  // treble the light, and the shown day loads at its best hour. Part of it is that loaded ovens
-  // heat too fast here (the measured ovens in tests/study say by how much). Ours over theirs:
+          "[season][regression]") {
+  // A known difference. Most users report on one mirror and a cold start. Four flaps treble the
+  // light, and the loading time compared here is the day's best. Another part of it is that loaded
+  // ovens heat too fast in this model (the measured ovens in tests/study say by how much). The
+  // ratios of cooking times are this program's own over the published ones.
   struct Row {
     const char* food;
-    double share;
+    double ratio;
   };
   const season::SeasonResult r = run(all_tasks(), made_weather());
   std::size_t t = 0;
@@ -83,29 +88,39 @@ TEST_CASE("four flaps and a hot oven are much quicker than users report of plain
                          Row{"stew", 124.0 / 255.0},
                          Row{"bread", 36.5 / 180.0},
                          Row{"cookies", 15.5 / 82.5}}) {
-    const double share = usual_min(r, t++, kGoodSun) / practice(row.food).value;
-    INFO(row.food << ": " << share);
-    CHECK_THAT(share, within_rel(row.share, 0.25));  // moves with every change of the model
-    CHECK(share < 0.7);
+    const double ratio = usual_min(r, t++, kGoodSun) / practice(row.food).value;
+    INFO(row.food << ": " << ratio);
+    CHECK_THAT(ratio, within_rel(row.ratio, 0.25));  // moves with every change of the model
+    CHECK(ratio < 0.7);
   }
 }
 
-TEST_CASE("what users call easy gets done more often, baking apart", "[season][reference]") {
-  // FOOD-18 (seen): easy are eggs, rice, cookies; of medium difficulty beans and small roasts.
-  const season::Case c = all_tasks();
-  const season::SeasonResult r = run(c, season::load_weather(c));
-  const auto days = [&](const char* food) {
-    const auto at = std::find(kFoods.begin(), kFoods.end(), std::string(food)) - kFoods.begin();
-    return cooked_days(r, static_cast<std::size_t>(at));
-  };
-  INFO("eggs " << days("eggs") << ", rice " << days("rice") << ", beans " << days("beans")
-               << ", stew " << days("stew") << ", cookies " << days("cookies") << ", bread "
-               << days("bread"));
-  CHECK(days("eggs") > days("rice"));
-  CHECK(days("rice") > days("beans"));
-  CHECK(days("cookies") > days("bread"));
-  CHECK(days("eggs") > days("stew"));
-  // A recorded difference: cookies are easy to users; here baking asks for an oven of 250 F, which
-  // is the hardest thing on the list.
-  CHECK(days("cookies") < days("beans"));
+namespace {
+/// Days on which a food gets done in the year of the demo.
+int days_done(const char* food) {
+  static const season::SeasonResult result = [] {
+    const season::Case c = all_tasks();
+    return run(c, season::load_weather(c));
+  }();
+  const auto at = std::find(kFoods.begin(), kFoods.end(), std::string(food)) - kFoods.begin();
+  return cooked_days(result, static_cast<std::size_t>(at));
+}
+}  // namespace
+
+TEST_CASE("what users call easy gets done more often, except baking", "[season][reference]") {
+  // FOOD-18 (seen): users call eggs, rice and cookies easy, beans and small roasts of medium
+  // difficulty.
+  INFO("eggs " << days_done("eggs") << ", rice " << days_done("rice") << ", beans "
+               << days_done("beans") << ", stew " << days_done("stew") << ", cookies "
+               << days_done("cookies") << ", bread " << days_done("bread"));
+  CHECK(days_done("eggs") > days_done("rice"));
+  CHECK(days_done("rice") > days_done("beans"));
+  CHECK(days_done("cookies") > days_done("bread"));
+  CHECK(days_done("eggs") > days_done("stew"));
+}
+
+TEST_CASE("cookies get done less often than beans, though users call them easy",
+          "[season][regression]") {
+  // A known difference: baking needs an oven of 250 F here, the hardest demand of all.
+  CHECK(days_done("cookies") < days_done("beans"));
 }

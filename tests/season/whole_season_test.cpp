@@ -58,39 +58,6 @@ TEST_CASE("the starter case cooks each of its tasks on some days and not on all"
   CHECK(cooked_days(r, 1) > cooked_days(r, 5));
 }
 
-TEST_CASE("what is told beside the cooking is the season but for its outcomes", "[season][unit]") {
-  const season::Case c = starter();
-  season::SeasonOptions options;
-  options.threads = 2;
-  options.causes = false;
-  int times = 0;
-  season::SeasonResult known;
-  options.meanwhile = [&](const season::SeasonResult& told) {
-    ++times;
-    known = told;
-  };
-  const season::SeasonResult whole = season::run_season(c, season::load_weather(c), options);
-  REQUIRE(times == 1);
-  CHECK(known.task_names == whole.task_names);
-  CHECK(known.load_names == whole.load_names);
-  CHECK(known.task_target_K == whole.task_target_K);
-  CHECK(known.boiling_K == whole.boiling_K);
-  CHECK(known.tables.size() == whole.tables.size());
-  CHECK(known.mask_july.sky_visible == whole.mask_july.sky_visible);
-  REQUIRE(known.hours.size() == whole.hours.size());
-  for (std::size_t i = 0; i < whole.hours.size(); ++i) {
-    REQUIRE(known.hours[i].air_K == whole.hours[i].air_K);
-    REQUIRE(known.hours[i].absorbed_W == whole.hours[i].absorbed_W);
-  }
-  for (std::size_t day = 0; day < whole.day.size(); ++day) {
-    REQUIRE(known.day[day].peak_air_K == whole.day[day].peak_air_K);
-    REQUIRE(known.day[day].audit_in_J == whole.day[day].audit_in_J);
-  }
-  // What it throws is passed on.
-  options.meanwhile = [](const season::SeasonResult&) { throw base::RunError("no room"); };
-  CHECK_THROWS_AS(season::run_season(c, season::load_weather(c), options), base::RunError);
-}
-
 TEST_CASE("every day has one outcome, and no cause just where it was cooked",
           "[season][identity]") {
   const season::SeasonResult& r = starter_season();

@@ -8,7 +8,6 @@
 // on how many threads it was made: the same season gives the same bytes.
 #pragma once
 
-#include <memory>
 #include <string>
 #include <vector>
 
@@ -16,10 +15,6 @@
 #include "ovendays/season/case.h"
 #include "ovendays/season/season.h"
 #include "ovendays/weather/weather_year.h"
-
-namespace ovendays::results::h5 {
-class Writer;
-}
 
 namespace ovendays::results {
 
@@ -71,31 +66,7 @@ struct StoredSeason {
 /// Thread-safe: yes.
 StoredSeason stored_season(const season::Case& c,
                            const weather::WeatherYear& year,
-                           const season::SeasonResult& result);
-
-/// Fills in what a season that was told of beside its cooking (SeasonOptions::meanwhile) lacked.
-void complete(StoredSeason& known, season::SeasonResult&& result);
-
-/// Writes a season's file in two goes, so that most of it can be made beside the cooking. Nothing
-/// is on the disk before finish(), which writes the file aside and renames it into place: an old
-/// file stays whole if this fails, and the bytes are those of write_results.
-/// Thread-safe: as the HDF5 library is; one call at a time, whoever makes it.
-class SeasonWriter {
- public:
-  explicit SeasonWriter(std::string file);
-  ~SeasonWriter();
-  SeasonWriter(const SeasonWriter&) = delete;
-  SeasonWriter& operator=(const SeasonWriter&) = delete;
-  /// What does not hang on outcomes. @throws base::RunError with the file's name and HDF5's reason
-  void begin(const StoredSeason& known);
-  /// The rest of the same season; after begin().
-  /// @throws base::RunError with the file's name and HDF5's or the system's reason
-  void finish(const StoredSeason& stored);
-
- private:
-  std::string file_;
-  std::unique_ptr<h5::Writer> made_;
-};
+                           season::SeasonResult result);
 
 /// Writes the file aside and renames it into place, so that an old file stays whole if this fails.
 /// Every numeric array of more than 64 bytes carries a Fletcher-32 checksum.

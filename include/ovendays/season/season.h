@@ -83,11 +83,15 @@ struct DaySummary {
   float audit_residual_J = 0, audit_in_J = 0;  ///< empty oven, 0 h to 24 h
 };
 
+/// Sums over runs of the heat model: energy balance and steps.
 struct AuditTotal {
   double worst_share = 0.0;  ///< largest |residual| / in of all runs with more than 100 kJ in
-  double in_J = 0, out_J = 0, stored_J = 0,
-         residual_J = 0;  ///< sums over all runs (residual: of absolute values)
+  double in_J = 0.0, out_J = 0.0, stored_J = 0.0;
+  double residual_J = 0.0;  ///< sum of absolute values
   long runs = 0, steps = 0, rejected = 0;
+
+  AuditTotal& operator+=(const AuditTotal& other);
+  AuditTotal& operator+=(const heat::RunSummary& run);
 };
 
 struct SeasonOptions {
@@ -110,10 +114,6 @@ struct SeasonOptions {
   bool keep_year = true;
   std::function<void(double share_done)>
       progress;  ///< called from one thread at a time; may be empty
-  /// Called once, from one of the threads beside the cooking, with all that does not hang on it:
-  /// everything but days, audit, memory_K and notes. Not with days_only; may be empty. What it
-  /// throws is passed on.
-  std::function<void(const struct SeasonResult& known)> meanwhile;
 };
 
 struct SeasonResult {

@@ -77,8 +77,8 @@ void run_compare(const Arguments& arguments) {
   season.threads = chosen_threads(arguments);
   season.causes = !arguments.has("no-causes");
   season.days_only = true;
-  const season::Kept kept;
-  season.kept = &kept;
+  const season::SeasonCache cache;
+  season.cache = &cache;
 
   const study::Study study(file,
                            season.causes ? study::Causes::kLookedFor : study::Causes::kLeftOut);

@@ -92,11 +92,11 @@ void run_season(const Arguments& arguments) {
   SpreadPart spread(arguments);
   check_season_targets(arguments, inputs.c, targets, spread);
   add_demo_page(arguments, targets);
-  const season::Kept kept;
+  const season::SeasonCache cache;
   season::SeasonOptions season_options;
   season_options.threads = chosen_threads(arguments);
-  season_options.kept = &kept;
-  season_options.keep_year = false;
+  season_options.cache = &cache;
+  season_options.cache_year = false;
   season::prepare_optics(
       inputs.c, season_options, [&] { inputs.year = chosen_weather(arguments, inputs.c); });
   spread.read_years(inputs.c, inputs.year);

@@ -132,7 +132,7 @@ std::string window_text(const season::TaskCounts& counts) {
 }
 
 std::string task_asks(const results::StoredTask& task, TemperatureUnit unit) {
-  std::string text = temperature_text(task.target_K, unit);
+  std::string text = temperature_text(task.used_target_K, unit);
   if (task.hold_s > 0) text += " for " + duration_text(task.hold_s);
   return text + " by " + clock_or_dash(task.finish_by_s);
 }

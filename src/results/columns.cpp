@@ -109,8 +109,8 @@ constexpr std::array<SparseColumn, 5> kSparse = {{
 constexpr std::array<TaskColumn, 7> kTask = {{
     {"task_food_kg", "mass of the food", "kg", &StoredTask::food_kg},
     {"task_start_K", "food and vessel when loaded", "K", &StoredTask::start_K},
-    {"task_target_K", "target of the core, as used", "K", &StoredTask::target_K},
-    {"task_asked_target_K", "target of the core, as asked", "K", &StoredTask::asked_target_K},
+    {"task_target_K", "target of the core, as used", "K", &StoredTask::used_target_K},
+    {"task_asked_target_K", "target of the core, as asked", "K", &StoredTask::target_K},
     {"task_hold_s", "time to be spent at the target", "s", &StoredTask::hold_s},
     {"task_finish_by_s", "latest time to be done", "s", &StoredTask::finish_by_s},
     {"task_danger_limit_s",

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Which member goes into which array, one table for writing and reading alike.
+// Tables that map members of structs to arrays of the file. Writing and reading use the same
+// tables.
 #pragma once
 
 #include <optional>
@@ -17,7 +18,7 @@ struct Column {
   const char* long_name;
   const char* units;
   Value Row::*member;
-  bool may_lack = false;  ///< a negative value says "none" and is NaN in the file
+  bool may_lack = false;  ///< a negative value means "none" and is NaN in the file
 };
 using HourColumn = Column<season::HourTrace, float>;
 using DayColumn = Column<season::DaySummary, float>;
@@ -35,7 +36,7 @@ std::span<const SparseColumn> sparse_columns();
 std::span<const TaskColumn> task_columns();
 std::span<const TaskText> task_texts();
 
-/// SHA-256 over the weather as the file holds it (single precision, hour by hour), so that a
-/// report can tell whether two seasons had the same weather.
+/// SHA-256 of the weather as the file holds it (single precision, hour by hour), by which a report
+/// recognises seasons with the same weather.
 std::string weather_digest(const weather::WeatherYear& year);
 }  // namespace ovendays::results

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// The groups of the file that have dimensions of their own.
+// Writing and reading of the groups that have dimensions of their own.
 #pragma once
 
 #include "h5.h"

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
-// The HDF5 C library with handles that close themselves and errors that are thrown. Private to the
-// results part. Files are laid out as netCDF-4 wants them: creation order tracked, every dimension
-// a dimension scale with values of its own, no compound types.
+// A wrapper of the HDF5 C library: handles close themselves and errors are thrown. Files have the
+// layout that netCDF-4 expects: creation order is tracked, every dimension is a dimension scale
+// with values of its own, and there are no compound types. Private to results.
 #pragma once
 
 #include <hdf5.h>
@@ -18,15 +18,15 @@
 
 namespace ovendays::results::h5 {
 
-/// What HDF5 said, without the file's name.
+/// An error reported by HDF5; the message does not name the file.
 class Failure : public std::runtime_error {
  public:
   using std::runtime_error::runtime_error;
 };
-/// Throws the innermost reason on HDF5's error stack.
+/// Throws a Failure with the innermost reason on HDF5's error stack.
 [[noreturn]] void fail(const std::string& what);
 
-/// Keeps HDF5 from printing while it lives; the reasons are thrown instead.
+/// Keeps HDF5 from printing errors during its lifetime, since they are thrown.
 class QuietErrors {
  public:
   QuietErrors();
@@ -61,7 +61,7 @@ class Handle {
   Handle(const Handle&) = delete;
   Handle& operator=(const Handle&) = delete;
   [[nodiscard]] hid_t get() const { return id_; }
-  /// Closes and says whether that went well: a file's last bytes are written here.
+  /// Closes the object. The status matters for files, whose last bytes are written here.
   herr_t close() { return id_ < 0 ? 0 : closer_(std::exchange(id_, -1)); }
 
  private:
@@ -69,12 +69,12 @@ class Handle {
   Closer closer_ = nullptr;
 };
 
-/// Opens (or makes, where `bytes` is null) a file that lives in memory only.
+/// Opens a file in memory, or makes an empty one where `bytes` is null.
 Handle memory_file(const std::string* bytes, hid_t creation);
-/// The type of a text of any length, UTF-8.
+/// Type of texts of any length, UTF-8.
 Handle text_type();
 
-/// The type of T in the file, little-endian, and in memory.
+/// Type of T in the file, which is little-endian, and in memory.
 template <class T>
 hid_t file_type() {
   if constexpr (std::is_same_v<T, float>) return H5T_IEEE_F32LE;
@@ -92,25 +92,25 @@ hid_t memory_type() {
   if constexpr (std::is_same_v<T, std::int32_t>) return H5T_NATIVE_INT32;
 }
 
-/// CF's long_name and units; an empty unit is left out (texts, flags).
+/// CF's long_name and units; empty units are left out (texts, flags).
 struct Label {
   std::string long_name;
   std::string units;
 };
 
-/// Words of an enumeration, CF's flag_meanings: no blanks in a word; word i stands for value i.
+/// Words of an enumeration (CF's flag_meanings), without blanks; word i means value i.
 using Flags = std::vector<std::string>;
 
-/// A new file, made in memory: HDF5 cannot let go of a file on a disk that has run full. Groups are
-/// named by path; "/" is the root, which holds all dimensions.
+/// A new file. It is made in memory, because HDF5 cannot close a file on a disk that is full.
+/// Objects are named by path; "/" is the root group, which holds all dimensions.
 class Writer {
  public:
   Writer();
-  /// Closes all. @return the file's bytes
+  /// Closes the file. @return its bytes
   std::string finish();
 
   void group(const std::string& path, const std::string& title);
-  /// A dimension with its coordinate values; its length is their number.
+  /// A dimension with its coordinate values, whose number is its length.
   template <class T>
   void dimension(const std::string& name, std::span<const T> values, const Label& label) {
     make_scale(name, array(name, values, label, {values.size()}, nullptr), values.size());
@@ -126,7 +126,7 @@ class Writer {
               const Label& label) {
     attach(array(path, data, label, lengths(dimensions, data.size()), nullptr), path, dimensions);
   }
-  /// The same where NaN stands for "none".
+  /// An array in which NaN means "none".
   void values_or_none(const std::string& path,
                       std::span<const float> data,
                       const std::vector<std::string>& dimensions,
@@ -186,13 +186,13 @@ class Writer {
   std::map<std::string, Scale> scales_;
 };
 
-/// A file to be read. Every failure names the path within the file.
+/// Reads a file. Every failure names the path within it.
 class Reader {
  public:
   /// @param bytes of the whole file
   explicit Reader(const std::string& bytes);
   [[nodiscard]] bool has(const std::string& path) const;
-  /// @throws Failure also where the number of values is not `count`
+  /// @throws Failure also if the number of values is not `count`
   template <class T>
   [[nodiscard]] std::vector<T> values(const std::string& path, std::size_t count) const {
     std::vector<T> data(count);
@@ -207,7 +207,7 @@ class Reader {
   [[nodiscard]] double number_attribute(const std::string& path, const std::string& name) const;
 
  private:
-  /// An attribute of one value, and its name for messages.
+  /// An attribute with one value, and its full name for messages.
   struct Attribute {
     std::string whole;
     Handle handle;

@@ -3,9 +3,9 @@
 
 namespace ovendays::results::h5 {
 namespace {
-constexpr std::size_t kGrowth = std::size_t{1} << 20;  // bytes by which memory is taken
+constexpr std::size_t kGrowth = std::size_t{1} << 20;  // bytes by which the file in memory grows
 
-// Walking upward begins with the innermost record, which says what really happened.
+// The walk begins with the innermost record, which has the actual reason.
 herr_t take_first(unsigned number, const H5E_error2_t* record, void* text) {
   if (number == 0 && record->desc != nullptr) *static_cast<std::string*>(text) = record->desc;
   return 0;
@@ -19,14 +19,14 @@ void fail(const std::string& what) {
 }
 
 Handle memory_file(const std::string* bytes, hid_t creation) {
-  // HDF5 asks for a name even here; it never reaches a disk.
+  // HDF5 requires a name even for a file that never reaches a disk.
   const char* name = "season in memory";
   const Handle access(H5Pcreate(H5P_FILE_ACCESS), H5Pclose, "property list");
   if (H5Pset_fapl_core(access.get(), kGrowth, false) < 0) fail("memory file");
   if (bytes == nullptr) {
     return {H5Fcreate(name, H5F_ACC_TRUNC, creation, access.get()), H5Fclose, "memory file"};
   }
-  std::string image = *bytes;  // HDF5 copies it, but takes it only as writable
+  std::string image = *bytes;  // HDF5 only copies it but requires it to be writable
   if (H5Pset_file_image(access.get(), image.data(), image.size()) < 0) fail("memory file");
   return {H5Fopen(name, H5F_ACC_RDONLY, access.get()), H5Fclose, "cannot be opened"};
 }

@@ -5,7 +5,7 @@
 
 namespace ovendays::results::h5 {
 namespace {
-// Texts that HDF5 allocates while reading are handed back to it.
+// Frees texts that HDF5 has allocated while reading.
 struct TextBlock {
   std::vector<char*> starts;
   hid_t type = -1;
@@ -19,7 +19,8 @@ std::size_t count_of(const Handle& space, const std::string& path) {
   return static_cast<std::size_t>(count);
 }
 
-// HDF5 converts numbers silently; texts in place of numbers and the reverse are damage.
+// HDF5 converts between types of numbers silently. A text in place of a number, or the reverse,
+// means that the file is damaged.
 void require_class(hid_t type, bool text, const std::string& path) {
   const bool is_text = H5Tget_class(type) == H5T_STRING && H5Tis_variable_str(type) > 0;
   const H5T_class_t kind = H5Tget_class(type);

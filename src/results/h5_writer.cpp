@@ -9,16 +9,17 @@
 
 namespace ovendays::results::h5 {
 namespace {
-// Below this an array is stored as it is: filters would cost more than they save.
+// Smaller arrays are stored as they are, because filters would cost more than they save.
 constexpr std::size_t kFilteredBytes = 64;
-// Shuffled numbers pack hardly better at higher levels (a season: 1 % at 7), in twice the time.
+// Higher levels hardly pack shuffled numbers better (level 7 saves 1 % of a season) but take twice
+// the time.
 constexpr unsigned kDeflateLevel = 1;
 
 void require(herr_t status, const std::string& what) {
   if (status < 0) fail(what);
 }
 
-// netCDF-4 asks for creation order; no times, so that equal seasons give equal bytes.
+// netCDF-4 expects creation order. Times are left out, so that equal seasons give equal bytes.
 void order_and_no_times(hid_t list) {
   const unsigned both = H5P_CRT_ORDER_TRACKED | H5P_CRT_ORDER_INDEXED;
   require(H5Pset_attr_creation_order(list, both), "attribute order");
@@ -45,6 +46,7 @@ Handle dataset_list(const std::vector<std::size_t>& shape, std::size_t bytes) {
   Handle list(H5Pcreate(H5P_DATASET_CREATE), H5Pclose, "property list");
   order_and_no_times(list.get());
   if (bytes <= kFilteredBytes || shape.empty()) return list;
+  // One chunk: arrays are read whole.
   const std::vector<hsize_t> chunk(shape.begin(), shape.end());
   require(H5Pset_chunk(list.get(), static_cast<int>(chunk.size()), chunk.data()), "chunks");
   require(H5Pset_shuffle(list.get()), "shuffle");
@@ -53,7 +55,8 @@ Handle dataset_list(const std::vector<std::size_t>& shape, std::size_t bytes) {
   return list;
 }
 
-// Texts are turned into the file's form in a buffer that HDF5 clears first: a megabyte unless told.
+// HDF5 converts texts in a buffer that it clears for every array. The default size, a megabyte,
+// would cost more than the writing.
 Handle transfer_list() {
   constexpr std::size_t kBuffer = std::size_t{32} << 10;
   Handle list(H5Pcreate(H5P_DATASET_XFER), H5Pclose, "property list");
@@ -98,7 +101,7 @@ std::string Writer::finish() {
   require(H5Fflush(file_.get(), H5F_SCOPE_LOCAL), "cannot be finished");
   const ssize_t size = H5Fget_file_image(file_.get(), nullptr, 0);
   if (size < 0) fail("cannot be finished");
-  constexpr std::size_t kSealRoom = 256;
+  constexpr std::size_t kSealRoom = 256;  // so that adding the seal does not copy the file
   std::string bytes;
   bytes.reserve(static_cast<std::size_t>(size) + kSealRoom);
   bytes.resize(static_cast<std::size_t>(size));

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// What the spot sees of sky and ground.
+// The masks: which parts of sky and ground the spot sees.
 #include <algorithm>
 #include <array>
 #include <numeric>

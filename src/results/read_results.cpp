@@ -39,6 +39,7 @@ void read_inputs(const Reader& in, StoredSeason& stored) {
   stored.case_file = in.text_attribute("inputs", "case_file");
   stored.case_text = in.text("inputs/case_text");
   stored.case_sha256 = in.text_attribute("inputs/case_text", "sha256");
+  // Texts carry no checksum of HDF5's own.
   if (base::sha256_hex(stored.case_text) != stored.case_sha256) {
     throw h5::Failure("inputs/case_text: the text does not agree with its SHA-256");
   }
@@ -69,7 +70,7 @@ void read_season_tasks(const Reader& in, StoredSeason& stored) {
     const auto numbers = in.values<double>(column.name, count);
     for (std::size_t i = 0; i < count; ++i) stored.tasks[i].*column.member = numbers[i];
   }
-  for (const StoredTask& t : stored.tasks) r.task_target_K.push_back(t.target_K);
+  for (const StoredTask& t : stored.tasks) r.task_target_K.push_back(t.used_target_K);
 }
 
 void read_outcomes(const Reader& in, season::SeasonResult& r) {
@@ -79,6 +80,7 @@ void read_outcomes(const Reader& in, season::SeasonResult& r) {
   const auto windows = in.values<std::uint16_t>("window_count", count);
   r.days.resize(count);
   for (std::size_t i = 0; i < count; ++i) {
+    // A value outside the enumeration must not become one by a cast.
     if (outcomes[i] >= season::kOutcomes) throw h5::Failure("outcome: unknown value");
     if (causes[i] >= season::kCauses) throw h5::Failure("cause: unknown value");
     r.days[i].outcome = static_cast<season::Outcome>(outcomes[i]);
@@ -131,6 +133,7 @@ StoredSeason read_season_parts(const Reader& in) {
   stored.result.audit = read_audit(in);
   stored.weather.place = stored.result.place;
   read_weather_group(in, stored.weather);
+  // Seasons without optical tables or masks lack these groups.
   if (in.has("load")) stored.result.load_names = in.texts("load");
   if (in.has("acceptance")) stored.tables = read_tables(in);
   if (in.has("sky_mask")) {

@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: MIT
-// A sealed HDF5 file read whole: the seal first, then what its reader makes of it. Private to
-// results.
+// Reading of sealed HDF5 files: the seal is checked before HDF5 sees the bytes. Private to results.
 #pragma once
 
 #include <string>
@@ -13,8 +12,8 @@
 namespace ovendays::results {
 
 /// @param kind of file, as sealed: "season", "study"
-/// @param read from a h5::Reader; it throws h5::Failure
-/// @throws base::InputError where the file is not one of that kind, or damaged
+/// @param read makes the result from a h5::Reader and throws h5::Failure
+/// @throws base::InputError if the file is of another kind or damaged
 template <class Read>
 auto read_sealed(const std::string& file, const std::string& kind, Read read) {
   const std::string bytes = base::read_file(file);

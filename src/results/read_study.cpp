@@ -41,7 +41,7 @@ void read_study_tasks(const Reader& in, StoredStudy& study) {
   }
 }
 
-// Places of the ones in a row of a flag matrix.
+// Indices of the ones in a row of a flag matrix.
 std::vector<int> marked(const std::vector<std::uint8_t>& flags,
                         std::size_t row,
                         std::size_t width) {

@@ -10,22 +10,15 @@ namespace ovendays::results {
 const char* program_version() { return OVENDAYS_VERSION; }
 
 namespace {
-StoredTask stored_task(const task::Task& t, double target_K) {
-  StoredTask stored{.name = t.name,
-                    .vessel = t.vessel,
-                    .source = t.source,
-                    .food_kg = t.food.mass_kg,
-                    .start_K = t.start_K,
-                    .target_K = target_K,
-                    .asked_target_K = t.target_K,
-                    .hold_s = t.hold_s,
-                    .finish_by_s = t.finish_by_s,
-                    .spoils = t.spoils,
-                    .rule = "",
-                    .rule_text = "",
-                    .rule_limit_s = 0.0};
-  if (!t.spoils) return stored;
-  stored.rule = t.rule;
+StoredTask stored_task(const task::Task& t, double used_target_K) {
+  StoredTask stored;
+  static_cast<task::TaskGoal&>(stored) = t;
+  stored.used_target_K = used_target_K;
+  stored.food_kg = t.food.mass_kg;
+  if (!t.spoils) {
+    stored.rule.clear();
+    return stored;
+  }
   const task::DangerRule& rule = task::danger_rule_of(t);
   stored.rule_text = rule.text;
   stored.rule_limit_s = rule.limit_s;

@@ -8,7 +8,7 @@
 
 namespace ovendays::results {
 namespace {
-// The first thing in which two files are not of one study; empty where they are.
+// Why two files do not belong to one study; empty if they do.
 std::string difference(const StoredStudy& a, const StoredStudy& b) {
   if (a.program_version != b.program_version) return "it was run by another version";
   if (a.alternatives.size() != b.alternatives.size())

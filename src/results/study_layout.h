@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// What writing and reading a study have in common.
+// Constants and words shared by the writer and the reader of studies.
 #pragma once
 
 #include <cstdint>
@@ -7,9 +7,9 @@
 #include "h5.h"
 
 namespace ovendays::results {
-/// The outcome of an alternative that has not been run, after those of season::Outcome.
+/// Stands for the outcome in alternatives that have not been run; follows those of season::Outcome.
 inline constexpr std::uint8_t kNotRun = 4;
-/// The kind of file, in its seal.
+/// Kind of file that the seal names.
 inline constexpr const char* kStudySeal = "study";
 /// Words of season::Outcome and season::Cause.
 h5::Flags outcome_words();

@@ -76,6 +76,7 @@ void write_place(Writer& out, const StoredSeason& stored) {
       out, "latitude", place.latitude_rad * base::kDegPerRad, {"latitude", "degrees_north"});
   write_scalar(
       out, "longitude", place.longitude_rad * base::kDegPerRad, {"longitude", "degrees_east"});
+  // Degrees are for readers of CF; converting them back would lose the last bit.
   write_scalar(out, "latitude_rad", place.latitude_rad, {"latitude, to the last bit", "rad"});
   write_scalar(out, "longitude_rad", place.longitude_rad, {"longitude, to the last bit", "rad"});
   write_scalar(out, "elevation_m", place.elevation_m, {"site above the sea", "m"});
@@ -140,6 +141,7 @@ void write_outcomes(Writer& out, const StoredSeason& stored) {
   }
 }
 
+// Redundant: saves users of the file the counting.
 void write_month_counts(Writer& out, const StoredSeason& stored) {
   std::vector<std::int32_t> cooked;
   for (std::size_t t = 0; t < stored.tasks.size(); ++t) {
@@ -160,8 +162,9 @@ void write_oven_trace(Writer& out, const season::SeasonResult& result) {
     }
     out.values<float>(column.name, numbers, {"hour"}, {column.long_name, column.units});
   }
+  // One surface after another, because similar numbers in a row compress better.
   std::vector<float> absorbed;
-  for (std::size_t s = 0; s < oven::kSurfaces; ++s) {  // surface first: runs of one kind pack well
+  for (std::size_t s = 0; s < oven::kSurfaces; ++s) {
     for (const season::HourTrace& hour : result.hours) absorbed.push_back(hour.absorbed_W[s]);
   }
   out.values<float>("absorbed_W",
@@ -219,6 +222,7 @@ void write_parts(Writer& out, const StoredSeason& stored) {
   write_notes(out, stored);
 }
 
+// A season of days_only lacks hours, for instance: writing one is a programming error.
 void check_complete(const StoredSeason& stored) {
   const season::SeasonResult& r = stored.result;
   OVENDAYS_CHECK(!stored.tasks.empty() && stored.tasks.size() == r.task_names.size());
@@ -240,6 +244,7 @@ void write_results(const std::string& file, const StoredSeason& stored) {
   } catch (const h5::Failure& failure) {
     throw base::RunError(file + ": cannot be made: " + failure.what());
   }
+  // HDF5 ignores what follows its own end of file.
   bytes += seal_of(bytes);
   base::write_file(file, bytes);
 }

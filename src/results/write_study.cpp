@@ -96,7 +96,7 @@ void write_changes(Writer& out, const StoredStudy& study) {
     for (const int other : study.changes[i].excludes)
       excludes[i * count + static_cast<std::size_t>(other)] = 1;
   }
-  // A dimension may not stand twice in one array for every reader, so the second has a name.
+  // Some readers do not accept one dimension twice in an array, so the second one has its own name.
   out.dimension("other_change", column(study.changes, &StudyChange::name), {"change", ""});
   out.flags("change_excludes",
             excludes,

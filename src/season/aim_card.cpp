@@ -12,7 +12,7 @@
 namespace ovendays::season {
 namespace {
 
-/// How much of the sun a spot's mouth sees through one day.
+/// The share of the sun that the mouth sees in the course of one day.
 class SunWatch {
  public:
   SunWatch(const Case& c, const sky::SkyDay& day, const std::vector<task::Aim>& aims)
@@ -37,7 +37,7 @@ class SunWatch {
     bool before = false;
     for (int minute = 0; minute <= kMinutes; ++minute) {
       const double t = 60.0 * minute;
-      // Half the mouth: less light than that does not heat an oven.
+      // With less than half of the mouth lit an oven does not heat up.
       const bool lit = share(t) > 0.5;
       if (lit && !before) found.push_back({t, t});
       if (lit) found.back().to_s = t;
@@ -90,7 +90,7 @@ AimCard make_aim_card(const Case& c, const weather::WeatherYear& year, int day_i
   const SunWatch watch(c, day, aims);
   for (std::size_t i = 0; i < aims.size(); ++i) {
     const bool last = i + 1 == aims.size();
-    // Aims that end before the sun is up, or begin after it, help nobody.
+    // Aims that end before sunrise or begin after sunset are of no use.
     if (!last && aims[i + 1].from_s <= day.light.sunrise_s) continue;
     if (aims[i].from_s >= day.light.sunset_s) break;
     const double time_s =

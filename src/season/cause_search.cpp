@@ -13,21 +13,21 @@ constexpr Without kNoAim{false, false, true, false};
 constexpr Without kNoWind{false, false, false, true};
 constexpr Without kNoneOfThem{true, true, true, true};
 
-/// As many runs as go side by side in single precision.
+/// Number of runs that fill a pack of SIMD lanes in single precision.
 constexpr std::size_t kPackOfRuns = 16;
-/// Of one task, asked together: few of them are left for the later rounds.
-constexpr std::size_t kDaysOfShare = 4 * kPackOfRuns;
+/// Days of a batch: enough to fill packs in the later rounds too, when most days have been found to
+/// work.
+constexpr std::size_t kDaysOfBatch = 4 * kPackOfRuns;
 
-/// Loading times in rounds: as rounds_of() has them, but that the earliest of all goes along with
-/// the late ones, a round before the others of the early morning. Where it fails, those behind it
-/// need not be followed.
+/// The rounds of rounds_of(), except that the earliest loading time joins the late ones, one round
+/// before the rest of the early morning. If it fails, it prunes most of that rest.
 std::array<std::vector<std::size_t>, 4> times_in_rounds(std::size_t times) {
-  constexpr std::size_t kLateOnes = 2;
+  constexpr std::size_t kRoundOfLateTimes = 2;
   std::array<std::vector<std::size_t>, 4> rounds;
   const auto ranges = rounds_of(times, true);
   for (std::size_t r = 0; r < ranges.size(); ++r) {
     for (std::size_t time = ranges[r][0]; time < ranges[r][1]; ++time)
-      rounds[time == 0 ? std::min(r, kLateOnes) : r].push_back(time);
+      rounds[time == 0 ? std::min(r, kRoundOfLateTimes) : r].push_back(time);
   }
   return rounds;
 }
@@ -36,14 +36,14 @@ std::array<std::vector<std::size_t>, 4> times_in_rounds(std::size_t times) {
 CauseSearch::CauseSearch(const Setup& setup,
                          const SeasonOptions& options,
                          int first_day,
-                         std::span<const Midnight> nights,
+                         std::span<const Midnight> midnights,
                          std::span<DayTask> results,
                          std::span<AuditTotal> audits)
     : setup_(setup),
       options_(options),
       first_day_(first_day),
       days_(audits.size()),
-      nights_(nights),
+      midnights_(midnights),
       results_(results),
       audits_(audits),
       lost_(setup.c->tasks.size()) {
@@ -56,44 +56,49 @@ CauseSearch::CauseSearch(const Setup& setup,
 }
 
 void CauseSearch::run() {
-  if (!setup_.scene.open()) settle(kNoObstruction, Cause::kObstruction);
-  settle(kNoCloud, Cause::kCloud);
-  // What all four together cannot save is the season's; asked before the two that seldom help.
-  std::vector<std::vector<std::size_t>> hopeful = work_without(kNoneOfThem);
+  // The order decides which cause is named where several would do.
+  if (!setup_.scene.open()) assign_cause(kNoObstruction, Cause::kObstruction);
+  assign_cause(kNoCloud, Cause::kCloud);
+  // A day that stays lost with everything removed is lost to the season. Finding these days now
+  // saves the search for the last two causes, which apply to few.
+  std::vector<std::vector<std::size_t>> hopeful = days_that_work(kNoneOfThem);
   for (std::size_t t = 0; t < lost_.size(); ++t) {
     for (const std::size_t day : lost_[t]) results_[t * days_ + day].cause = Cause::kSeason;
     lost_[t] = std::move(hopeful[t]);
   }
-  settle(kNoAim, Cause::kAim);
-  settle(kNoWind, Cause::kWind);
+  assign_cause(kNoAim, Cause::kAim);
+  assign_cause(kNoWind, Cause::kWind);
   for (std::size_t t = 0; t < lost_.size(); ++t) {
     for (const std::size_t day : lost_[t]) results_[t * days_ + day].cause = Cause::kSeveral;
   }
 }
 
-void CauseSearch::settle(const Without& without, Cause cause) {
-  const std::vector<std::vector<std::size_t>> found = work_without(without);
+void CauseSearch::assign_cause(const Without& without, Cause cause) {
+  const std::vector<std::vector<std::size_t>> found = days_that_work(without);
   for (std::size_t t = 0; t < lost_.size(); ++t) {
     for (const std::size_t day : found[t]) results_[t * days_ + day].cause = cause;
-    take_out(lost_[t], found[t]);
+    remove_days(lost_[t], found[t]);
   }
 }
 
-std::vector<std::vector<std::size_t>> CauseSearch::work_without(const Without& without) {
+std::vector<std::vector<std::size_t>> CauseSearch::days_that_work(const Without& without) {
   make_variants(without);
-  std::vector<Share> all = shares();
+  std::vector<Batch> all = make_batches();
   parallel(static_cast<int>(all.size()), setup_.threads, [&](int i) {
-    ask(all[static_cast<std::size_t>(i)]);
+    search(all[static_cast<std::size_t>(i)]);
   });
   std::vector<std::vector<std::size_t>> found(lost_.size());
-  for (const Share& share : all) {
-    found[share.task].insert(found[share.task].end(), share.found.begin(), share.found.end());
-    for (std::size_t i = 0; i < share.days.size(); ++i) audits_[share.days[i]] += share.audits[i];
+  for (const Batch& batch : all) {
+    found[batch.task].insert(found[batch.task].end(), batch.found.begin(), batch.found.end());
+    for (std::size_t i = 0; i < batch.days.size(); ++i) audits_[batch.days[i]] += batch.audits[i];
   }
+  // Days were found in the order of the rounds.
   for (std::vector<std::size_t>& days : found) std::sort(days.begin(), days.end());
   return found;
 }
 
+// Makes forcing and empty oven of the days that are still lost for some task. The night before is
+// left as it was: the oven forgets it by the time of loading (SeasonResult::memory_K).
 void CauseSearch::make_variants(const Without& without) {
   variants_.clear();
   variants_.resize(days_);
@@ -116,7 +121,7 @@ void CauseSearch::make_variants(const Without& without) {
     const std::size_t count = std::min(kPackOfRuns, wanted.size() - from);
     std::vector<EmptyJob> jobs;
     for (const std::size_t day : std::span(wanted).subspan(from, count))
-      jobs.push_back({day_index(day), nights_[day], &variants_[day]->forcing});
+      jobs.push_back({day_index(day), midnights_[day], &variants_[day]->forcing});
     std::vector<EmptyDay> empty =
         run_empty_days(setup_, jobs, Until::kLastLoading, options_.integrator);
     for (std::size_t i = 0; i < count; ++i)
@@ -124,57 +129,57 @@ void CauseSearch::make_variants(const Without& without) {
   });
 }
 
-std::vector<CauseSearch::Share> CauseSearch::shares() const {
-  std::vector<Share> all;
+std::vector<CauseSearch::Batch> CauseSearch::make_batches() const {
+  std::vector<Batch> all;
   for (std::size_t t = 0; t < lost_.size(); ++t) {
     const std::vector<std::size_t>& days = lost_[t];
-    for (std::size_t from = 0; from < days.size(); from += kDaysOfShare) {
-      const std::size_t to = std::min(from + kDaysOfShare, days.size());
-      Share share{t, {}, {}, std::vector<AuditTotal>(to - from)};
-      share.days.assign(days.begin() + static_cast<long>(from),
+    for (std::size_t from = 0; from < days.size(); from += kDaysOfBatch) {
+      const std::size_t to = std::min(from + kDaysOfBatch, days.size());
+      Batch batch{t, {}, {}, std::vector<AuditTotal>(to - from)};
+      batch.days.assign(days.begin() + static_cast<long>(from),
                         days.begin() + static_cast<long>(to));
-      all.push_back(std::move(share));
+      all.push_back(std::move(batch));
     }
   }
   return all;
 }
 
-void CauseSearch::ask(Share& share) const {
-  std::vector<std::size_t> left = share.days;
-  task::Forerunners forerunners(setup_.models[share.task]);
-  const auto rounds = times_in_rounds(usable_times(setup_, share.task));
+void CauseSearch::search(Batch& batch) const {
+  std::vector<std::size_t> left = batch.days;
+  task::DominancePruning pruning(setup_.models[batch.task]);
+  const auto rounds = times_in_rounds(usable_times(setup_, batch.task));
   std::vector<std::size_t> times;
   for (std::size_t r = 0; r < rounds.size() && !left.empty(); ++r) {
     times.insert(times.end(), rounds[r].begin(), rounds[r].end());
-    // What would leave lanes idle may as well take the next round along.
+    // Too few cooks to fill a pack: the next round costs nothing beside them.
     if (left.size() * times.size() < kPackOfRuns && r + 1 < rounds.size()) continue;
-    const std::vector<std::size_t> now = try_times(share, left, times, forerunners);
-    take_out(left, now);
-    share.found.insert(share.found.end(), now.begin(), now.end());
+    const std::vector<std::size_t> now = try_times(batch, left, times, pruning);
+    remove_days(left, now);
+    batch.found.insert(batch.found.end(), now.begin(), now.end());
     times.clear();
   }
 }
 
-std::vector<std::size_t> CauseSearch::try_times(Share& share,
+std::vector<std::size_t> CauseSearch::try_times(Batch& batch,
                                                 const std::vector<std::size_t>& days,
                                                 const std::vector<std::size_t>& times,
-                                                task::Forerunners& forerunners) const {
-  std::vector<Trial> trials;
+                                                task::DominancePruning& pruning) const {
+  std::vector<PlannedCook> cooks;
   std::vector<std::size_t> day_of;
   for (const std::size_t day : days) {
     const Variant& variant = *variants_[day];
     for (const std::size_t time : times) {
-      trials.push_back({{day_index(day), &variant.forcing, &variant.empty}, time});
+      cooks.push_back({day_index(day), &variant.forcing, &variant.empty, time});
       day_of.push_back(day);
     }
   }
-  const std::vector<task::CookResult> cooks =
-      cook_trials(setup_, share.task, trials, options_, forerunners);
+  const std::vector<task::CookResult> results =
+      run_planned_cooks(setup_, batch.task, cooks, options_, pruning);
   std::vector<std::size_t> work;
-  for (std::size_t i = 0; i < trials.size(); ++i) {
-    const auto at = std::lower_bound(share.days.begin(), share.days.end(), day_of[i]);
-    share.audits[static_cast<std::size_t>(at - share.days.begin())] += cooks[i].run;
-    if (works(cooks[i]) && (work.empty() || work.back() != day_of[i])) work.push_back(day_of[i]);
+  for (std::size_t i = 0; i < cooks.size(); ++i) {
+    const auto at = std::lower_bound(batch.days.begin(), batch.days.end(), day_of[i]);
+    batch.audits[static_cast<std::size_t>(at - batch.days.begin())] += results[i].run;
+    if (works(results[i]) && (work.empty() || work.back() != day_of[i])) work.push_back(day_of[i]);
   }
   return work;
 }

@@ -1,66 +1,68 @@
 // SPDX-License-Identifier: MIT
-// Why lost days were lost: each is asked again with one thing taken away. Private to season.
+// Finds out why days were lost: each lost day is cooked again with one adversity removed. Private
+// to season.
 #pragma once
 
 #include <memory>
 #include <span>
 #include <vector>
 
-#include "trials.h"
+#include "cooks.h"
 
 namespace ovendays::season {
 
-/// Days first_day .. first_day + days - 1 of the year, all tasks. A stage, that is one thing taken
-/// away, goes through the whole span before the next, so that enough of its few cooks go side by
-/// side.
+/// Works on consecutive days, all tasks. It removes one adversity from all of them before it turns
+/// to the next, because a stage has few cooks on any one day and they must fill the integrator's
+/// lanes together.
 class CauseSearch {
  public:
-  /// @param nights how each day begins, whatever is taken away from it
-  /// @param results [task * days + day], outcomes known; lost ones get their cause
-  /// @param audits by day; what is run here is added
+  /// @param midnights state of the empty oven at the start of each day; the same whatever is
+  /// removed from the day
+  /// @param results [task * days + day], outcomes known; the lost days get their cause
+  /// @param audits by day; the runs of the search are added
   CauseSearch(const Setup& setup,
               const SeasonOptions& options,
               int first_day,
-              std::span<const Midnight> nights,
+              std::span<const Midnight> midnights,
               std::span<DayTask> results,
               std::span<AuditTotal> audits);
   /// @throws base::RunError naming the day
   void run();
 
  private:
-  /// A day with something taken away.
+  /// A day with something removed.
   struct Variant {
     DayForcing forcing;
     EmptyDay empty;
   };
-  /// Some lost days of one task, and which of them would work.
-  struct Share {
+  /// Some lost days of one task, searched by one thread, and those of them that work now.
+  struct Batch {
     std::size_t task;
     std::vector<std::size_t> days, found;
     std::vector<AuditTotal> audits;  ///< of `days`
   };
   [[nodiscard]] int day_index(std::size_t day) const { return first_day_ + static_cast<int>(day); }
-  /// Takes that away; the days that would work get the cause and are lost no more.
-  void settle(const Without& without, Cause cause);
-  /// By task: which of the lost days would work without that.
-  std::vector<std::vector<std::size_t>> work_without(const Without& without);
+  /// Gives the cause to the lost days that work without the adversity, and strikes them off.
+  void assign_cause(const Without& without, Cause cause);
+  /// The lost days of each task that work without the adversity.
+  std::vector<std::vector<std::size_t>> days_that_work(const Without& without);
   void make_variants(const Without& without);
-  [[nodiscard]] std::vector<Share> shares() const;
-  void ask(Share& share) const;
-  /// Which of some of its days work at any of these loading times, ascending.
-  std::vector<std::size_t> try_times(Share& share,
+  [[nodiscard]] std::vector<Batch> make_batches() const;
+  void search(Batch& batch) const;
+  /// Days of a batch that work at one of these loading times, ascending.
+  std::vector<std::size_t> try_times(Batch& batch,
                                      const std::vector<std::size_t>& days,
                                      const std::vector<std::size_t>& times,
-                                     task::Forerunners& forerunners) const;
+                                     task::DominancePruning& pruning) const;
 
   const Setup& setup_;
   const SeasonOptions& options_;
   int first_day_;
   std::size_t days_;
-  std::span<const Midnight> nights_;
+  std::span<const Midnight> midnights_;
   std::span<DayTask> results_;
   std::span<AuditTotal> audits_;
   std::vector<std::vector<std::size_t>> lost_;      ///< by task, ascending
-  std::vector<std::unique_ptr<Variant>> variants_;  ///< by day, of the present stage
+  std::vector<std::unique_ptr<Variant>> variants_;  ///< by day, for the adversity now removed
 };
 }  // namespace ovendays::season

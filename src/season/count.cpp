@@ -9,7 +9,7 @@
 namespace ovendays::season {
 namespace {
 
-/// Longest run of days without a cook, the year taken as a ring.
+/// Longest run of days without a cook. The year is taken as a ring, so a run may cross New Year.
 int longest_wait(const SeasonResult& result, std::size_t task) {
   int longest = 0;
   int run = 0;

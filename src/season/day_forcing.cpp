@@ -17,8 +17,8 @@ using gains::Light;
 using gains::SurroundingLight;
 using optics::AcceptanceRow;
 
-/// How the oven stands: what stays the same from one segment to the next until it is turned, its
-/// flaps are laid in or it is set out.
+/// How the oven stands. It stays the same from one segment to the next until the oven is set out or
+/// turned, or its flaps are moved.
 struct OvenPose {
   const task::Aim* aim = nullptr;
   base::Frame frame;
@@ -31,7 +31,7 @@ struct OvenPose {
 /// One end of a fine segment.
 struct SegmentEnd {
   const sky::SkyState* state = nullptr;
-  sky::SkyState between;  ///< storage for a state that is no sky segment's end
+  sky::SkyState between;  ///< storage for a state inside a sky segment
   heat::Surroundings air;
   std::vector<AcceptanceRow> absorbed_W;  ///< by load
   double visible = 1.0;
@@ -77,8 +77,9 @@ class DayMaker {
     return mask.sky_view_factor;
   }
 
-  /// Cuts it where the aim changes and where the oven is set out.
+  /// Cuts a sky segment where the aim changes and where the oven is set out.
   void add_sky_segment(const sky::SkySegment& segment) {
+    // Cuts within a second of an end would make segments too short to matter.
     cuts_s_.assign(1, segment.start_s);
     const auto cut = [&](double t) {
       if (t > segment.start_s + 1.0 && t < segment.end_s - 1.0) cuts_s_.push_back(t);
@@ -105,9 +106,10 @@ class DayMaker {
     air.end_s = to_s;
     air.glazing_tilt_rad = pose_.aim->glazing_tilt_rad;
     air.vapour_Pa = vapour_Pa_;
+    // Flaps shelter the glass from the wind while they are up.
     const bool sheltered = !setup_.c->oven.flaps.empty() && !pose_.stowed;
     air.pane_wind_factor = sheltered ? heat::kFlapWindFactor : 1.0;
-    // Most segments begin as the one before them ended, which need not be computed again.
+    // Most segments begin as the previous one ended, so that end need not be computed again.
     if (!goes_on || !same_pose) compute(*left_);
     compute(*right_);
     air.start = left_->air;
@@ -118,7 +120,7 @@ class DayMaker {
       gains_[l].push_back({by_surface(left_->absorbed_W[l]), by_surface(right_->absorbed_W[l])});
   }
 
-  /// The row without its last number, which is no surface's.
+  /// A row of an acceptance table without its last number, which belongs to no surface.
   static std::array<double, oven::kSurfaces> by_surface(const AcceptanceRow& row) {
     return {row[0], row[1], row[2], row[3], row[4], row[5], row[6]};
   }
@@ -142,13 +144,14 @@ class DayMaker {
                       {left_->dni_Wm2, right_->dni_Wm2}});
   }
 
-  /// Sets the pose in force at a time; tables are looked up again only where it changes.
-  /// @return whether it is the pose of the segment before
+  /// Sets the pose in force at a time. Tables are looked up again only if it changes.
+  /// @return whether the pose is that of the previous segment
   bool set_pose(double time_s, double wind_ms) {
     const task::Aim* aim = &task::aim_at(aims_, time_s);
     const double wind_here_ms = wind_ms * setup_.c->spot.wind_factor;
     const bool stowed =
         !without_.wind && !setup_.stowed.empty() && wind_here_ms > setup_.c->routine.flaps_wind_ms;
+    // Before it is set out the oven is in the wind and air of the spot but gets no sun.
     const bool out = time_s >= setup_.c->routine.set_out_s;
     const bool same_out = pose_.out == out;
     pose_.out = out;
@@ -168,6 +171,7 @@ class DayMaker {
     return false;
   }
 
+  /// Light, absorbed power and surroundings at one end of a segment, in the present pose.
   void compute(SegmentEnd& end) const {
     const sky::SkyState& s = *end.state;
     const Light light = gains::light_of(s, without_.cloud);
@@ -200,7 +204,7 @@ class DayMaker {
       const LoadAtSpot& load = pose_.stowed ? setup_.stowed[l] : setup_.loads[l];
       const optics::AcceptanceTable& table = load.optics->table;
       AcceptanceRow beam_W{};
-      if (beam && table.grid() != grid) {  // the tables of all loads mostly have the same grid
+      if (beam && table.grid() != grid) {  // nearly always the same for all loads
         grid = table.grid();
         cell = table.cell_of(sun);
       }
@@ -220,6 +224,8 @@ class DayMaker {
     end.dni_Wm2 = light.dni_Wm2;
   }
 
+  /// The pane radiates to what it sees of the sky through the flaps, the skin to half a sky at
+  /// most.
   [[nodiscard]] heat::Surroundings surroundings(const sky::SkyState& s,
                                                 const Light& light,
                                                 const SurroundingLight& around) const {
@@ -267,7 +273,7 @@ DayForcing make_day_forcing(const ForcingSetup& setup,
                             const sky::SkyDay& day,
                             const Without& without,
                             FineDay* fine) {
-  // A day's fine segments outgrow its merged ones by far: their vectors are kept for the next day.
+  // Reused for the next day, because a day has many more fine segments than merged ones.
   thread_local FineDay own_fine;
   thread_local Segments merged;
   FineDay& cut = fine != nullptr ? *fine : own_fine;
@@ -276,7 +282,7 @@ DayForcing make_day_forcing(const ForcingSetup& setup,
                              : task::day_aims(setup.c->routine, setup.c->oven, day);
   make_by_width({setup, day, without, fine != nullptr, forcing.aims, cut});
   merge_segments(cut.segments, merged);
-  forcing.merged = merged;  // a copy takes up no more room than it needs
+  forcing.merged = merged;  // a copy, so that it has no spare capacity
   return forcing;
 }
 }  // namespace ovendays::season

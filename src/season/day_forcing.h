@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
-// What drives the oven through one day: air, surroundings and absorbed sun under every load, as
-// chains of linear segments. Private to season.
+// The forcing of the oven through one day: air, surroundings and absorbed sun under every load, as
+// chains of linear segments. Days are cut into fine segments first, which are then merged into the
+// fewer ones that the heat model runs through. Private to season.
 #pragma once
 
 #include <array>
@@ -25,7 +26,7 @@ struct LoadAtSpot {
   std::vector<gains::DiffuseTable> diffuse;  ///< one per distinct mask of the spot
 };
 
-/// Everything that the forcing of all days is made from. Immutable once set up.
+/// Inputs of make_day_forcing that all days share. Immutable once set up.
 struct ForcingSetup {
   const Case* c = nullptr;
   const spot::Scene* scene = nullptr;
@@ -33,12 +34,12 @@ struct ForcingSetup {
   std::array<std::size_t, 12> mask_of_month{};
   spot::SpotMask open_mask;
   std::vector<LoadAtSpot> loads;   ///< "empty" first
-  std::vector<LoadAtSpot> stowed;  ///< with flaps laid in; empty where the wind never asks for it
+  std::vector<LoadAtSpot> stowed;  ///< with flaps laid in; empty if the wind never requires it
   double mouth_width_m = 0.4, mouth_length_m = 0.4;
   gains::Skin skin;
 };
 
-/// Which adversities are removed when the cause of a lost day is looked for.
+/// The adversities that are removed from a day when the cause of its loss is looked for.
 struct Without {
   bool obstruction = false;
   bool cloud = false;
@@ -46,31 +47,31 @@ struct Without {
   bool wind = false;
 };
 
-/// A day in segments, 0 h to 24 h without gaps; air and gains have the same segments.
+/// A day in segments from 0 h to 24 h without gaps; air and gains are cut at the same times.
 struct Segments {
   std::vector<heat::AirSegment> air;
   std::vector<std::vector<heat::GainSegment>> gains;  ///< by load
 };
 
-/// The light in one fine segment, for the results: values at its start and end.
+/// The light in one fine segment, at its start and end. Only the results need it.
 struct LightSegment {
   double visible[2], beam_mouth_Wm2[2], open_beam_mouth_Wm2[2], diffuse_mouth_Wm2[2], dni_Wm2[2];
 };
 
-/// A day cut as finely as its sky, and also where the oven is turned or set out.
+/// A day cut where its sky is, and where the oven is turned or set out.
 struct FineDay {
   Segments segments;
   std::vector<LightSegment> light;  ///< of each segment
 };
 
-/// A day as the heat model is driven through it.
+/// A day as the heat model runs through it.
 struct DayForcing {
   std::vector<task::Aim> aims;
-  Segments merged;  ///< the fine segments in as few as serve (merge_segments.h)
+  Segments merged;  ///< see merge_segments.h
 };
 
-/// @param fine if not null, receives the day before its segments are merged; the light, which
-/// nothing else needs, is computed only then
+/// @param fine if not null, receives the day before its segments are merged, and the light, which
+/// is computed only in that case
 DayForcing make_day_forcing(const ForcingSetup& setup,
                             const sky::SkyDay& day,
                             const Without& without,

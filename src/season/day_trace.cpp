@@ -6,16 +6,16 @@
 #include <limits>
 
 #include "cause_search.h"
+#include "day_block.h"
 #include "ovendays/base/check.h"
 #include "ovendays/base/constants.h"
-#include "week_run.h"
 
 namespace ovendays::season {
 namespace {
 
 constexpr double kNone = std::numeric_limits<double>::quiet_NaN();
 
-/// Reads chosen nodes at every whole minute that the steps pass.
+/// Records chosen nodes at every whole minute.
 class MinuteReader : public heat::StepWatcher {
  public:
   struct Column {
@@ -44,7 +44,7 @@ class MinuteReader : public heat::StepWatcher {
   std::vector<Column> columns_;
 };
 
-/// Adds the moment at which the core first reaches the target.
+/// Also finds the moment at which the core first reaches the target.
 class CookReader : public MinuteReader {
  public:
   CookReader(DayTrace& trace, const heat::HeatModel& model)
@@ -70,19 +70,20 @@ class CookReader : public MinuteReader {
   int core_;
 };
 
-// The gains' pieces are linear in time, so that a minute lies between their ends.
-void tell_minute_light(const FineDay& day,
+// Segments are linear in time, so a minute is interpolated between the ends of its segment.
+void fill_minute_light(const FineDay& day,
                        const sky::SkyDay& sky,
                        std::vector<MinuteTrace>& minutes) {
-  std::size_t piece = 0;
+  std::size_t segment = 0;
   for (MinuteTrace& minute : minutes) {
-    while (piece + 1 < day.segments.air.size() && minute.time_s >= day.segments.air[piece].end_s)
-      ++piece;
-    const heat::AirSegment& air = day.segments.air[piece];
+    while (segment + 1 < day.segments.air.size() &&
+           minute.time_s >= day.segments.air[segment].end_s)
+      ++segment;
+    const heat::AirSegment& air = day.segments.air[segment];
     const double share = (minute.time_s - air.start_s) / (air.end_s - air.start_s);
     const auto at = [share](double from, double to) { return from + (to - from) * share; };
     const auto both = [&at](const double(&ends)[2]) { return at(ends[0], ends[1]); };
-    const LightSegment& light = day.light[piece];
+    const LightSegment& light = day.light[segment];
     minute.visible_share = both(light.visible);
     minute.beam_mouth_Wm2 = both(light.beam_mouth_Wm2);
     minute.open_beam_mouth_Wm2 = both(light.open_beam_mouth_Wm2);
@@ -109,7 +110,7 @@ std::vector<MinuteTrace> blank_minutes() {
   return minutes;
 }
 
-/// The place of a loading time among the candidates, where it is put in if it is none.
+/// Index of a loading time among the candidates; inserts it if it is not one of them.
 std::size_t candidate_of(double load_s, std::vector<double>& times_s) {
   auto at = std::lower_bound(times_s.begin(), times_s.end(), load_s - 0.5);
   if (at == times_s.end() || std::abs(*at - load_s) > 0.5) at = times_s.insert(at, load_s);
@@ -127,7 +128,7 @@ void trace_cook(const Setup& setup,
   const heat::HeatModel& model = setup.models[question.task];
   CookReader reader(trace, model);
   task::CookSetup cook =
-      cook_setup(setup, {{question.day_index, &forcing, &empty}, candidate}, question.task);
+      cook_setup(setup, {question.day_index, &forcing, &empty, candidate}, question.task);
   cook.also = &reader;
   task::run_cooks(
       task, setup.c->routine, model, std::span(&cook, 1), std::span(&trace.cook, 1), options);
@@ -135,7 +136,7 @@ void trace_cook(const Setup& setup,
     fail_run("task '" + task.name + "'", setup.sky_day(question.day_index).date, trace.cook.run);
   trace.load_s = cook.load_s;
   trace.end_s = trace.cook.done ? trace.cook.finish_s : trace.cook.run.end_s;
-  // The step that finishes the cook may go on beyond: the pot is out by then.
+  // The last step may reach beyond the end of the cook, when the pot has been taken out.
   for (MinuteTrace& minute : trace.minutes) {
     if (minute.time_s <= trace.end_s) continue;
     minute.air_K = minute.liner_K = minute.vessel_K = minute.core_K = kNone;
@@ -143,20 +144,20 @@ void trace_cook(const Setup& setup,
   if (trace.target_s && *trace.target_s > trace.end_s) trace.target_s.reset();
 }
 
-/// Of the question's task and day alone, as a season finds it.
+/// The cause of one lost day of one task, as a season finds it.
 Cause cause_of(const Setup& setup,
                const DayQuestion& question,
-               std::span<const Midnight> night,
+               std::span<const Midnight> midnight,
                const DayTask& result,
                const SeasonOptions& options) {
   std::vector<DayTask> results(setup.c->tasks.size());
   results[question.task] = result;
-  AuditTotal unused;
-  CauseSearch(setup, options, question.day_index, night, results, std::span(&unused, 1)).run();
+  AuditTotal unused;  // a trace reports the balance of its own cook only
+  CauseSearch(setup, options, question.day_index, midnight, results, std::span(&unused, 1)).run();
   return results[question.task].cause;
 }
 
-void tell_question(const Setup& setup, const DayQuestion& question, DayTrace& trace) {
+void fill_question(const Setup& setup, const DayQuestion& question, DayTrace& trace) {
   const Case& c = *setup.c;
   const task::Task& task = c.tasks[question.task];
   const sky::SkyDay& sky = setup.sky_day(question.day_index);
@@ -182,40 +183,40 @@ DayTrace trace_one_day(const Case& c,
   OVENDAYS_CHECK(question.day_index >= 0 && question.day_index < kDays);
   OVENDAYS_CHECK(question.task < c.tasks.size());
   OVENDAYS_CHECK(!options.days_only);
-  // The whole year's sky is set up, as a season does: the same setup gives the same bits.
+  // The sky of the whole year is made, as for a season, so that the day's bits are the same.
   Setup setup(c, thread_count(options.threads));
   make_setup(c, year, options, setup);
   DayTrace trace;
   trace.minutes = blank_minutes();
   trace.site_name = year.place.name;
   trace.place = year.place;
-  tell_question(setup, question, trace);
-  // A week of one day. It is run before another loading time may join the candidates.
-  WeekRun run(setup, question.day_index, 1, options);
-  run.prepare();
-  run.cook(question.task);
-  trace.season = run.result(question.task, 0);
+  fill_question(setup, question, trace);
+  // A block of one day, run with the candidate loading times only, as in a season.
+  DayBlock block(setup, question.day_index, 1, options);
+  block.prepare();
+  block.cook(question.task);
+  trace.season = block.result(question.task, 0);
   if (options.causes)
-    trace.season.cause = cause_of(setup, question, run.nights(), trace.season, options);
-  const bool told = trace.season.load_s >= 0.0F;
+    trace.season.cause = cause_of(setup, question, block.midnights(), trace.season, options);
+  const bool cooked = trace.season.load_s >= 0.0F;
   const double season_load_s =
-      told ? static_cast<double>(trace.season.load_s) : setup.load_times_s.front();
+      cooked ? static_cast<double>(trace.season.load_s) : setup.load_times_s.front();
   const double load_s = question.load_s.value_or(season_load_s);
   if (load_s >= trace.finish_by_s) {
     throw base::RunError("task '" + trace.task_name + "': every loading time lies after " +
                          base::clock_text(trace.finish_by_s) + ", when it is to be done");
   }
-  trace.as_season = told && std::abs(load_s - season_load_s) <= 0.5;
-  // Steps end at candidate times: a new one moves the empty oven by less than its tolerance.
+  trace.as_season = cooked && std::abs(load_s - season_load_s) <= 0.5;
+  // Steps end at candidate times, so a new one changes the empty oven, by less than the tolerance.
   const std::size_t candidate = candidate_of(load_s, setup.load_times_s);
-  const DayForcing& forcing = run.driven_by().days.front();
+  const DayForcing& forcing = block.forcing().days.front();
   trace.aims = forcing.aims;
   const sky::SkyDay& sky = setup.sky_day(question.day_index);
   FineDay fine;
   make_day_forcing(setup.forcing, sky, {}, &fine);
-  tell_minute_light(fine, sky, trace.minutes);
+  fill_minute_light(fine, sky, trace.minutes);
   MinuteReader empty_reader(trace.minutes, {{heat::kNodeAir, &MinuteTrace::empty_air_K}});
-  const EmptyJob job{question.day_index, run.nights().front(), &forcing, &empty_reader};
+  const EmptyJob job{question.day_index, block.midnights().front(), &forcing, &empty_reader};
   const std::vector<EmptyDay> empty =
       run_empty_days(setup, std::span(&job, 1), Until::kMidnight, options.integrator);
   trace_cook(setup, question, forcing, empty.front(), candidate, options.integrator, trace);

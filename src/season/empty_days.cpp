@@ -11,13 +11,13 @@ namespace {
 
 constexpr double kNoon_s = 43200.0;
 
-/// Remembers the empty oven's state at the ends of hours and its peaks.
+/// Records the empty oven's states at loading times and ends of hours, and its peaks.
 class EmptyWatcher : public heat::StepWatcher {
  public:
   EmptyWatcher(EmptyDay& day, const Midnight& begins, const Setup& setup, heat::StepWatcher* also)
       : day_(day), load_times_s_(setup.load_times_s), faces_(setup.layer_faces), also_(also) {
     day_.peak_face_K.assign(faces_.size(), 0.0);
-    while (to_load(0.0)) day_.at_load.push_back(begins.state);
+    while (reached_loading(0.0)) day_.at_load.push_back(begins.state);
   }
   bool on_step(const heat::Step& step) override {
     if (also_ != nullptr) also_->on_step(step);
@@ -26,7 +26,8 @@ class EmptyWatcher : public heat::StepWatcher {
     if (std::abs(hours - whole) < 1e-6 && whole >= 1.0) {
       day_.hour_end[static_cast<std::size_t>(whole) - 1] = step.y1.copy();
     } else {
-      // An hour's end within the step, where segments are cut elsewhere (clocks off by minutes).
+      // The hour ends within the step, because the segments of weather whose clock is some minutes
+      // off are not cut at full hours.
       const double next = std::floor(step.end_s / base::kSecondsPerHour);
       const double share =
           (next * base::kSecondsPerHour - step.start_s) / (step.end_s - step.start_s);
@@ -36,7 +37,7 @@ class EmptyWatcher : public heat::StepWatcher {
           state[static_cast<std::size_t>(node)] = step.at(node, share);
       }
     }
-    while (to_load(step.end_s)) day_.at_load.push_back(step.y1.copy());
+    while (reached_loading(step.end_s)) day_.at_load.push_back(step.y1.copy());
     day_.peak_air_K = std::max(day_.peak_air_K, step.y1[heat::kNodeAir]);
     for (std::size_t i = 0; i < faces_.size(); ++i)
       day_.peak_face_K[i] = std::max(day_.peak_face_K[i], faces_[i].temperature_K(step.y1));
@@ -44,8 +45,8 @@ class EmptyWatcher : public heat::StepWatcher {
   }
 
  private:
-  /// Is there a loading time still to come, and is it past?
-  [[nodiscard]] bool to_load(double time_s) const {
+  /// Has the next loading time been reached?
+  [[nodiscard]] bool reached_loading(double time_s) const {
     const std::size_t next = day_.at_load.size();
     return next < load_times_s_.size() && time_s >= load_times_s_[next];
   }
@@ -92,6 +93,7 @@ std::vector<Midnight> run_nights(const Setup& setup,
   for (const NightJob& job : jobs) {
     heat::Run& run = runs.emplace_back();
     run.forcing = forcing_of(*job.before, 0);
+    // Twelve hours are enough to forget the start, as SeasonResult::memory_K shows for each season.
     run.start_s = kNoon_s;
     run.end_s = base::kSecondsPerDay;
     run.state = heat::uniform_state(air_at(*job.before, kNoon_s).start.ambient_K);
@@ -113,7 +115,7 @@ std::vector<EmptyDay> run_empty_days(const Setup& setup,
   std::vector<EmptyWatcher> watchers;
   for (std::size_t i = 0; i < jobs.size(); ++i)
     watchers.emplace_back(days[i], jobs[i].begins, setup, jobs[i].also);
-  // A step ends at every loading time: openings of no length cut there without opening anything.
+  // Lid openings of no length make a step end at every loading time without opening the lid.
   std::vector<heat::LidOpening> cuts;
   for (const double t : setup.load_times_s) cuts.push_back({t, t});
   std::vector<heat::Run> runs(jobs.size());
@@ -124,6 +126,7 @@ std::vector<EmptyDay> run_empty_days(const Setup& setup,
     if (until == Until::kLastLoading && !setup.load_times_s.empty())
       runs[i].end_s = setup.load_times_s.back();
     runs[i].state = jobs[i].begins.state;
+    // The night's last step size saves the controller from starting small again.
     runs[i].first_step_s = jobs[i].begins.next_step_s;
     runs[i].lid_open = cuts;
     runs[i].watcher = &watchers[i];

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
-// The empty oven through a day, from the noon before: one trajectory a day, shared by all tasks.
-// Private to season.
+// Runs the empty oven through a day. Each day starts from a run of the night before it, which
+// begins at noon, so days are independent of one another and all tasks of a day share one
+// trajectory. Private to season.
 #pragma once
 
 #include <array>
@@ -18,13 +19,13 @@ struct Midnight {
   double next_step_s = 0.0;  ///< as in heat::RunSummary
 };
 
-/// A night to be run: the day that it leads to, and what drives the oven on the day before.
+/// The night before a day.
 struct NightJob {
-  int day_index;
+  int day_index;  ///< of the day after the night
   const DayForcing* before;
 };
 
-/// Runs the empty oven from noon, when it is as warm as the air, to midnight; several side by side.
+/// Runs the empty oven from noon, starting at air temperature, to midnight; all jobs side by side.
 /// @throws base::RunError naming the day
 std::vector<Midnight> run_nights(const Setup& setup,
                                  std::span<const NightJob> jobs,
@@ -39,12 +40,11 @@ struct EmptyDay {
   heat::RunSummary run;             ///< from 0 h on
 };
 
-/// A day to be run: its place in the year, how it begins and what drives it (perhaps with something
-/// taken away).
+/// A day to be run.
 struct EmptyJob {
   int day_index;
   Midnight begins;
-  const DayForcing* today;
+  const DayForcing* today;            ///< perhaps with an adversity removed
   heat::StepWatcher* also = nullptr;  ///< sees every step of the day too
 };
 
@@ -52,7 +52,7 @@ struct EmptyJob {
 enum class Until { kMidnight, kLastLoading };
 
 /// Runs the empty oven on several days side by side.
-/// @param until with kLastLoading what comes later is not told
+/// @param until with kLastLoading, hour ends and peaks after that time are missing
 /// @throws base::RunError naming the day
 std::vector<EmptyDay> run_empty_days(const Setup& setup,
                                      std::span<const EmptyJob> jobs,
@@ -60,10 +60,10 @@ std::vector<EmptyDay> run_empty_days(const Setup& setup,
                                      const heat::IntegratorOptions& options);
 
 heat::Forcing forcing_of(const DayForcing& day, std::size_t load);
-/// The piece of a day's air in which a time falls.
+/// The merged segment of the air in which a time falls.
 const heat::AirSegment& air_at(const DayForcing& day, double time_s);
 
-/// "WHAT on Jan 3: the integration failed at 10:30".
+/// Throws "WHAT on Jan 3: the integration failed at 10:30".
 [[noreturn]] void fail_run(const std::string& what,
                            const base::Date& date,
                            const heat::RunSummary& run);

@@ -7,13 +7,13 @@
 #include <utility>
 #include <vector>
 
+#include "block_schedule.h"
 #include "cause_search.h"
-#include "year_run.h"
 
 namespace ovendays::season {
 namespace {
 
-void tell_identity(const Case& c,
+void fill_identity(const Case& c,
                    const weather::WeatherYear& year,
                    const Setup& setup,
                    SeasonResult& result) {
@@ -29,7 +29,7 @@ void tell_identity(const Case& c,
   }
 }
 
-void tell_light_tables(const Setup& setup, SeasonResult& result) {
+void fill_light_tables(const Setup& setup, SeasonResult& result) {
   for (const LoadAtSpot& load : setup.forcing.loads) result.tables.push_back(load.optics->table);
   result.mask_january = setup.forcing.masks[setup.forcing.mask_of_month[0]];
   result.mask_july = setup.forcing.masks[setup.forcing.mask_of_month[6]];
@@ -45,12 +45,14 @@ void add_notes(const weather::WeatherYear& year,
         return h.precipitation_m.has_value();
       });
   if (!rain_known && !c.spot.roofed) {
-    result.notes.push_back("The weather file tells of no rain: no day is counted as lost to it.");
+    result.notes.push_back(
+        "The weather file has no rain data, so no day is counted as lost to rain.");
   }
   for (std::string& note : service_limit_notes(setup.layer_faces, peak_face_K))
     result.notes.push_back(std::move(note));
   double unplaced = 0.0;
   for (const sky::SkyDay& day : *setup.sky_year) unplaced += day.unplaced_beam_Jm2;
+  // A little is normal around sunrise and sunset; warn from 1 kWh/m2 a year.
   if (unplaced > 3.6e6) {
     result.notes.push_back("The weather file holds " +
                            std::to_string(std::lround(unplaced / 3.6e6)) +
@@ -65,19 +67,20 @@ SeasonResult run_season(const Case& c,
   Setup setup(c, thread_count(options.threads));
   make_setup(c, year, options, setup);
   SeasonResult result;
-  tell_identity(c, year, setup, result);
-  if (!options.days_only) tell_light_tables(setup, result);
-  const int pieces = kStretches * static_cast<int>(c.tasks.size());
-  const int last_piece = options.causes ? pieces / 8 : 0;  // what the causes take, roughly
-  Progress progress(pieces + last_piece, options.progress);
-  YearRun run(setup, options, progress, result);
+  fill_identity(c, year, setup, result);
+  if (!options.days_only) fill_light_tables(setup, result);
+  const int parts = kBlocks * static_cast<int>(c.tasks.size());
+  const int causes_share = options.causes ? parts / 8 : 0;  // about an eighth of the time
+  Progress progress(parts + causes_share, options.progress);
+  BlockSchedule run(setup, options, progress, result);
   run.run();
   std::vector<AuditTotal> audits = run.audits();
   if (options.causes) {
-    CauseSearch(setup, options, 0, run.nights(), result.days, audits).run();
-    progress.add(last_piece);
+    CauseSearch(setup, options, 0, run.midnights(), result.days, audits).run();
+    progress.add(causes_share);
   }
-  for (const AuditTotal& audit : audits) result.audit += audit;  // in the order of days
+  // Always in the order of days, so that rounding does not depend on the threads.
+  for (const AuditTotal& audit : audits) result.audit += audit;
   if (options.days_only) return result;
   result.memory_K = run.memory_K();
   add_notes(year, setup, run.peak_face_K(), result);

@@ -51,7 +51,7 @@ void add_faces(const std::string& place,
 std::string in_both_units(double temperature_K) {
   const double celsius = temperature_K - base::kZeroCelsius_K;
   return std::to_string(std::lround(celsius)) + " C (" +
-         std::to_string(std::lround(celsius * 1.8 + 32.0)) + " F)";
+         std::to_string(std::lround(celsius * 9.0 / 5.0 + 32.0)) + " F)";
 }
 }  // namespace
 

@@ -5,15 +5,15 @@
 #include <cmath>
 #include <utility>
 
+#include "hourly_trace.h"
 #include "ovendays/base/air.h"
 #include "ovendays/base/check.h"
 #include "ovendays/base/constants.h"
-#include "trace.h"
 
 namespace ovendays::season {
 namespace {
 
-/// One load for each vessel that some task uses, after the empty oven.
+/// The empty oven first, then one load for each vessel that some task uses.
 std::vector<const oven::Vessel*> loads_of(const Case& c) {
   std::vector<const oven::Vessel*> loads = {nullptr};
   for (const task::Task& t : c.tasks) {
@@ -38,6 +38,8 @@ std::vector<base::Point> mask_points(const Setup& setup) {
   return spot::mouth_points(level, setup.forcing.mouth_width_m, setup.forcing.mouth_length_m, 3);
 }
 
+// Trees lose their leaves, so the mask depends on the month. Months with equal obstructions share
+// one, which saves most of the twelve.
 void make_masks(Setup& setup) {
   const std::vector<base::Point> points = mask_points(setup);
   ForcingSetup& forcing = setup.forcing;
@@ -56,7 +58,7 @@ void make_masks(Setup& setup) {
   forcing.open_mask = spot::Scene(nothing).mask(points, 1);
 }
 
-/// An oven's optics at the spot: its diffuse tables behind each mask.
+/// Adds to an oven's optics the tables of diffuse light behind each mask of the spot.
 std::vector<LoadAtSpot> at_spot(const Setup& setup, const OvenOptics& optics) {
   std::vector<std::shared_ptr<const gains::SplitMask>> masks;
   for (const spot::SpotMask& mask : setup.forcing.masks)
@@ -70,12 +72,16 @@ std::vector<LoadAtSpot> at_spot(const Setup& setup, const OvenOptics& optics) {
   return loads;
 }
 
+// The optics with flaps laid in take as long to make as the others, so they are made only for years
+// in which the wind calls for them.
 bool ever_windier(const weather::WeatherYear& year, double limit_ms) {
   return std::any_of(year.hours.begin(), year.hours.end(), [&](const weather::WeatherHour& h) {
     return h.wind_ms > limit_ms;
   });
 }
 
+// One pressure for the whole year: it sets the boiling point and the air's density, which the
+// weather moves by a few percent only.
 void make_models(const weather::WeatherYear& year, const OvenOptics& optics, Setup& setup) {
   double pressure_Pa = 0.0;
   for (const weather::WeatherHour& hour : year.hours)
@@ -97,7 +103,8 @@ void make_models(const weather::WeatherYear& year, const OvenOptics& optics, Set
   setup.forcing.mouth_length_m = geometry[0].mouth_length_m;
   setup.forcing.skin = {c.oven.box.skin_absorptance, setup.empty.wall_skin_m2};
 }
-/// Why the oven stays in on a day whatever the task; kNone where it is set out.
+
+/// Why the oven stays in on a day, whatever the task; kNone where it is set out.
 Cause reason_to_stay_in(const Case& c, int day_index, const sky::SkyDay& sky) {
   const task::Routine& routine = c.routine;
   if (!task::cooks_on(routine, day_index)) return Cause::kRoutine;
@@ -111,45 +118,45 @@ Cause reason_to_stay_in(const Case& c, int day_index, const sky::SkyDay& sky) {
   return windiest_ms > routine.stay_in_wind_ms ? Cause::kWind : Cause::kNone;
 }
 
-StretchDays make_stretch(const Setup& setup, int first_day, int count) {
-  const bool days_only = setup.days_key.days_only;
+BlockForcing make_block_forcing(const Setup& setup, int first_day, int count) {
+  const bool days_only = setup.block_key.days_only;
   const auto goes_out = [&](int day) {
     return setup.stay_in[static_cast<std::size_t>(day)] == Cause::kNone;
   };
-  StretchDays stretch;
-  // The empty oven of a day starts at the noon before.
+  BlockForcing block;
+  // A day's empty oven starts at noon of the day before, so the block needs that day as well.
   const int before = (first_day + kDays - 1) % kDays;
   if (!days_only || goes_out(first_day))
-    stretch.eve = make_day_forcing(setup.forcing, setup.sky_day(before), {});
-  stretch.days.resize(static_cast<std::size_t>(count));
+    block.eve = make_day_forcing(setup.forcing, setup.sky_day(before), {});
+  block.days.resize(static_cast<std::size_t>(count));
   if (!days_only) {
-    stretch.hours.resize(static_cast<std::size_t>(count) * 24);
-    stretch.summaries.resize(static_cast<std::size_t>(count));
+    block.hours.resize(static_cast<std::size_t>(count) * 24);
+    block.summaries.resize(static_cast<std::size_t>(count));
   }
   FineDay fine;
   for (int i = 0; i < count; ++i) {
     const auto place = static_cast<std::size_t>(i);
     const sky::SkyDay& sky = setup.sky_day(first_day + i);
     if (!days_only) {
-      stretch.days[place] = make_day_forcing(setup.forcing, sky, {}, &fine);
+      block.days[place] = make_day_forcing(setup.forcing, sky, {}, &fine);
       trace_light(fine,
-                  stretch.days[place].aims,
+                  block.days[place].aims,
                   sky,
-                  std::span(stretch.hours).subspan(place * 24, 24),
-                  stretch.summaries[place]);
+                  std::span(block.hours).subspan(place * 24, 24),
+                  block.summaries[place]);
     } else if (goes_out(first_day + i) || (i + 1 < count && goes_out(first_day + i + 1))) {
-      stretch.days[place] = make_day_forcing(setup.forcing, sky, {});
+      block.days[place] = make_day_forcing(setup.forcing, sky, {});
     }
   }
-  return stretch;
+  return block;
 }
 }  // namespace
 
 void prepare_optics(const Case& c,
                     const SeasonOptions& options,
                     const std::function<void()>& meanwhile) {
-  OVENDAYS_CHECK(options.kept != nullptr);
-  options.kept->parts().optics(
+  OVENDAYS_CHECK(options.cache != nullptr);
+  options.cache->parts().optics(
       {&c.oven, loads_of(c), false, options.optics}, thread_count(options.threads), meanwhile);
 }
 
@@ -162,45 +169,45 @@ void make_setup(const Case& c,
   setup.forcing.scene = &setup.scene;
   setup.load_times_s = task::loading_times(c.routine);
   choose_loads(c, setup);
-  Kept own;
-  KeptParts& kept = (options.kept != nullptr ? *options.kept : own).parts();
+  SeasonCache own;  // lets the code below be the same without a shared cache
+  CacheParts& cache = (options.cache != nullptr ? *options.cache : own).parts();
   OvenRequest request{&c.oven, setup.loads, false, options.optics};
-  const std::shared_ptr<const OvenOptics> optics = kept.optics(request, setup.threads, {});
+  const std::shared_ptr<const OvenOptics> optics = cache.optics(request, setup.threads, {});
   make_models(year, *optics, setup);
   const auto masks = [&setup] { make_masks(setup); };
-  const bool keeps = options.kept != nullptr && options.keep_year;
+  const bool keeps = options.cache != nullptr && options.cache_year;
   setup.sky_year =
-      keeps ? kept.sky(year, c.sky, setup.threads, masks)
+      keeps ? cache.sky(year, c.sky, setup.threads, masks)
             : std::make_shared<const SkyYear>(make_sky(year, c.sky, setup.threads, masks));
   setup.forcing.loads = at_spot(setup, *optics);
   std::shared_ptr<const OvenOptics> stowed;
   const double wind_limit_ms = c.routine.flaps_wind_ms / std::max(1e-9, c.spot.wind_factor);
   if (!c.oven.flaps.empty() && ever_windier(year, wind_limit_ms)) {
     request.stowed = true;
-    stowed = kept.optics(request, setup.threads, {});
+    stowed = cache.optics(request, setup.threads, {});
     setup.forcing.stowed = at_spot(setup, *stowed);
   }
   setup.stay_in.resize(kDays);
   for (int d = 0; d < kDays; ++d)
     setup.stay_in[static_cast<std::size_t>(d)] = reason_to_stay_in(c, d, setup.sky_day(d));
-  setup.days_key = {setup.sky_year,
-                    optics,
-                    stowed,
-                    c.spot,
-                    c.routine,
-                    c.oven.aim,
-                    c.oven.box.glazing_slope_rad,
-                    setup.forcing.skin,
-                    options.days_only};
-  if (keeps) setup.kept = &kept;
+  setup.block_key = {setup.sky_year,
+                     optics,
+                     stowed,
+                     c.spot,
+                     c.routine,
+                     c.oven.aim,
+                     c.oven.box.glazing_slope_rad,
+                     setup.forcing.skin,
+                     options.days_only};
+  if (keeps) setup.cache = &cache;
 }
 
-std::shared_ptr<const StretchDays> days_of(const Setup& setup, int first_day, int count) {
-  const auto make = [&] { return make_stretch(setup, first_day, count); };
-  if (setup.kept == nullptr) return std::make_shared<const StretchDays>(make());
-  DaysKey key = setup.days_key;
+std::shared_ptr<const BlockForcing> block_forcing(const Setup& setup, int first_day, int count) {
+  const auto make = [&] { return make_block_forcing(setup, first_day, count); };
+  if (setup.cache == nullptr) return std::make_shared<const BlockForcing>(make());
+  BlockForcingKey key = setup.block_key;
   key.first_day = first_day;
   key.count = count;
-  return setup.kept->days(std::move(key), make);
+  return setup.cache->days(std::move(key), make);
 }
 }  // namespace ovendays::season

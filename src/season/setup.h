@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Everything of a season that does not change from day to day: optical tables, masks, heat models;
-// and from it the days that somebody asks for. Private to season.
+// Everything of a season that does not change from day to day (optical tables, masks, heat models),
+// and the forcing of blocks of days made from it. Private to season.
 #pragma once
 
 #include <functional>
@@ -8,8 +8,8 @@
 #include <span>
 #include <vector>
 
+#include "cache_parts.h"
 #include "day_forcing.h"
-#include "kept_parts.h"
 #include "ovendays/heat/model.h"
 #include "ovendays/season/parallel.h"
 #include "ovendays/season/season.h"
@@ -33,13 +33,13 @@ struct Setup {
   std::vector<std::string> load_names;
   std::vector<std::size_t> load_of_task;
   heat::HeatModel empty;
-  std::vector<LayerFace> layer_faces;   ///< of the box, where materials may get too hot
+  std::vector<LayerFace> layer_faces;   ///< where the box may get too hot for its materials
   std::vector<heat::HeatModel> models;  ///< one per task
   std::vector<double> load_times_s;
   double boiling_K = 373.15;
-  std::vector<Cause> stay_in;  ///< why nobody sets out to cook on a day; else kNone
-  DaysKey days_key;            ///< of stretches, but for which days
-  KeptParts* kept = nullptr;   ///< where stretches are kept; nullptr: nowhere
+  std::vector<Cause> stay_in;   ///< why nobody sets out to cook on a day; else kNone
+  BlockForcingKey block_key;    ///< of the forcing of blocks; first_day and count are to be set
+  CacheParts* cache = nullptr;  ///< holds the forcing of blocks; nullptr: it is freed after use
 };
 
 /// @throws base::RunError
@@ -48,6 +48,6 @@ void make_setup(const Case& c,
                 const SeasonOptions& options,
                 Setup& setup);
 
-/// Days first_day .. first_day + count - 1, as they are.
-std::shared_ptr<const StretchDays> days_of(const Setup& setup, int first_day, int count);
+/// Forcing of the days first_day .. first_day + count - 1, from the cache where there is one.
+std::shared_ptr<const BlockForcing> block_forcing(const Setup& setup, int first_day, int count);
 }  // namespace ovendays::season

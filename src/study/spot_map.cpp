@@ -5,7 +5,7 @@
 
 #include "ovendays/base/check.h"
 #include "ovendays/base/constants.h"
-#include "ovendays/season/kept.h"
+#include "ovendays/season/season_cache.h"
 #include "ovendays/season/parallel.h"
 #include "ovendays/spot/standing.h"
 
@@ -39,7 +39,7 @@ class PlaceRun {
     options_.threads = 1;
     options_.causes = false;
     options_.days_only = options_.outcomes_only = true;
-    options_.kept = &kept_;
+    options_.cache = &cache_;
     options_.progress = {};
   }
 
@@ -88,7 +88,7 @@ class PlaceRun {
     attempt(best_rad + 0.5 * kStep_rad);
   }
 
-  season::Kept kept_;  // the sky and the oven's optics are the same everywhere
+  season::SeasonCache cache_;  // the sky and the oven's optics are the same everywhere
   season::Case case_;
   const weather::WeatherYear& year_;
   season::SeasonOptions options_;

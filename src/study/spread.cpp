@@ -6,7 +6,7 @@
 #include "ovendays/base/calendar.h"
 #include "ovendays/base/check.h"
 #include "ovendays/base/random.h"
-#include "ovendays/season/kept.h"
+#include "ovendays/season/season_cache.h"
 #include "ovendays/season/parallel.h"
 
 namespace ovendays::study {
@@ -44,7 +44,7 @@ class SpreadRun {
     one.threads = 1;
     one.causes = false;
     one.days_only = one.outcomes_only = true;
-    one.kept = &kept_;
+    one.cache = &cache_;
     one.progress = {};
     if (i < years_.size()) {
       const season::SeasonResult result = season::run_season(c_, years_[i], one);
@@ -73,7 +73,7 @@ class SpreadRun {
     return base::KeyedRandom(seed, index).bits();
   }
 
-  season::Kept kept_;
+  season::SeasonCache cache_;
   const season::Case& c_;
   const std::vector<weather::WeatherYear>& years_;
   const SpreadOptions& options_;

@@ -5,7 +5,7 @@
 #include <cmath>
 
 #include "ovendays/base/constants.h"
-#include "ovendays/season/kept.h"
+#include "ovendays/season/season_cache.h"
 
 namespace ovendays::study {
 namespace {
@@ -83,11 +83,11 @@ std::vector<TurningDays> days_by_turning(const season::Case& c,
   std::vector<TurningDays> rows;
   const double noon_s = mean_noon_s(year.place);
   // Sky and optics are the same for all turnings, so they are made once.
-  const season::Kept kept;
+  const season::SeasonCache cache;
   for (std::size_t i = 0; i < turnings.size(); ++i) {
     season::SeasonOptions one = options;
     one.causes = false;
-    one.kept = &kept;
+    one.cache = &cache;
     if (options.progress) {
       one.progress = [&options, i, &turnings](double share_done) {
         options.progress((static_cast<double>(i) + share_done) /

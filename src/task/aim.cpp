@@ -10,8 +10,8 @@
 namespace ovendays::task {
 namespace {
 
-/// Points the oven at a sun: turned towards it where it turns, with the best notch where it is
-/// free.
+/// Points the oven at the sun, as far as it can be turned, with the best notch unless its tilt is
+/// fixed.
 Aim point_at(const base::Direction& sun,
              const oven::OvenDesign& oven,
              bool turns,
@@ -75,12 +75,13 @@ std::vector<Aim> day_aims(const Routine& routine,
     const double next_s =
         last ? times[i] + (routine.re_aim == ReAim::kEvery ? routine.re_aim_every_s : 0.0)
              : times[i + 1];
-    // Halfway to the next turn; pointed once, or for good, at the sun of the moment (noon for
-    // good).
+    // Between turns the sun moves on, so the aim is set for halfway. An oven that is pointed only
+    // once is pointed at the present sun, and one that never turns has its notch set for noon.
     const double sun_s = routine.re_aim == ReAim::kEvery || routine.re_aim == ReAim::kAtTimes
                              ? 0.5 * (times[i] + next_s)
                              : times[i];
     base::Direction sun = sky::sun_at(day, sun_s);
+    // While the sun is down, the aim is that for a sun just above the horizon.
     if (sun.z <= 0.0)
       sun =
           sky::sun_at(day,

@@ -104,7 +104,7 @@ std::vector<double> loading_times(const Routine& routine) {
   std::vector<double> times;
   for (int i = 0;; ++i) {
     const double t = routine.earliest_load_s + i * routine.load_every_s;
-    if (t > routine.latest_load_s + 1e-6) break;
+    if (t > routine.latest_load_s + 1e-6) break;  // rounding must not lose the last time
     if (t >= routine.home_from_s && t <= routine.home_until_s) times.push_back(t);
   }
   return times;

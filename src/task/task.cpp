@@ -15,7 +15,7 @@ using base::Dimension;
 
 constexpr double kC = base::kZeroCelsius_K;
 
-/// What must not be attempted in a box oven, by the words people use for it.
+/// Canning in a box oven is dangerous, so it is recognised by the words that people use for it.
 bool is_canning(std::string name) {
   std::transform(
       name.begin(), name.end(), name.begin(), [](unsigned char c) { return std::tolower(c); });
@@ -93,7 +93,7 @@ Task read_task(const CaseNode& node, const oven::OvenDesign& oven) {
                "given without oven_air",
                "with oven_air, the temperature the air must have");
   }
-  if (task.oven_air_K && task.oven_air_s <= 0.0) {  // the watcher would never look at the air
+  if (task.oven_air_K && task.oven_air_s <= 0.0) {  // the demand would never be checked
     node.fault("oven_air_for",
                "missing or 0 beside oven_air",
                "how long the air must be that hot, above 0");

@@ -47,12 +47,12 @@ inline StudyOutcome run_study(const season::Case& base,
                               const weather::WeatherYear& year,
                               Varied varied,
                               int count) {
-  const season::Kept kept;
+  const season::SeasonCache cache;
   season::SeasonOptions options;
   options.threads = 1;
   options.causes = false;
   options.days_only = true;
-  options.kept = &kept;
+  options.cache = &cache;
   StudyOutcome outcome;
   for (int i = 0; i < count; ++i) {
     const season::Case c = varied_case(base, varied, i, count);

@@ -59,7 +59,7 @@ TEST_CASE("the site's keys override what the weather file says", "[season][unit]
   for (const double albedo : c.sky.albedo_by_month) CHECK_THAT(albedo, within_abs(0.35, 0.0));
 }
 
-TEST_CASE("faults of all tables are told at once", "[season][unit]") {
+TEST_CASE("faults of all tables are reported at once", "[season][unit]") {
   std::string text = edited("turbidity = 3.0", "turbidity = 3.0\nalbedo = [0.1, 0.2]");
   text = text.replace(text.find("preheat = true"), 14, "preheat = 7");
   text = text.replace(text.find("glazing_slope"), 13, "glazing_slop");

@@ -68,8 +68,9 @@ TEST_CASE("in the open nothing is lost to obstruction, behind a wall much is", "
   for (int d = 0; d < season::kDays; ++d) {
     if (walled.at(0, d).outcome == Outcome::kCooked) continue;
     const bool open_has = open.at(0, d).outcome == Outcome::kCooked;
-    // The open oven's light and that with the wall taken away are joined from other pieces, within
-    // the integrator's error: a day with a single loading time that works may hang on it.
+    // The open spot's day and the day with the wall removed have different merged segments, which
+    // agree within the integrator's error. That may decide a day with a single loading time that
+    // works.
     if (open_has && open.at(0, d).window_count == 1) continue;
     CHECK((walled.at(0, d).cause == Cause::kObstruction) == open_has);
     taken += open_has ? 1 : 0;
@@ -132,7 +133,7 @@ TEST_CASE("a wall and clouds together are called several", "[season][unit]") {
   CHECK(days_with(r, 0, Cause::kSeveral) > 150);
 }
 
-TEST_CASE("causes that are not asked for are not told", "[season][unit]") {
+TEST_CASE("causes that are not asked for are not given", "[season][unit]") {
   const season::Case c = small_case({"bread"});
   MadeWeather dim;
   dim.beam = 0.0;

@@ -29,21 +29,22 @@ TEST_CASE("a traced day is the season's day, bit by bit", "[season][identity]") 
   season::Case c = small_case({"rice", "bread"});
   c.routine.lid_open_after_s = {1800.0};
   const season::SeasonResult whole = run(c, some_cloud(), true);
-  // Among them both sides of where the season cuts its days into stretches.
+  // Days on both sides of the boundaries of blocks are among them.
   for (const int day : {0, 31, 32, 40, 100, 172, 351, 352, 364}) {
     for (const std::size_t t : {std::size_t{0}, std::size_t{1}}) {
       INFO("day " << day << ", task " << t);
-      const season::DayTask& told = whole.at(t, day);
+      const season::DayTask& reported = whole.at(t, day);
       const season::DayTrace found = trace(c, {.day_index = day, .task = t});
       REQUIRE(found.as_season);
-      CHECK(found.season.outcome == told.outcome);
-      CHECK(found.season.cause == told.cause);
-      CHECK(single(found.load_s) == static_cast<double>(told.load_s));
-      CHECK(single(found.cook.peak_core_K) == static_cast<double>(told.peak_core_K));
-      CHECK(single(found.cook.evaporated_kg) == static_cast<double>(told.evaporated_kg));
-      CHECK(single(found.cook.danger_s) == static_cast<double>(told.danger_s));
-      CHECK(found.cook.done == (told.finish_s >= 0.0F));
-      if (found.cook.done) CHECK(single(found.cook.finish_s) == static_cast<double>(told.finish_s));
+      CHECK(found.season.outcome == reported.outcome);
+      CHECK(found.season.cause == reported.cause);
+      CHECK(single(found.load_s) == static_cast<double>(reported.load_s));
+      CHECK(single(found.cook.peak_core_K) == static_cast<double>(reported.peak_core_K));
+      CHECK(single(found.cook.evaporated_kg) == static_cast<double>(reported.evaporated_kg));
+      CHECK(single(found.cook.danger_s) == static_cast<double>(reported.danger_s));
+      CHECK(found.cook.done == (reported.finish_s >= 0.0F));
+      if (found.cook.done)
+        CHECK(single(found.cook.finish_s) == static_cast<double>(reported.finish_s));
     }
   }
 }
@@ -90,12 +91,12 @@ TEST_CASE("the minutes' light sums up to the season's hours", "[season][identity
       beam += 0.5 * (a.beam_mouth_Wm2 + b.beam_mouth_Wm2) / 60.0;
       diffuse += 0.5 * (a.diffuse_mouth_Wm2 + b.diffuse_mouth_Wm2) / 60.0;
     }
-    const season::HourTrace& told = whole.hours[std::size_t{20} * 24 + hour];
+    const season::HourTrace& reported = whole.hours[std::size_t{20} * 24 + hour];
     INFO("hour " << hour);
-    // A jump (a new aim, a shadow's edge) within a minute is told by a trapezoid over that minute:
-    // at most a sixtieth of the jump, a few jumps an hour.
-    CHECK_THAT(beam, within_abs(static_cast<double>(told.beam_mouth_Wm2), 12.0));
-    CHECK_THAT(diffuse, within_abs(static_cast<double>(told.diffuse_mouth_Wm2), 4.0));
+    // The trapezoid over a minute misses a jump within it (a new aim, a shadow's edge) by at most a
+    // sixtieth of the jump; there are a few jumps an hour.
+    CHECK_THAT(beam, within_abs(static_cast<double>(reported.beam_mouth_Wm2), 12.0));
+    CHECK_THAT(diffuse, within_abs(static_cast<double>(reported.diffuse_mouth_Wm2), 4.0));
   }
 }
 

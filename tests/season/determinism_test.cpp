@@ -119,7 +119,7 @@ TEST_CASE("a season has the same bits on one, two, five and twenty threads",
   const SeasonResult one = run_with(c, year, 1);
   REQUIRE(one.audit.rejected > 0);  // step control at work, not a trivial year
   REQUIRE(test::days_with(one, 2, season::Cause::kObstruction) > 0);
-  for (const int threads : {2, 5, 20}) {  // twenty: more than there are stretches of days
+  for (const int threads : {2, 5, 20}) {  // twenty: more than there are blocks of days
     const SeasonResult other = run_with(c, year, threads);
     INFO(threads << " threads");
     check_same(other, one);
@@ -138,7 +138,7 @@ TEST_CASE("a season has the same bits with plain and with wide vectors", "[seaso
   check_same(plain, wide);
 }
 
-TEST_CASE("a season has the same bits with what others left on the shelf",
+TEST_CASE("a season has the same bits with what others left in the cache",
           "[season][determinism]") {
   season::Case c = test::small_case({"soup", "bread"});
   const weather::WeatherYear year = season::load_weather(c);
@@ -153,24 +153,24 @@ TEST_CASE("a season has the same bits with what others left on the shelf",
   tighter.oven.box.floor.front().material.conductivity_WmK *= 0.8;
   season::Case lazier = c;  // the same sky and optics, other aims
   lazier.routine.re_aim_every_s = 7200.0;
-  const season::Kept kept;
+  const season::SeasonCache cache;
   for (const season::Case* each : {&c, &tighter, &other, &thicker, &lazier, &c}) {
     season::SeasonOptions options = test::quick_options(false);
     const SeasonResult alone = season::run_season(*each, year, options);
-    options.kept = &kept;
+    options.cache = &cache;
     for (const bool keeps : {true, false}) {
-      options.keep_year = keeps;
+      options.cache_year = keeps;
       const SeasonResult shared = season::run_season(*each, year, options);
       check_same(shared, alone);
     }
   }
 }
 
-TEST_CASE("of several faults of a season the same one is told on any number of threads",
+TEST_CASE("of several failures of a season the same one is reported on any number of threads",
           "[season][determinism]") {
   const season::Case c = test::small_case({"eggs", "rice"});
   const weather::WeatherYear year = season::load_weather(c);
-  const auto told = [&](const season::SeasonOptions& options) {
+  const auto reported = [&](const season::SeasonOptions& options) {
     std::string words = "nothing";
     try {
       season::run_season(c, year, options);
@@ -185,21 +185,21 @@ TEST_CASE("of several faults of a season the same one is told on any number of t
     INFO(threads << " threads");
     // No step is accepted that short.
     options.integrator.shortest_step_s = 1e6;
-    CHECK(test::contains(told(options), "the empty oven on Jan 1:"));
+    CHECK(test::contains(reported(options), "the empty oven on Jan 1:"));
   }
 }
 
-TEST_CASE("an oven without flaps finds what one with its flaps laid in left on the shelf",
+TEST_CASE("an oven without flaps can use what one with its flaps laid in left in the cache",
           "[season][determinism]") {
   season::Case windy = test::small_case({"soup"});
   const weather::WeatherYear year = season::load_weather(windy);
   windy.routine.flaps_wind_ms = 3.0;
   season::Case bare = windy;
   bare.oven.flaps.clear();
-  const season::Kept kept;
+  const season::SeasonCache cache;
   season::SeasonOptions options = test::quick_options(false);
   const SeasonResult alone = season::run_season(bare, year, options);
-  options.kept = &kept;
+  options.cache = &cache;
   season::run_season(windy, year, options);
   CHECK(bytes_of_days(season::run_season(bare, year, options)) == bytes_of_days(alone));
 }
@@ -208,7 +208,7 @@ TEST_CASE("asked for days only, a season has the outcomes of a full one", "[seas
   season::Case c = test::small_case({"soup", "bread"});
   weather::WeatherYear year = season::load_weather(c);
   const bool days_off = GENERATE(false, true);
-  if (days_off) {  // single ones, and a whole stretch of days on end
+  if (days_off) {  // single ones, and a whole block of days
     c.routine.weekdays = {true, true, false, true, false, false, true};
     c.routine.stay_in_wind_ms = 15.0;
     constexpr std::size_t kDay = 24;
@@ -223,7 +223,7 @@ TEST_CASE("asked for days only, a season has the outcomes of a full one", "[seas
     INFO("task and day " << i);
     REQUIRE(quick.days[i].outcome == full.days[i].outcome);
     REQUIRE(quick.days[i].cause == full.days[i].cause);
-    // Of attempts that come equally far, to a hundredth of a kelvin, either is told.
+    // Of attempts that got equally far, to a hundredth of a kelvin, either may be reported.
     if (full.days[i].outcome != season::Outcome::kCooked)
       REQUIRE_THAT(quick.days[i].peak_core_K, test::within_abs(full.days[i].peak_core_K, 0.02));
   }

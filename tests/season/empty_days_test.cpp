@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// The empty oven through nights and days, and the stretches of days that drive it. Private parts of
+// The empty oven through nights and days, and the forcing of blocks of days. Tests private parts of
 // the season.
 #include "empty_days.h"
 
@@ -33,7 +33,7 @@ TEST_CASE("what is loaded at midnight goes into the oven as the night left it", 
   season::Case c = small_case({"rice"});
   c.routine.earliest_load_s = 0.0;
   const Season season(c);
-  const auto days = season::days_of(season.setup, 100, 1);
+  const auto days = season::block_forcing(season.setup, 100, 1);
   const season::NightJob night{100, &days->eve};
   const season::Midnight midnight =
       season::run_nights(season.setup, std::span(&night, 1), {}).front();
@@ -49,15 +49,14 @@ TEST_CASE("what is loaded at midnight goes into the oven as the night left it", 
   CHECK(empty.at_load[1] != midnight.state);
 }
 
-TEST_CASE("a day is driven alike in whichever stretch it stands, as is the eve of one",
-          "[season][identity]") {
+TEST_CASE("the forcing of a day does not depend on the block that it is in", "[season][identity]") {
   const season::Case c = small_case({"rice"});
   const Season season(c);
-  const auto long_one = season::days_of(season.setup, 30, 5);
-  const auto short_one = season::days_of(season.setup, 32, 1);
+  const auto long_one = season::block_forcing(season.setup, 30, 5);
+  const auto short_one = season::block_forcing(season.setup, 32, 1);
   check_same(short_one->eve, long_one->days[1]);
   check_same(short_one->days[0], long_one->days[2]);
   // The year is a ring.
-  check_same(season::days_of(season.setup, 0, 1)->eve,
-             season::days_of(season.setup, 364, 1)->days[0]);
+  check_same(season::block_forcing(season.setup, 0, 1)->eve,
+             season::block_forcing(season.setup, 364, 1)->days[0]);
 }

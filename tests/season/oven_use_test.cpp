@@ -114,15 +114,15 @@ TEST_CASE("rain keeps the oven in unless a roof keeps it off", "[season][unit]")
 TEST_CASE("a year without rain figures says so", "[season][unit]") {
   const season::Case c = small_case({"eggs"});
   weather::WeatherYear year = made_weather();
-  const auto tells = [](const season::SeasonResult& r) {
+  const auto warns = [](const season::SeasonResult& r) {
     for (const std::string& note : r.notes) {
-      if (contains(note, "tells of no rain")) return true;
+      if (contains(note, "has no rain data")) return true;
     }
     return false;
   };
-  CHECK_FALSE(tells(run(c, year)));
+  CHECK_FALSE(warns(run(c, year)));
   for (weather::WeatherHour& h : year.hours) h.precipitation_m.reset();
-  CHECK(tells(run(c, year)));
+  CHECK(warns(run(c, year)));
 }
 
 TEST_CASE("nobody cooks on days off", "[season][unit]") {

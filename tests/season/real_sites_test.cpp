@@ -69,8 +69,8 @@ TEST_CASE("Colorado cooks on more days than Greensboro, Greensboro than Sand Poi
 
 TEST_CASE("the starter case's seasons on the real years are those of this version",
           "[season][regression]") {
-  // Computed by this program, kept to be told of changes; no outside figure. Order of the tasks as
-  // in the starter case. Two days of slack: shade edges and thresholds decide single days.
+  // Computed by this program, to notice changes; these are no outside figures. Order of the tasks
+  // as in the starter case. Two days of slack: shade edges and thresholds decide single days.
   struct Kept {
     const char* file;
     std::vector<int> days;

@@ -9,7 +9,7 @@ using namespace ovendays;
 using namespace ovendays::test;
 
 namespace {
-// HourTrace keeps single precision (6e-8) of sums of some dozens of pieces.
+// HourTrace keeps single precision (6e-8) of sums over some dozens of segments.
 constexpr double kSingle = 1e-5;
 
 double as_double(float x) { return static_cast<double>(x); }
@@ -77,7 +77,7 @@ double inside_of_hour_W(const season::Case& c,
   return sum_J / 3600.0;
 }
 
-double told_inside_W(const season::HourTrace& h) {
+double reported_inside_W(const season::HourTrace& h) {
   double sum = 0.0;
   for (std::size_t s = oven::kLiner; s < oven::kSurfaces; ++s) sum += as_double(h.absorbed_W[s]);
   return sum;
@@ -97,7 +97,7 @@ TEST_CASE("under a sky that is all beam, absorbed is beam times acceptance", "[s
       INFO("day " << day << ", " << hour << " h");
       const double by_hand_W = inside_of_hour_W(c, r.tables[0], sky_day, hour);
       CHECK(by_hand_W > 50.0);
-      CHECK_THAT(told_inside_W(hour_of(r, day, hour)), within_rel(by_hand_W, kSingle));
+      CHECK_THAT(reported_inside_W(hour_of(r, day, hour)), within_rel(by_hand_W, kSingle));
     }
   }
 }
@@ -113,7 +113,7 @@ TEST_CASE("under a whole sky, absorbed is the sum over beam, sky, horizon and gr
       INFO("day " << day << ", " << hour << " h");
       // The season keeps the diffuse part at 36 azimuths and interpolates: 2 % of it, that is
       // some tenths of a per cent of the whole.
-      CHECK_THAT(told_inside_W(hour_of(r, day, hour)),
+      CHECK_THAT(reported_inside_W(hour_of(r, day, hour)),
                  within_rel(inside_of_hour_W(c, r.tables[0], sky_day, hour), 0.005));
     }
   }
@@ -135,15 +135,15 @@ TEST_CASE("a day's beam on the mouth is the sky's", "[season][identity]") {
                  std::max(0.0, frame.local_from_world(end.to_sun).z);
       }
     }
-    double told_J = 0.0;
+    double reported_J = 0.0;
     for (int h = 0; h < 24; ++h) {
       const season::HourTrace& hour = hour_of(r, day, h);
-      told_J += 3600.0 * as_double(hour.beam_mouth_Wm2);
+      reported_J += 3600.0 * as_double(hour.beam_mouth_Wm2);
       CHECK(hour.beam_mouth_Wm2 == hour.open_beam_mouth_Wm2);  // nothing stands around
     }
     INFO("day " << day);
     // Pieces of less than a second at the cut of an aim are not cut: within 1e-4.
-    CHECK_THAT(told_J, within_rel(sky_J, 1e-4));
+    CHECK_THAT(reported_J, within_rel(sky_J, 1e-4));
   }
 }
 
@@ -156,21 +156,21 @@ TEST_CASE("an oven that lies flat in the open sees the weather file's global lig
   const season::SeasonResult r = run(c, year);
   for (int day = 5; day < season::kDays; day += 20) {
     double file_Whm2 = 0.0;
-    double told_Whm2 = 0.0;
+    double reported_Whm2 = 0.0;
     for (int h = 0; h < 24; ++h) {
       const weather::WeatherHour& hour = year.at(day, h);
       file_Whm2 += hour.ghi_Wm2;
       const season::HourTrace& trace = hour_of(r, day, h);
-      told_Whm2 += as_double(trace.beam_mouth_Wm2) + as_double(trace.diffuse_mouth_Wm2);
+      reported_Whm2 += as_double(trace.beam_mouth_Wm2) + as_double(trace.diffuse_mouth_Wm2);
     }
     INFO("day " << day);
     // The file's own closure GHI = DHI + DNI cos z takes the sun of mid-hour, and below 5 deg the
     // circumsolar part is cut down: within 2 %.
-    CHECK_THAT(told_Whm2, within_rel(file_Whm2, 0.02));
+    CHECK_THAT(reported_Whm2, within_rel(file_Whm2, 0.02));
   }
 }
 
-TEST_CASE("the trace tells sun, air and aim of mid-hour", "[season][unit]") {
+TEST_CASE("the trace gives sun, air and aim of mid-hour", "[season][unit]") {
   const season::Case c = small_case({"eggs"});
   const weather::WeatherYear year = made_weather();
   const season::SeasonResult r = run(c, year);

@@ -135,17 +135,17 @@ TEST_CASE("a box forgets overnight", "[season][identity]") {
   CHECK(r.memory_K > 10.0 * starter_season().memory_K);
 }
 
-TEST_CASE("progress rises to one and is told by one thread at a time", "[season][unit]") {
+TEST_CASE("progress rises to one and is reported by one thread at a time", "[season][unit]") {
   season::Case c = small_case({"eggs"});
   c.routine.load_every_s = 4.0 * 3600;
   season::SeasonOptions options = quick_options();
-  std::vector<double> told;
-  options.progress = [&told](double share) { told.push_back(share); };
+  std::vector<double> reported;
+  options.progress = [&reported](double share) { reported.push_back(share); };
   season::run_season(c, made_weather(), options);
-  REQUIRE(told.size() > 10U);
-  std::sort(told.begin(), told.end());  // two threads may tell in either order
-  CHECK(told.front() > 0.0);
-  CHECK(told.front() < 0.1);
-  CHECK_THAT(told.back(), within_abs(1.0, 1e-12));
-  CHECK(std::adjacent_find(told.begin(), told.end()) == told.end());
+  REQUIRE(reported.size() > 10U);
+  std::sort(reported.begin(), reported.end());  // two threads may report in either order
+  CHECK(reported.front() > 0.0);
+  CHECK(reported.front() < 0.1);
+  CHECK_THAT(reported.back(), within_abs(1.0, 1e-12));
+  CHECK(std::adjacent_find(reported.begin(), reported.end()) == reported.end());
 }

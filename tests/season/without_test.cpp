@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// A day asked for without what stands around is the day of an open spot: light, warmth of the
-// surroundings and sun absorbed, all of it. The parts that make a day are private to the season.
+// A day with the obstructions removed is the day of an open spot in every respect: light,
+// temperature of the surroundings and absorbed sun. Tests private parts of the season.
 #include <cmath>
 
 #include "catch.h"

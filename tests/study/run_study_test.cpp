@@ -256,8 +256,8 @@ drop = ["routine.re_aim_every"]
   season::SeasonOptions season;
   season.causes = false;
   season.days_only = true;
-  const season::Kept kept;
-  season.kept = &kept;
+  const season::SeasonCache cache;
+  season.cache = &cache;
   season.optics.rays = 64;  // coarse: the two are compared, nothing else
   season.optics.grid = 17;
   RunOptions options;

@@ -143,7 +143,7 @@ TEST_CASE("a cook comes out the same whether every step is looked at or only tho
   }
 }
 
-TEST_CASE("a failed integration is told, not thrown", "[task][unit]") {
+TEST_CASE("a failed integration is reported, not thrown", "[task][unit]") {
   CookTrial trial;
   heat::IntegratorOptions options;
   options.tolerance_K = 1e-12;

@@ -113,7 +113,7 @@ TEST_CASE("canning and sealed jars are refused with the reason", "[task][unit]")
   CHECK(tasks_complaint(soup("sealed = false\n")).empty());
 }
 
-TEST_CASE("what a task lacks or has wrong is told at its line", "[task][unit]") {
+TEST_CASE("what a task lacks or has wrong is reported at its line", "[task][unit]") {
   CHECK(contains(tasks_complaint(soup("", "")), "task.mass"));
   CHECK(contains(tasks_complaint(soup("", "mass = -1")), "case.toml:4: task.mass"));
   CHECK(contains(tasks_complaint(soup("", "mass = 0")), "task.mass"));
@@ -156,7 +156,7 @@ TEST_CASE("two tasks of one name and too many tasks are refused", "[task][unit]"
   CHECK(contains(tasks_complaint(many), "at most 64"));
 }
 
-TEST_CASE("all faults of the tasks are told at once", "[task][unit]") {
+TEST_CASE("all faults of the tasks are reported at once", "[task][unit]") {
   const std::string said = tasks_complaint(soup("hold = -5\nsalt = 3\nwater = \"5 kg\"\n"));
   CHECK(contains(said, "task.hold"));
   CHECK(contains(said, "task.salt"));

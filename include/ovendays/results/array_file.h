@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
-// Arrays over named dimensions as a file: what a map, a spread or a row of seasons of one case came
-// to, in the shape of the file of a season (HDF5, netCDF-4, CF names), so that other programs open
-// and label it. This program writes such files and does not read them back.
+// Files of arrays over named dimensions: the results of a map, a spread or a series of seasons of
+// one case. The layout is that of a season's file (HDF5, netCDF-4, CF names), so other programs can
+// open and label them. This program does not read them back.
 #pragma once
 
 #include <string>
@@ -13,7 +13,7 @@
 
 namespace ovendays::results {
 
-/// A dimension with its coordinates: numbers, or words where `words` is not empty.
+/// A dimension and its coordinates, which are numbers, or words if `words` is not empty.
 struct ArrayDimension {
   std::string name;
   std::string long_name;
@@ -38,9 +38,9 @@ struct ArrayFile {
   std::vector<NamedArray> arrays;
 };
 
-/// Writes the arrays with the case's text and digest and the weather's name and digest. The file is
-/// written aside and renamed into place; the same arrays give the same bytes. Arrays of more than
-/// 64 bytes carry a Fletcher-32 checksum.
+/// Writes the arrays together with text and digest of the case and name and digest of the weather.
+/// The file is written under another name and renamed into place. The same arrays give the same
+/// bytes. Arrays of more than 64 bytes carry a Fletcher-32 checksum.
 /// @throws base::RunError with the file's name and HDF5's or the system's reason
 /// Thread-safe: as the HDF5 library is; one call at a time.
 void write_arrays(const std::string& file,

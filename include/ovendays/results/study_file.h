@@ -1,11 +1,12 @@
 // SPDX-License-Identifier: MIT
-// One file per study, HDF5 as for a season: the alternatives with what each consists of, the digest
-// of all that went into it, and what became of every task on every day. The layout is told dataset
-// by dataset in results/README.md.
+// The file of a study, HDF5 like that of a season: the alternatives, what each consists of, the
+// digest of its inputs, and what became of every task on every day. results/README.md describes
+// every dataset.
 //
-// A study's file is good at any time between its first alternative and its last: what has not been
-// run is marked so. The order in which alternatives were run leaves no trace, so that a study run
-// in parts, or killed and begun again, ends in the same bytes as one run in one go.
+// The file is valid at any time between the first alternative and the last; those that have not
+// been run are marked. It does not depend on the order in which alternatives were run, so a study
+// that is run in parts, or killed and resumed, ends with the same bytes as one that is run in one
+// go.
 #pragma once
 
 #include <array>
@@ -17,30 +18,30 @@
 
 namespace ovendays::results {
 
-/// The layout's number; a reader refuses any other.
+/// Number of the layout; readers refuse any other.
 inline constexpr int kStudyFormat = 1;
 
-/// What an alternative may differ in. Each axis has a list of names, one or more.
+/// Ways in which alternatives may differ. Each axis has a list of one or more names.
 enum Axis : std::size_t { kSite = 0, kSpot, kOven, kRoutine };
 inline constexpr std::size_t kAxes = 4;
 inline constexpr std::array<Axis, kAxes> kAllAxes = {kSite, kSpot, kOven, kRoutine};
 /// "site", "spot", "oven", "routine": the arrays of a study file, and the dimensions of its result.
 const char* axis_name(Axis axis);
 
-/// A task and what it costs in the kitchen.
+/// A task and what it costs to cook it in the kitchen instead.
 struct StudyTask {
   std::string name;
-  bool counts = true;          ///< in totals, ranks and the order of changes
-  double kitchen_J = 0.0;      ///< energy of one cook in the kitchen
-  double cooks_a_year = 0.0;   ///< wanted
+  bool counts = true;          ///< false: left out of totals, ranks and the order of changes
+  double kitchen_J = 0.0;      ///< energy of cooking it once in the kitchen
+  double cooks_a_year = 0.0;   ///< how often it is wanted
   std::string kitchen_source;  ///< where kitchen_J comes from
 };
 
-/// One thing that may be changed about the first combination.
+/// A change that may be made to the first combination.
 struct StudyChange {
   std::string name;
-  double price = 0.0;         ///< in the study's money, not negative
-  std::vector<int> excludes;  ///< changes that touch the same part of the case
+  double price = 0.0;         ///< in the study's currency, not negative
+  std::vector<int> excludes;  ///< changes of the same part of the case
 };
 
 /// What became of a task on a day; times as in season::DayTask.
@@ -55,10 +56,10 @@ struct StudyDay {
 
 struct StudyAlternative {
   std::string name;
-  std::string sha256;           ///< of all that went into it, the program's version included
-  std::array<int, kAxes> at{};  ///< places in StoredStudy::axes
-  std::vector<int> changes;     ///< made to it, ascending places in StoredStudy::changes
-  std::vector<StudyDay> days;   ///< [task * 365 + day]; empty while not run
+  std::string sha256;           ///< of all inputs, the program's version included
+  std::array<int, kAxes> at{};  ///< indices into StoredStudy::axes
+  std::vector<int> changes;     ///< ascending indices into StoredStudy::changes
+  std::vector<StudyDay> days;   ///< [task * 365 + day]; empty until it is run
 
   [[nodiscard]] bool done() const { return !days.empty(); }
   [[nodiscard]] const StudyDay& day(std::size_t task, int day_index) const {
@@ -66,41 +67,41 @@ struct StudyAlternative {
   }
 };
 
-/// All that tables and pictures of a study are made from.
+/// A study as tables and pictures see it.
 struct StoredStudy {
   std::string program_version;
   std::string name;
   std::string study_file;     ///< name as given
-  std::string study_text;     ///< as read, without the files it names
-  std::string money;          ///< what prices are in, such as "EUR"
-  double tariff_per_J = 0.0;  ///< of the kitchen's energy, in money
-  bool causes = true;         ///< the runs looked for causes
+  std::string study_text;     ///< as read, without included files
+  std::string money;          ///< currency of the prices, such as "EUR"
+  double tariff_per_J = 0.0;  ///< price of the kitchen's energy
+  bool causes = true;         ///< the seasons looked for causes
   std::vector<StudyTask> tasks;
   std::vector<StudyChange> changes;
   std::array<std::vector<std::string>, kAxes> axes;  ///< names, one or more each
-  std::vector<double> oven_prices;  ///< what each oven has cost, in money; 0: not told
-  /// First every combination (the first of them is what all others are held against), then each
-  /// change alone, then changes together in the order in which they were tried.
+  std::vector<double> oven_prices;                   ///< by oven; 0: not given
+  /// First all combinations, of which the first is the base of comparison; then each change alone;
+  /// then changes together, in the order in which they were tried.
   std::vector<StudyAlternative> alternatives;
 
-  /// How many alternatives do not depend on what others came to: combinations and single changes.
+  /// Number of alternatives that are known beforehand: combinations and single changes.
   [[nodiscard]] std::size_t planned() const;
   [[nodiscard]] std::size_t combinations() const;
 };
 
-/// Writes the file aside and renames it into place. Every numeric array of more than 64 bytes
-/// carries a checksum, and the file ends with a seal, as a season's does.
+/// Writes the file under another name and renames it into place. Every numeric array of more than
+/// 64 bytes carries a checksum, and the file ends with a seal like that of a season.
 /// @throws base::RunError with the file's name and HDF5's or the system's reason
 /// Thread-safe: as the HDF5 library is; one call at a time.
 void write_study(const std::string& file, const StoredStudy& study);
 
 /// Reads a file of write_study.
-/// @throws base::InputError where it is not one, is of another layout, damaged or incomplete
+/// @throws base::InputError where the file is of another kind or layout, damaged or incomplete
 /// Thread-safe: as the HDF5 library is; one call at a time.
 StoredStudy read_study_file(const std::string& file);
 
-/// One study from files that hold parts of it: what any of them has run is run.
+/// Joins files of one study in which different alternatives have been run.
 /// @param names of the files, for messages
-/// @throws base::InputError where one is of another study, or of the same with other inputs
+/// @throws base::InputError where a file is of another study or was run with other inputs
 StoredStudy gathered(const std::vector<StoredStudy>& parts, const std::vector<std::string>& names);
 }  // namespace ovendays::results

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
-// What a cook wants in the hand on one day: when to turn the oven, which way and into which notch,
-// when the sun comes to the spot and goes, and how long a peg's shadow then is, as a check.
-// The aims are task::day_aims of the same day, those the season is run with. Times are seconds of
-// the day, local standard time; azimuth clockwise from true north.
+// The aiming card of one day, for use beside the oven: when to turn it, in which direction and into
+// which notch; when the sun reaches the spot and leaves it; and the length of a peg's shadow at
+// each turn, as a check. The aims are task::day_aims of the day, as in a season. Times are seconds
+// of the day, local standard time; azimuth clockwise from true north.
 #pragma once
 
 #include <optional>
@@ -16,11 +16,11 @@ namespace ovendays::season {
 
 /// One turn of the oven.
 struct AimRow {
-  double time_s = 0.0;  ///< the first: when the oven is set out
+  double time_s = 0.0;  ///< of the first row: when the oven is set out
   task::Aim aim;
   double sun_azimuth_rad = 0.0;    ///< at time_s
-  double sun_elevation_rad = 0.0;  ///< apparent, at time_s; below 0: the sun is not up yet
-  double visible_share = 0.0;      ///< of the sun, over the mouth, at time_s; 0 where it is down
+  double sun_elevation_rad = 0.0;  ///< apparent, at time_s; below 0 before sunrise
+  double visible_share = 0.0;      ///< of the sun, over the mouth, at time_s; 0 when it is down
   /// Length of an upright peg's shadow on level ground over the peg's height, 1 / tan(elevation);
   /// nullopt where the sun stands below kLeastShadow_rad. The shadow points away from the sun.
   std::optional<double> shadow;
@@ -28,20 +28,20 @@ struct AimRow {
 /// Below this elevation a shadow is too long and too blurred to be measured.
 inline constexpr double kLeastShadow_rad = 0.0872664625997165;  // 5 deg
 
-/// A stretch of time with the sun on more than half of the mouth.
+/// A period with the sun on more than half of the mouth.
 struct SunSpell {
   double from_s = 0.0;
   double to_s = 0.0;
 };
 
 struct AimCard {
-  base::Date date;  ///< its year is that of the weather's record
+  base::Date date;  ///< with the year of the weather record
   std::string site_name, spot_name, oven_name;
   sun::Place place;
   sun::DayLight light;
-  std::optional<double> declination_rad;  ///< of the compass, east positive
-  bool turns = true;                      ///< false: the facing is for good, only the notch changes
-  std::vector<AimRow> rows;      ///< those in force while the sun is up; empty: it never is
+  std::optional<double> declination_rad;  ///< magnetic declination, east positive
+  bool turns = true;                      ///< false: the facing is fixed and only the notch changes
+  std::vector<AimRow> rows;      ///< aims in force while the sun is up; empty if it never is
   std::vector<SunSpell> spells;  ///< to the minute, ascending
 };
 
@@ -49,6 +49,6 @@ struct AimCard {
 /// Thread-safe: yes.
 AimCard make_aim_card(const Case& c, const weather::WeatherYear& year, int day_index);
 
-/// The bearing a magnetic compass shows [rad], 0..2 pi. @param declination_rad east positive
+/// The bearing that a magnetic compass shows [rad], 0..2 pi. @param declination_rad east positive
 double magnetic_bearing_rad(double true_rad, double declination_rad);
 }  // namespace ovendays::season

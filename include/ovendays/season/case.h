@@ -20,10 +20,11 @@ struct Case {
   std::string file;
   std::string text;  ///< as read, includes appended
   std::string sha256;
-  std::string
-      weather_file;  ///< [site] weather, looked for beside the file it stands in; may be replaced
+  /// [site] weather; a relative path starts at the folder of the file that names it. May be
+  /// replaced after reading.
+  std::string weather_file;
   weather::SiteOverrides site;
-  std::optional<double> declination_rad;  ///< [site] declination: of the compass, east positive
+  std::optional<double> declination_rad;  ///< [site] declination: magnetic, east positive
   sky::SkyOptions sky;
   spot::Spot spot;
   oven::OvenDesign oven;
@@ -34,14 +35,14 @@ struct Case {
 /// @throws base::InputError with every fault of the case at once.
 Case read_case(const std::string& file);
 Case read_case_text(const std::string& text, const std::string& name);
-/// The same from a file that is open, such as a case with changes made to it.
+/// Reads a case from an open file, such as one that has been changed in memory.
 /// @param name of the case, for messages
 Case read_case(base::CaseFile& file, const std::string& name);
 
-/// The starter case: a commented file that is the manual of its own format, invented throughout.
+/// The starter case: an invented example, with comments that explain every entry of the format.
 std::string starter_case();
 
-/// Reads the weather, checks its clock against the sun and refuses a year that is out of step
-/// unless the case states the correction. @throws base::InputError
+/// Reads the weather and checks its clock against the sun. @throws base::InputError also where the
+/// two are out of step and the case does not state the correction
 weather::WeatherYear load_weather(const Case& c);
 }  // namespace ovendays::season

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// One day minute by minute: the light at the oven, the empty oven, and one task cooked in it. The
-// same gains, heat model and steps as the season's, so that what it finds is what the season found.
+// One day minute by minute: the light at the oven, the empty oven, and one task cooked in it. It
+// uses the forcing, the heat model and the integrator of a season, so it agrees with the season.
 // Times are seconds of the day, local standard time; angles as everywhere, azimuth from north.
 #pragma once
 
@@ -15,12 +15,12 @@ namespace ovendays::season {
 
 inline constexpr int kMinutes = 24 * 60;
 
-/// What is asked for.
+/// The cook to be traced.
 struct DayQuestion {
   int day_index = 0;     ///< 0..364
-  std::size_t task = 0;  ///< of the case
-  std::optional<double> load_s =
-      std::nullopt;  ///< when it is loaded; left out: as the season tells that day
+  std::size_t task = 0;  ///< index into the tasks of the case
+  /// Loading time; without it, the one that the season reports for that day.
+  std::optional<double> load_s = std::nullopt;
 };
 
 /// One whole minute of the day. Values of the cook are NaN before loading and after its end.
@@ -29,7 +29,7 @@ struct MinuteTrace {
   double sun_zenith_rad = 0.0, sun_azimuth_rad = 0.0;  ///< apparent; below the horizon at night
   double visible_share = 1.0;             ///< of the sun, over the oven's mouth; 1 where it is down
   double beam_mouth_Wm2 = 0.0;            ///< on the glass after obstructions, circumsolar included
-  double open_beam_mouth_Wm2 = 0.0;       ///< the same had nothing stood in the way
+  double open_beam_mouth_Wm2 = 0.0;       ///< the same beam without obstructions
   double diffuse_mouth_Wm2 = 0.0;         ///< on the glass: sky, ground and what reflects
   double ambient_K = 0.0, wind_ms = 0.0;  ///< at the oven
   double empty_air_K = 0.0;               ///< air of the empty oven, all day
@@ -37,7 +37,7 @@ struct MinuteTrace {
   double vessel_K = 0.0, core_K = 0.0;    ///< of the load
 };
 
-/// A day as it went.
+/// The traced day. Times are seconds of the day.
 struct DayTrace {
   base::Date date;  ///< its year is that of the weather's record
   std::string site_name, spot_name, oven_name, task_name, vessel_name;
@@ -46,13 +46,13 @@ struct DayTrace {
   double target_K = 0.0;  ///< of the core, as used
   double hold_s = 0.0;    ///< time needed at or above it
   double finish_by_s = 0.0;
-  std::string rule;           ///< key of the danger rule it counts by; empty where none applies
-  double rule_limit_s = 0.0;  ///< longest time it allows in its danger zone
-  DayTask season;             ///< what the season says of this task on this day
-  double load_s = 0.0;        ///< of the cook that is traced
-  bool as_season = false;     ///< that is the cook of which `season` tells
+  std::string rule;           ///< key of the task's danger rule; empty where none applies
+  double rule_limit_s = 0.0;  ///< longest time the rule allows in its danger zone
+  DayTask season;             ///< what a season finds for this task on this day
+  double load_s = 0.0;        ///< loading time of the traced cook
+  bool as_season = false;     ///< the traced cook is the one that `season` reports
   task::CookResult cook;
-  double end_s = 0.0;              ///< where the cook's trace ends: done, hopeless or too late
+  double end_s = 0.0;              ///< when the cook ends: done, hopeless or too late
   std::optional<double> target_s;  ///< when the core first reaches the target
   std::vector<task::Aim> aims;
   std::vector<MinuteTrace> minutes;  ///< kMinutes + 1, 0 h and 24 h included

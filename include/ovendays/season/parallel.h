@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Work shared out over threads.
+// Sharing out work over threads.
 #pragma once
 
 #include <functional>
@@ -7,31 +7,31 @@
 
 namespace ovendays::season {
 
-/// Runs `body(i)` for i in 0..count-1 on `threads` threads, in no fixed order: what a call makes
-/// must depend on i alone. The first exception by index is thrown again once all have ended.
+/// Runs `body(i)` for i in 0..count-1 on `threads` threads, in no fixed order, so the result of a
+/// call must depend on i alone. When all calls have ended, the exception of the lowest i is thrown.
 /// @param threads 1 or more
 void parallel(int count, int threads, const std::function<void(int)>& body);
 
-/// Counts equal pieces of work as they get done and tells the share, one call at a time and never
-/// less than before. Thread-safe.
+/// Counts equal parts of some work as they are finished and reports the share done, which never
+/// falls. Thread-safe; one report at a time.
 class Progress {
  public:
-  /// @param tell what is called with the share done, 0..1; may be empty; must outlive this
-  Progress(int pieces, const std::function<void(double)>& tell) : pieces_(pieces), tell_(tell) {}
-  void add(int pieces = 1) {
-    if (!tell_) return;
+  /// @param report is called with the share done, 0..1; may be empty; must outlive this object
+  Progress(int parts, const std::function<void(double)>& report) : parts_(parts), report_(report) {}
+  void add(int parts = 1) {
+    if (!report_) return;
     const std::lock_guard<std::mutex> lock(guard_);
-    done_ += pieces;
-    tell_(static_cast<double>(done_) / pieces_);
+    done_ += parts;
+    report_(static_cast<double>(done_) / parts_);
   }
 
  private:
-  int pieces_;
+  int parts_;
   int done_ = 0;
-  const std::function<void(double)>& tell_;
+  const std::function<void(double)>& report_;
   std::mutex guard_;
 };
 
-/// As many threads as OpenMP gives where `asked` is 0, else `asked`.
+/// Number of threads to use: `asked`, or as many as OpenMP gives where that is 0.
 int thread_count(int asked);
 }  // namespace ovendays::season

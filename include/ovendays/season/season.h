@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// The season: all days x tasks x loading times of a case. Results are the same bits at any thread
-// count.
+// A season: every day of a year, every task of a case, every loading time; the outcome of each day
+// and the cause of each lost one. Results are the same bits at any number of threads.
 #pragma once
 
 #include <array>
@@ -12,7 +12,7 @@
 #include "ovendays/heat/integrator.h"
 #include "ovendays/optics/acceptance.h"
 #include "ovendays/season/case.h"
-#include "ovendays/season/kept.h"
+#include "ovendays/season/season_cache.h"
 #include "ovendays/spot/scene.h"
 #include "ovendays/task/aim.h"
 
@@ -21,8 +21,8 @@ namespace ovendays::season {
 inline constexpr int kDays = 365;
 
 enum class Outcome : std::uint8_t { kCooked = 0, kUnsafe = 1, kShort = 2, kNoGo = 3 };
-/// Why a day was not cooked. The first four are found by asking again with that one thing taken
-/// away.
+/// Why a day was not cooked. The first four are found by cooking the day again with that one
+/// adversity removed.
 enum class Cause : std::uint8_t {
   kNone = 0,  ///< it was cooked
   kObstruction = 1,
@@ -39,47 +39,45 @@ inline constexpr int kCauses = 9;
 const char* outcome_name(Outcome outcome);
 const char* cause_name(Cause cause);
 
-/// What became of one task on one day.
+/// What became of one task on one day. The figures are those of one cook: the quickest that works,
+/// or on a lost day the one that got furthest (on an unsafe day the one with the least time in the
+/// danger zone). Times are seconds of the day.
 struct DayTask {
   Outcome outcome = Outcome::kNoGo;
   Cause cause = Cause::kNone;
-  float load_s = -1;  ///< of the cook told of here: the quickest that works, else the one that got
-                      ///< furthest (unsafe: least long in the danger zone); < 0 none
-  float finish_s = -1;    ///< [s of the day]; < 0 not done
-  float margin_s = 0;     ///< finish-by minus finish; negative never (not done is told by finish_s)
+  float load_s = -1;      ///< < 0: there was no cook
+  float finish_s = -1;    ///< < 0: not done
+  float margin_s = 0;     ///< finish-by less finish; 0 where not done
   float peak_core_K = 0;  ///< up to the finish
-  float shortfall_K = 0;  ///< target minus peak, >= 0
+  float shortfall_K = 0;  ///< target less peak, >= 0
   float hold_share = 0;   ///< of the needed hold (and oven-air time) that was reached, 0..1
-  float danger_s = 0;     ///< time of the core in the danger zone, of that cook
+  float danger_s = 0;     ///< time of the core in the danger zone
   float evaporated_kg = 0;
   float window_first_s =
-      -1;  ///< first and last loading time that works (cooked and within the danger rule)
+      -1;  ///< first and last loading time that works; < 0: none, or not searched
   float window_last_s = -1;
   std::uint16_t window_count = 0;  ///< number of candidate loading times that work
 };
 
-/// One hour of the empty oven and what reached it; 365 x 24.
+/// One hour of the empty oven and of the light that reached it; 365 x 24. Irradiances are means
+/// over the hour on the glazing plane.
 struct HourTrace {
   float sun_zenith_rad = 0, sun_azimuth_rad = 0;  ///< at mid-hour
-  float visible_share =
-      0;  ///< of the beam, beam-weighted mean over the hour (at mid-hour where there is no beam)
-  float beam_mouth_Wm2 =
-      0;  ///< on the glazing plane after obstructions, hour mean, circumsolar light included
-  float diffuse_mouth_Wm2 =
-      0;  ///< sky, horizon, ground and reflecting obstructions on the glazing plane
-  float open_beam_mouth_Wm2 = 0;                    ///< the same beam had nothing stood in the way
-  float aim_azimuth_rad = 0, aim_tilt_rad = 0;      ///< glazing, at mid-hour
-  std::array<float, oven::kSurfaces> absorbed_W{};  ///< hour mean, empty oven
+  float visible_share = 0;   ///< of the beam; its beam-weighted mean (at mid-hour without a beam)
+  float beam_mouth_Wm2 = 0;  ///< past obstructions, circumsolar light included
+  float diffuse_mouth_Wm2 = 0;    ///< from sky, horizon, ground and reflecting obstructions
+  float open_beam_mouth_Wm2 = 0;  ///< the beam as it would be without obstructions
+  float aim_azimuth_rad = 0, aim_tilt_rad = 0;           ///< glazing, at mid-hour
+  std::array<float, oven::kSurfaces> absorbed_W{};       ///< hour mean, empty oven
   float air_K = 0, liner_K = 0, tray_K = 0, pane_K = 0;  ///< at the END of the hour, empty oven
   float ambient_K = 0, wind_ms = 0;                      ///< at mid-hour, wind at the oven
 };
 
 struct DaySummary {
   float sunrise_s = 0, sunset_s = 0;
-  float beam_hours_open_s =
-      0;  ///< time the sun is up with beam above 120 W/m2 (WMO's sunshine threshold)
-  float beam_hours_here_s = 0;                 ///< the same, times the visible share
-  float peak_air_K = 0;                        ///< empty oven
+  float beam_hours_open_s = 0;  ///< time with a beam above 120 W/m2, WMO's sunshine threshold
+  float beam_hours_here_s = 0;  ///< the same time, weighted by the visible share
+  float peak_air_K = 0;         ///< empty oven
   float audit_residual_J = 0, audit_in_J = 0;  ///< empty oven, 0 h to 24 h
 };
 
@@ -97,23 +95,24 @@ struct AuditTotal {
 struct SeasonOptions {
   int threads = 0;     ///< 0: as many as OpenMP gives
   bool causes = true;  ///< look for the cause of each lost day
-  /// Only which days work: loading times are tried until one does, and the day tells of that one
-  /// (window_* stay empty); lost days are told in full. SeasonResult's hours, day summaries,
-  /// tables, memory and notes stay empty. Outcomes are those of a full season.
+  /// Find out only which days work. Loading times are tried until one works, so the windows stay
+  /// empty and a cooked day's figures are those of that first one; lost days are reported in full.
+  /// Hours, day summaries, tables, memory and notes of the SeasonResult stay empty. Outcomes and
+  /// causes are those of a full season.
   bool days_only = false;
-  /// With days_only: of cooked days no more than that is told, any loading time will do.
+  /// With days_only: of cooked days only the outcome is needed. One loading time is then tried
+  /// before the others.
   bool outcomes_only = false;
-  /// Follow every cook to its end, those too that one that failed stays ahead of (see
-  /// task/forerunners.h): slower, for tests.
+  /// Follow every cook to its end instead of pruning (see task/dominance.h). Slower; for tests.
   bool follow_all = false;
   heat::IntegratorOptions integrator{.precision = heat::Precision::kSingle};
   optics::OpticsOptions optics;
-  const Kept* kept = nullptr;  ///< of a study; nullptr: nothing is shared
-  /// With `kept`: keep there the sky and the days' gains too, not only the optics. Else, and
-  /// without `kept`, the sky goes with the season and a stretch's gains behind its last cook.
-  bool keep_year = true;
-  std::function<void(double share_done)>
-      progress;  ///< called from one thread at a time; may be empty
+  const SeasonCache* cache = nullptr;  ///< shared by the seasons of a study; nullptr: none
+  /// With a cache: keep the sky and the forcing of the days in it as well as the optics. Otherwise
+  /// the sky is freed with the season and the forcing of a block of days after its last cook.
+  bool cache_year = true;
+  /// Called with the share done, by one thread at a time; may be empty.
+  std::function<void(double share_done)> progress;
 };
 
 struct SeasonResult {
@@ -125,15 +124,15 @@ struct SeasonResult {
   std::vector<HourTrace> hours;       ///< 365 * 24
   std::array<DaySummary, kDays> day{};
   AuditTotal audit;
-  /// What the box remembers of the day before: the empty oven at the first loading time, run from
-  /// the noon before, against the same run with the night started at air temperature. Largest
-  /// difference of twelve days.
+  /// How much one day affects the next: largest difference of any node of the empty oven at the
+  /// first loading time between the day as it is run and the same day started at midnight at air
+  /// temperature. Largest of twelve days, one a month.
   double memory_K = 0.0;
   std::vector<std::string> load_names;          ///< "empty" and the vessels
   std::vector<optics::AcceptanceTable> tables;  ///< one per load
   spot::SpotMask mask_january, mask_july;       ///< as the oven's mouth sees it
-  std::vector<std::string>
-      notes;  ///< to be told to the user: limits of materials passed, no rain data, ...
+  /// Remarks for the user, such as a material above its service limit or weather without rain data.
+  std::vector<std::string> notes;
   double boiling_K = 373.15;
 
   [[nodiscard]] const DayTask& at(std::size_t task, int day_index) const {
@@ -141,30 +140,30 @@ struct SeasonResult {
   }
 };
 
-/// Makes ahead what does not depend on the weather, while one thread does something else, such as
-/// reading it; run_season then finds it in options.kept, which must be given. Returns when both are
-/// done and passes on what `meanwhile` throws.
+/// Makes the oven's optics, which do not depend on the weather, while one thread runs `meanwhile`,
+/// such as reading the weather. run_season then finds the optics in options.cache, which must be
+/// given. Returns when both are done; exceptions of `meanwhile` pass through.
 void prepare_optics(const Case& c,
                     const SeasonOptions& options,
                     const std::function<void()>& meanwhile);
 
-/// @throws base::RunError naming day and task when a run fails.
+/// Runs a season. @throws base::RunError naming day and task where an integration fails
 SeasonResult run_season(const Case& c,
                         const weather::WeatherYear& year,
                         const SeasonOptions& options);
 
-/// Counts by task and month. Index 12 is the year.
+/// Counts of one task by month. Index 12 is the year.
 struct TaskCounts {
   std::array<std::array<int, kOutcomes>, 13> outcomes{};
   std::array<std::array<int, kCauses>, 13> causes{};
-  double usual_load_first_s = -1,
-         usual_load_last_s = -1;  ///< medians over cooked days of window ends
-  double usual_duration_s = -1;   ///< median of finish - load over cooked days
-  int longest_wait_days = 0;      ///< longest run of days without a cook (the year taken as a ring)
+  double usual_load_first_s = -1;  ///< median over cooked days of the first loading time that works
+  double usual_load_last_s = -1;   ///< the same of the last
+  double usual_duration_s = -1;    ///< median over cooked days of finish less load
+  int longest_wait_days = 0;  ///< longest run of days without a cook (the year taken as a ring)
 };
 TaskCounts count_task(const SeasonResult& result, std::size_t task);
-/// Its days cooked, January to December and the year.
+/// Days on which a task is cooked, January to December and the year.
 std::array<int, 13> cooked_by_month(const SeasonResult& result, std::size_t task);
-/// The middle value (the upper of two); -1 of nothing.
+/// The middle value (the upper one of two); -1 where there are no values.
 double median(std::vector<double> values);
 }  // namespace ovendays::season

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
-// Where the oven points through a day. Each aim holds from its start to the next; it is set on
-// where the sun will stand halfway to the next re-aim, with the notch that brings the glass
-// squarest to it.
+// Where the oven points in the course of a day. An aim is in force until the next one. It points to
+// where the sun will be halfway to the next re-aim, with the notch that turns the glass most
+// squarely to the sun.
 #pragma once
 
 #include <span>
@@ -14,12 +14,12 @@
 namespace ovendays::task {
 
 struct Aim {
-  double from_s = 0.0;                     ///< holds until the next aim's from_s
+  double from_s = 0.0;                     ///< in force until from_s of the next aim
   double azimuth_rad = 3.141592653589793;  ///< the front faces this way
   double box_tilt_rad = 0.0;               ///< floor against level
   double glazing_tilt_rad = 0.0;           ///< box tilt + glazing slope
   int notch = 0;                           ///< index into AimDesign::notch_tilt_rad
-  double sun_s = 0.0;                      ///< the instant whose sun it was set on
+  double sun_s = 0.0;                      ///< the time whose sun it points to
 };
 
 /// Aims of a day, the first from 0 h. Never empty.
@@ -27,10 +27,10 @@ std::vector<Aim> day_aims(const Routine& routine,
                           const oven::OvenDesign& oven,
                           const sky::SkyDay& day);
 
-/// What turning without end would do: a new aim at every segment of the day, best of the oven's own
-/// notches.
+/// Aims of a cook who never stops turning the oven: a new one at every sky segment, each with the
+/// best of the oven's notches.
 std::vector<Aim> perfect_aims(const oven::OvenDesign& oven, const sky::SkyDay& day);
 
-/// The aim in force at a time of the day [s]. @param aims as made here, never empty
+/// The aim in force at a time of the day [s]. @param aims not empty
 const Aim& aim_at(std::span<const Aim> aims, double time_s);
 }  // namespace ovendays::task

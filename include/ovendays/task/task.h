@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// What is to be cooked, and when that counts as done. Targets and safety limits carry the published
-// rule they come from; nothing here calls food safe, it says which rule was met.
+// What is to be cooked, and when it counts as done. Targets and safety limits name the published
+// rule that they come from. Nothing here calls food safe; it only says which rule was met.
 #pragma once
 
 #include <optional>
@@ -13,7 +13,7 @@
 
 namespace ovendays::task {
 
-/// The range of temperatures in which germs grow fast, and how long food may stay in it.
+/// The range of temperatures in which germs grow fast, and how long food may be in it.
 struct DangerRule {
   std::string key;   ///< the word in the case file: "four-hour", "two-hour"
   std::string text;  ///< the rule in words, with its publisher
@@ -25,35 +25,39 @@ struct DangerRule {
 /// between 5 and 60 degC. "two-hour": USDA FSIS, 40-140 F (4.4-60 degC), 2 h.
 const std::vector<DangerRule>& danger_rules();
 
-struct Task {
+/// What a task is and demands, apart from the food's properties; results files store it too.
+struct TaskGoal {
   std::string name;
-  std::string vessel;  ///< name of one of the oven's vessels
-  heat::FoodLoad food;
-  double start_K = 293.15;           ///< of food and vessel when loaded
-  double target_K = 355.15;          ///< of the food's core
-  double hold_s = 0.0;               ///< time at or above target
-  bool unbroken = false;             ///< the hold must be in one go (pasteurising)
-  std::optional<double> oven_air_K;  ///< baking: the oven's air must be at least this hot ...
-  double oven_air_s = 0.0;           ///< ... for this long in total
-  double finish_by_s = 66600.0;      ///< 18:30, local standard time
-  bool spoils = false;               ///< food that spoils: time in the danger zone counts
-  std::string rule = "four-hour";    ///< key of a DangerRule
-  std::string source;                ///< where the target comes from
-  int line = 0;
+  std::string vessel;              ///< name of one of the oven's vessels
+  double start_K = 293.15;         ///< of food and vessel when loaded
+  double target_K = 355.15;        ///< of the food's core, as the case has it
+  double hold_s = 0.0;             ///< time at or above target
+  double finish_by_s = 66600.0;    ///< 18:30, local standard time
+  bool spoils = false;             ///< food that spoils: time in the danger zone counts
+  std::string rule = "four-hour";  ///< key of a DangerRule
+  std::string source;              ///< where the target comes from
 };
 
-/// The rule a task names.
+struct Task : TaskGoal {
+  heat::FoodLoad food;
+  bool unbroken = false;             ///< the hold must be without interruption (pasteurising)
+  std::optional<double> oven_air_K;  ///< baking: the oven's air must be at least this hot ...
+  double oven_air_s = 0.0;           ///< ... for this long in total
+  int line = 0;                      ///< in the case file
+};
+
+/// The rule that a task names.
 const DangerRule& danger_rule_of(const Task& task);
 
-/// Target, lowered to one kelvin below the local boiling point where it lies above it (bread high
-/// up).
+/// The target, or one kelvin below the local boiling point where the target lies above that, as for
+/// bread at high altitude.
 double effective_target_K(const Task& task, double boiling_K);
 
-/// Reads [[task]]. Refuses what must not be done in a box oven: canning, sealed jars ("never"),
+/// Reads [[task]]. Canning and sealed jars, which must never be tried in a box oven, are refused
 /// with the reason.
 std::vector<Task> read_tasks(const base::CaseNode& root, const oven::OvenDesign& oven);
 
-/// The eight default tasks, commented with their sources; parses without faults with the default
+/// The eight default tasks as TOML, with comments that name their sources. They suit the default
 /// oven.
 const char* example_tasks_toml();
 }  // namespace ovendays::task

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// The hourly account of a day: what reached the oven and how warm it was empty. Private to season.
+// The hourly account of a day: the light that reached the oven, and the temperatures of the empty
+// oven. Private to season.
 #pragma once
 
 #include <span>
@@ -7,13 +8,13 @@
 #include "empty_days.h"
 
 namespace ovendays::season {
-/// What reached the oven.
+/// Fills in everything that depends on sun, sky and weather.
 void trace_light(const FineDay& day,
                  std::span<const task::Aim> aims,
                  const sky::SkyDay& sky,
                  std::span<HourTrace> hours,
                  DaySummary& summary);
-/// How warm it was.
+/// Fills in the temperatures and the energy balance.
 void trace_oven(const EmptyDay& empty,
                 bool with_tray,
                 std::span<HourTrace> hours,

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "ovendays/task/forerunners.h"
+#include "ovendays/task/dominance.h"
 
 #include <algorithm>
 #include <array>
@@ -9,11 +9,11 @@
 namespace ovendays::task {
 namespace {
 
-/// A node may be behind by so much and still count as level: far below what decides anything, and
-/// what is that little behind stays so or catches up.
+/// A node that is cooler by no more than this counts as level. It is far less than a clear failure
+/// needs, and by the theorem the difference cannot grow into one.
 constexpr double kLevel_K = 0.01;
 
-/// The outer layers come last to forget the heat of the empty oven.
+/// Nodes that keep a trace of the empty oven longest, so most comparisons end at one of them.
 constexpr std::array<int, 6> kSlowest = {heat::kNodeFloorSkin,
                                          heat::kNodeFloor3,
                                          heat::kNodeWallSkin,
@@ -22,7 +22,7 @@ constexpr std::array<int, 6> kSlowest = {heat::kNodeFloorSkin,
                                          heat::kNodePane};
 }  // namespace
 
-void Track::note(const Standing& now) {
+void CookHistory::note(const CookState& now) {
   if (places_.empty()) first_mark_ = now.mark;
   OVENDAYS_CHECK(now.mark == first_mark_ + places_.size());
   Place& place = places_.emplace_back();
@@ -31,19 +31,19 @@ void Track::note(const Standing& now) {
   place.air_s = static_cast<float>(now.air_s);
 }
 
-bool Track::ahead_of(const Standing& other, const std::vector<int>& nodes) const {
+bool CookHistory::ahead_of(const CookState& other, const std::vector<int>& nodes) const {
   if (other.mark < first_mark_ || other.mark >= first_mark_ + places_.size()) return false;
   const Place& place = places_[other.mark - first_mark_];
   for (const int node : nodes) {
     const auto n = static_cast<std::size_t>(node);
     if (place.y[n] < other.y[n] - kLevel_K) return false;
   }
-  // The drier one is ahead: water that has left cools no more.
+  // The drier food is ahead, because water that has left no longer cools it.
   return place.y[heat::kNodeWater] <= other.y[heat::kNodeWater] && place.hold_s >= other.hold_s &&
          place.air_s >= other.air_s;
 }
 
-Forerunners::Forerunners(const heat::HeatModel& model) {
+DominancePruning::DominancePruning(const heat::HeatModel& model) {
   const auto add = [&](int node) {
     const bool known = std::find(nodes_.begin(), nodes_.end(), node) != nodes_.end();
     if (model.present[static_cast<std::size_t>(node)] && node != heat::kNodeWater && !known)
@@ -53,29 +53,31 @@ Forerunners::Forerunners(const heat::HeatModel& model) {
   for (int node = 0; node < heat::kNodes; ++node) add(node);
 }
 
-Forerunners::Day& Forerunners::day(const heat::Forcing& forcing) {
+DominancePruning::Day& DominancePruning::day(const heat::Forcing& forcing) {
   return days_[{forcing.air.data(), forcing.gains.data()}];
 }
 
-std::unique_ptr<Track> Forerunners::take_track() {
-  if (free_.empty()) return std::make_unique<Track>();
-  std::unique_ptr<Track> track = std::move(free_.back());
+std::unique_ptr<CookHistory> DominancePruning::take_history() {
+  if (free_.empty()) return std::make_unique<CookHistory>();
+  std::unique_ptr<CookHistory> history = std::move(free_.back());
   free_.pop_back();
-  track->clear();
-  return track;
+  history->clear();
+  return history;
 }
 
-void Forerunners::give_back(std::unique_ptr<Track> track) {
-  if (track) free_.push_back(std::move(track));
+void DominancePruning::give_back(std::unique_ptr<CookHistory> history) {
+  if (history) free_.push_back(std::move(history));
 }
 
-bool Forerunners::leads(const Day& day, const Standing& other, double peak_core_K) const {
-  return day.track && day.peak_core_K >= peak_core_K && day.track->ahead_of(other, nodes_);
+bool DominancePruning::dominates(const Day& day, const CookState& other, double peak_core_K) const {
+  return day.history && day.peak_core_K >= peak_core_K && day.history->ahead_of(other, nodes_);
 }
 
-void Forerunners::lead(Day& day, std::unique_ptr<Track> track, double peak_core_K) {
-  give_back(std::move(day.track));
-  day.track = std::move(track);
+void DominancePruning::set_failed(Day& day,
+                                  std::unique_ptr<CookHistory> history,
+                                  double peak_core_K) {
+  give_back(std::move(day.history));
+  day.history = std::move(history);
   day.peak_core_K = peak_core_K;
 }
 }  // namespace ovendays::task

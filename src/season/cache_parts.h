@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// The store behind season::Kept. Private to season.
+// What a SeasonCache holds, and the bounded cache that holds it. Private to season.
 #pragma once
 
 #include <deque>
@@ -11,18 +11,19 @@
 
 #include "day_forcing.h"
 #include "ovendays/optics/exchange.h"
-#include "ovendays/season/kept.h"
 #include "ovendays/season/season.h"
+#include "ovendays/season/season_cache.h"
 
 namespace ovendays::season {
 
 using SkyYear = std::vector<sky::SkyDay>;
 
-/// Days that are run side by side: enough to keep the integrator's lanes full, few enough to share
-/// out. The same on any number of threads, since it decides which cooks are overtaken and so what
-/// the audit adds up; outcomes hold with any.
-inline constexpr int kDaysSideBySide = 32;  // twelve shares; the empty oven's runs fill two packs
-inline constexpr int kStretches = (kDays + kDaysSideBySide - 1) / kDaysSideBySide;
+/// Days of a block, which are run side by side: enough to keep the integrator's lanes full (the
+/// empty oven's runs fill two packs of sixteen), few enough to leave twelve blocks to share out. It
+/// must not depend on the number of threads, because it decides which cooks are pruned and so what
+/// the audit adds up. Outcomes are the same with any value.
+inline constexpr int kDaysPerBlock = 32;
+inline constexpr int kBlocks = (kDays + kDaysPerBlock - 1) / kDaysPerBlock;
 
 /// An oven's optics under every load of a season.
 struct OvenOptics {
@@ -31,18 +32,20 @@ struct OvenOptics {
   std::vector<std::shared_ptr<const gains::LoadOptics>> loads;
 };
 
-/// Some days on end at a spot, as they drive an oven.
-struct StretchDays {
-  DayForcing eve;                ///< the day before them
-  std::vector<DayForcing> days;  ///< but for the finest pieces; with days_only, those a cook needs
-  /// What reached the oven hour by hour and day by day; with days_only empty.
+/// The forcing of a block of days.
+struct BlockForcing {
+  DayForcing eve;                ///< the day before the block
+  std::vector<DayForcing> days;  ///< with days_only, only days that some cook needs are filled in
+  /// Light that reached the oven, hour by hour and day by day; empty with days_only.
   std::vector<HourTrace> hours;
   std::vector<DaySummary> summaries;
 };
 
-/// All that StretchDays depend on.
-struct DaysKey {
-  std::shared_ptr<const SkyYear> sky;  ///< this and the optics: the very ones that are kept
+/// All that a BlockForcing depends on.
+struct BlockForcingKey {
+  /// Sky and optics are compared by address: equal ones come from this cache, so they are the same
+  /// object.
+  std::shared_ptr<const SkyYear> sky;
   std::shared_ptr<const OvenOptics> optics, stowed;
   spot::Spot spot;
   task::Routine routine;
@@ -51,7 +54,7 @@ struct DaysKey {
   gains::Skin skin;
   bool days_only = false;
   int first_day = 0, count = 0;
-  bool operator==(const DaysKey&) const = default;
+  bool operator==(const BlockForcingKey&) const = default;
 };
 
 /// What OvenOptics are made from.
@@ -62,12 +65,12 @@ struct OvenRequest {
   optics::OpticsOptions options;
 };
 
-/// Keeps the newest `most` of what was asked for. Who asks for what is being made waits for it; who
-/// asks for something else does not. @tparam Key comparable by ==
+/// Holds the values of the `most` keys that were added last. Concurrent callers for one key block
+/// until its value is built; callers for other keys do not. @tparam Key comparable by ==
 template <class Key, class Value>
-class Shelf {
+class BoundedCache {
  public:
-  explicit Shelf(std::size_t most) : most_(most) {}
+  explicit BoundedCache(std::size_t most) : most_(most) {}
   template <class Make>
   std::shared_ptr<const Value> get(Key key, Make make) {
     const std::shared_ptr<Slot> slot = slot_of(std::move(key));
@@ -96,17 +99,17 @@ class Shelf {
   std::deque<std::shared_ptr<Slot>> held_;
 };
 
-/// A year's sky. @param meanwhile is done by one thread while others make it; what it throws passes
-/// through
+/// A year's sky. @param meanwhile is run once, by one thread, while the others make the sky; its
+/// exceptions pass through
 SkyYear make_sky(const weather::WeatherYear& year,
                  const sky::SkyOptions& options,
                  int threads,
                  const std::function<void()>& meanwhile);
 
-class KeptParts {
+class CacheParts {
  public:
-  /// @param meanwhile is done by one thread while others make what is asked for; before this
-  /// returns, also where nothing is to be made; what it throws passes through
+  /// @param meanwhile is run once, by one thread, while the others make the value, or before the
+  /// return where the value is in the cache; its exceptions pass through
   std::shared_ptr<const SkyYear> sky(const weather::WeatherYear& year,
                                      const sky::SkyOptions& options,
                                      int threads,
@@ -116,7 +119,7 @@ class KeptParts {
                                            const std::function<void()>& meanwhile);
 
   template <class Make>
-  std::shared_ptr<const StretchDays> days(DaysKey key, Make make) {
+  std::shared_ptr<const BlockForcing> days(BlockForcingKey key, Make make) {
     return days_.get(std::move(key), make);
   }
 
@@ -127,7 +130,7 @@ class KeptParts {
     std::vector<weather::WeatherHour> hours;
     bool operator==(const SkyKey&) const = default;
   };
-  /// All that rays meet, and how the oven tilts.
+  /// Everything that rays meet, and the tilts of the glazing.
   struct OpticsKey {
     std::vector<oven::OvenGeometry> geometry;
     std::vector<oven::Pane> panes;
@@ -141,8 +144,8 @@ class KeptParts {
                                 int threads,
                                 const std::function<void()>& meanwhile);
 
-  Shelf<SkyKey, SkyYear> skies_{2};
-  Shelf<OpticsKey, OvenOptics> ovens_{8};
-  Shelf<DaysKey, StretchDays> days_{std::size_t{2} * kStretches};
+  BoundedCache<SkyKey, SkyYear> skies_{2};
+  BoundedCache<OpticsKey, OvenOptics> ovens_{8};
+  BoundedCache<BlockForcingKey, BlockForcing> days_{std::size_t{2} * kBlocks};
 };
 }  // namespace ovendays::season

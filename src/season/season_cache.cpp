@@ -1,20 +1,21 @@
 // SPDX-License-Identifier: MIT
-#include "ovendays/season/kept.h"
+#include "ovendays/season/season_cache.h"
 
-#include "kept_parts.h"
+#include "cache_parts.h"
 #include "ovendays/season/parallel.h"
 
 namespace ovendays::season {
 
-Kept::Kept() : parts_(std::make_unique<KeptParts>()) {}
-Kept::~Kept() = default;
+SeasonCache::SeasonCache() : parts_(std::make_unique<CacheParts>()) {}
+SeasonCache::~SeasonCache() = default;
 
 namespace {
 
-/// Does something once, whoever comes to it.
-class Meanwhile {
+/// Runs a function once: by one of the threads that make a value or, where the value is in the
+/// cache already, by the caller.
+class RunOnce {
  public:
-  explicit Meanwhile(const std::function<void()>& what) : what_(what) {}
+  explicit RunOnce(const std::function<void()>& what) : what_(what) {}
   void operator()() {
     if (what_ && !done_) what_();
     done_ = true;
@@ -38,20 +39,20 @@ SkyYear make_sky(const weather::WeatherYear& year,
   return days;
 }
 
-std::shared_ptr<const SkyYear> KeptParts::sky(const weather::WeatherYear& year,
-                                              const sky::SkyOptions& options,
-                                              int threads,
-                                              const std::function<void()>& meanwhile) {
-  Meanwhile other(meanwhile);
-  auto kept = skies_.get({year.place, options, year.hours},
-                         [&] { return make_sky(year, options, threads, [&other] { other(); }); });
+std::shared_ptr<const SkyYear> CacheParts::sky(const weather::WeatherYear& year,
+                                               const sky::SkyOptions& options,
+                                               int threads,
+                                               const std::function<void()>& meanwhile) {
+  RunOnce other(meanwhile);
+  auto value = skies_.get({year.place, options, year.hours},
+                          [&] { return make_sky(year, options, threads, [&other] { other(); }); });
   other();
-  return kept;
+  return value;
 }
 
-std::shared_ptr<const OvenOptics> KeptParts::optics(const OvenRequest& request,
-                                                    int threads,
-                                                    const std::function<void()>& meanwhile) {
+std::shared_ptr<const OvenOptics> CacheParts::optics(const OvenRequest& request,
+                                                     int threads,
+                                                     const std::function<void()>& meanwhile) {
   OpticsKey key;
   for (const oven::Vessel* load : request.loads)
     key.geometry.push_back(oven::build_geometry(*request.design, load, request.stowed));
@@ -60,22 +61,23 @@ std::shared_ptr<const OvenOptics> KeptParts::optics(const OvenRequest& request,
   for (const double notch_rad : request.design->aim.notch_tilt_rad)
     key.glazing_tilt_rad.push_back(notch_rad + request.design->box.glazing_slope_rad);
   key.options = request.options;
-  Meanwhile other(meanwhile);
-  auto kept =
+  RunOnce other(meanwhile);
+  auto value =
       ovens_.get(key, [&] { return make_optics(request, key, threads, [&other] { other(); }); });
   other();
-  return kept;
+  return value;
 }
 
-OvenOptics KeptParts::make_optics(const OvenRequest& request,
-                                  const OpticsKey& key,
-                                  int threads,
-                                  const std::function<void()>& meanwhile) {
+OvenOptics CacheParts::make_optics(const OvenRequest& request,
+                                   const OpticsKey& key,
+                                   int threads,
+                                   const std::function<void()>& meanwhile) {
   OvenOptics made;
   made.geometry = key.geometry;
   const std::size_t loads = key.geometry.size();
   optics::TableBuilder builder(*request.design, request.loads, request.stowed, request.options);
-  // Also with the flaps laid in, though nobody asks then: an oven that has none is the same oven.
+  // Exchange areas are made for stowed flaps too, although only the others are used: an oven
+  // without flaps has the same key either way.
   made.exchange.resize(loads);
   const int exchanges = static_cast<int>(loads);
   parallel(1 + exchanges + builder.jobs(), threads, [&](int job) {
@@ -84,6 +86,7 @@ OvenOptics KeptParts::make_optics(const OvenRequest& request,
     const auto load = static_cast<std::size_t>(job - 1);
     made.exchange[load] = optics::exchange_areas(key.geometry[load], key.panes);
   });
+  // A second round of jobs, because the integrals over the sky need complete tables.
   std::vector<optics::AcceptanceTable> tables = builder.take();
   const std::shared_ptr<const gains::SplitMask> open = gains::open_mask();
   made.loads.resize(loads);

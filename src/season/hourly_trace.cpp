@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "trace.h"
+#include "hourly_trace.h"
 
 #include <algorithm>
 #include <cmath>
@@ -14,13 +14,14 @@ constexpr double kSunshine_Wm2 = 120.0;
 
 float narrow(double x) { return static_cast<float>(x); }
 
-/// Sums over an hour of a day's pieces; each piece is linear, so a part of it is its trapezoid.
+/// Integrals over an hour. The light is linear within a segment, so the trapezoid rule is exact for
+/// any part of one.
 struct HourSums {
   double span_s = 0, beam_J = 0, open_J = 0, diffuse_J = 0, visible_weighted = 0, beam_weight = 0;
   std::array<double, oven::kSurfaces> absorbed_J{};
 };
 
-/// @param first the first piece that reaches into the hour
+/// @param first index of the first segment that reaches into the hour
 HourSums sum_hour(const FineDay& day, std::size_t first, double from_s, double to_s) {
   HourSums sums;
   for (std::size_t i = first; i < day.segments.air.size() && day.segments.air[i].start_s < to_s;
@@ -46,14 +47,14 @@ HourSums sum_hour(const FineDay& day, std::size_t first, double from_s, double t
   return sums;
 }
 
-/// The first piece from `from` on that ends after a time; the last where none does.
-std::size_t piece_after(const FineDay& day, std::size_t from, double time_s) {
+/// The first segment from `from` on that ends after a time; the last one if none does.
+std::size_t segment_after(const FineDay& day, std::size_t from, double time_s) {
   while (from + 1 < day.segments.air.size() && day.segments.air[from].end_s <= time_s) ++from;
   return from;
 }
 
-/// @param first the first piece that reaches into the hour
-void tell_hour_light(const FineDay& day,
+/// @param first index of the first segment that reaches into the hour
+void fill_hour_light(const FineDay& day,
                      std::span<const task::Aim> aims,
                      const sky::SkyDay& sky,
                      int hour,
@@ -62,13 +63,14 @@ void tell_hour_light(const FineDay& day,
   const double from_s = hour * base::kSecondsPerHour;
   const double middle_s = from_s + 0.5 * base::kSecondsPerHour;
   const HourSums sums = sum_hour(day, first, from_s, from_s + base::kSecondsPerHour);
-  const std::size_t piece = piece_after(day, first, middle_s);
-  const heat::AirSegment& air = day.segments.air[piece];
+  const std::size_t segment = segment_after(day, first, middle_s);
+  const heat::AirSegment& air = day.segments.air[segment];
   const double share = (middle_s - air.start_s) / (air.end_s - air.start_s);
   const base::Direction sun = sky::sun_at(sky, middle_s);
   out.sun_zenith_rad = narrow(std::acos(std::clamp(sun.z, -1.0, 1.0)));
   out.sun_azimuth_rad = narrow(base::azimuth_of(sun));
-  const LightSegment& light = day.light[piece];
+  const LightSegment& light = day.light[segment];
+  // Weighted by the beam, the share times the open beam gives the beam at the mouth.
   out.visible_share = narrow(
       sums.beam_weight > 0.0 ? sums.visible_weighted / sums.beam_weight
                              : light.visible[0] + (light.visible[1] - light.visible[0]) * share);
@@ -92,8 +94,8 @@ void trace_light(const FineDay& day,
                  DaySummary& summary) {
   std::size_t first = 0;
   for (int hour = 0; hour < 24; ++hour) {
-    first = piece_after(day, first, hour * base::kSecondsPerHour);
-    tell_hour_light(day, aims, sky, hour, first, hours[static_cast<std::size_t>(hour)]);
+    first = segment_after(day, first, hour * base::kSecondsPerHour);
+    fill_hour_light(day, aims, sky, hour, first, hours[static_cast<std::size_t>(hour)]);
   }
   double open_s = 0.0;
   double here_s = 0.0;
@@ -119,6 +121,7 @@ void trace_oven(const EmptyDay& empty,
     HourTrace& out = hours[hour];
     out.air_K = narrow(state[heat::kNodeAir]);
     out.liner_K = narrow(state[heat::kNodeLiner]);
+    // A box without a tray has the liner in its place.
     out.tray_K = narrow(state[with_tray ? heat::kNodeTray : heat::kNodeLiner]);
     out.pane_K = narrow(state[heat::kNodePane]);
   }

@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Cooks that are dropped because one that failed stays ahead of them: none that would have worked,
-// and none that would have got further.
+// Cooks are pruned only if they would neither have worked nor got further than the one that failed.
 #include "catch.h"
 #include "cook_trial.h"
 #include "ovendays/base/random.h"
@@ -30,61 +29,59 @@ CookTrial weak_sun() {
 
 std::vector<task::CookResult> cook_all(const CookTrial& trial,
                                        const std::vector<task::CookSetup>& setups,
-                                       task::Forerunners* forerunners) {
+                                       task::DominancePruning* pruning) {
   std::vector<task::CookResult> results(setups.size());
   // One call each, so that every one that fails has done so before the next is loaded.
   for (std::size_t i = 0; i < setups.size(); ++i) {
     task::run_cooks(
-        trial.task, trial.routine, trial.model, {&setups[i], 1}, {&results[i], 1}, {}, forerunners);
+        trial.task, trial.routine, trial.model, {&setups[i], 1}, {&results[i], 1}, {}, pruning);
   }
   return results;
 }
 
-std::vector<task::CookResult> with_forerunners(const CookTrial& trial,
-                                               const std::vector<task::CookSetup>& setups) {
-  task::Forerunners forerunners(trial.model);
-  return cook_all(trial, setups, &forerunners);
+std::vector<task::CookResult> with_pruning(const CookTrial& trial,
+                                           const std::vector<task::CookSetup>& setups) {
+  task::DominancePruning pruning(trial.model);
+  return cook_all(trial, setups, &pruning);
 }
 
-int overtaken(const std::vector<task::CookResult>& cooks) {
+int pruned(const std::vector<task::CookResult>& cooks) {
   int count = 0;
-  for (const task::CookResult& r : cooks) count += r.overtaken;
+  for (const task::CookResult& r : cooks) count += r.pruned;
   return count;
 }
 }  // namespace
 
-TEST_CASE("behind a cook that never gets hot enough those loaded later are dropped",
-          "[task][unit]") {
+TEST_CASE("a cook that never gets hot enough prunes those that are loaded later", "[task][unit]") {
   const CookTrial trial = weak_sun();
   const std::vector<task::CookSetup> setups = half_hours(trial, 8);
-  const std::vector<task::CookResult> cooks = with_forerunners(trial, setups);
-  CHECK_FALSE(cooks[0].overtaken);
-  CHECK(overtaken(cooks) == 7);
+  const std::vector<task::CookResult> cooks = with_pruning(trial, setups);
+  CHECK_FALSE(cooks[0].pruned);
+  CHECK(pruned(cooks) == 7);
   for (const task::CookResult& r : cooks) {
     CHECK_FALSE(r.done);
-    if (r.overtaken) CHECK(r.run.reason == heat::StopReason::kWatcherStopped);
-    if (r.overtaken) CHECK(r.run.end_s < trial.task.finish_by_s - 1800.0);
+    if (r.pruned) CHECK(r.run.reason == heat::StopReason::kWatcherStopped);
+    if (r.pruned) CHECK(r.run.end_s < trial.task.finish_by_s - 1800.0);
   }
 }
 
-TEST_CASE("nobody is dropped behind a cook that gets done", "[task][unit]") {
+TEST_CASE("a cook that gets done prunes no other", "[task][unit]") {
   const CookTrial trial;
   const std::vector<task::CookSetup> setups = half_hours(trial, 6);
-  const std::vector<task::CookResult> cooks = with_forerunners(trial, setups);
+  const std::vector<task::CookResult> cooks = with_pruning(trial, setups);
   CHECK(cooks[0].done);
-  CHECK(overtaken(cooks) == 0);
+  CHECK(pruned(cooks) == 0);
 }
 
-TEST_CASE("a cook that fails by less than the margin has nobody dropped", "[task][unit]") {
+TEST_CASE("a cook that fails by less than the margin prunes no other", "[task][unit]") {
   CookTrial trial = weak_sun();
   trial.load_s = 0.0;
   const double peak_K = trial.cook().peak_core_K;
   for (const double short_K : {0.1, 1.0}) {
     trial.task.target_K = peak_K + short_K;
-    const std::vector<task::CookResult> cooks =
-        with_forerunners(trial, {trial.setup(), trial.setup()});
+    const std::vector<task::CookResult> cooks = with_pruning(trial, {trial.setup(), trial.setup()});
     CHECK_FALSE(cooks[0].done);
-    CHECK(cooks[1].overtaken == (short_K > task::Forerunners::kClear_K));
+    CHECK(cooks[1].pruned == (short_K > task::DominancePruning::kClear_K));
   }
 }
 
@@ -98,9 +95,9 @@ TEST_CASE("a cook in a warmer oven is not behind one that failed in a cold one",
   trial.task.hold_s = 86400.0;  // to see how far the first gets
   trial.task.target_K = cook_all(trial, setups, nullptr)[0].peak_core_K + 1.0;
   trial.task.hold_s = 0.0;
-  const std::vector<task::CookResult> cooks = with_forerunners(trial, setups);
+  const std::vector<task::CookResult> cooks = with_pruning(trial, setups);
   CHECK_FALSE(cooks[0].done);
-  CHECK_FALSE(cooks[1].overtaken);
+  CHECK_FALSE(cooks[1].pruned);
   CHECK(cooks[1].done);
 }
 
@@ -109,14 +106,14 @@ TEST_CASE("while the lid will be opened again nobody counts as behind", "[task][
   trial.routine.lid_open_s = 60.0;
   trial.routine.lid_open_after_s = {2.0 * 3600};
   const std::vector<task::CookSetup> setups = half_hours(trial, 4);
-  const std::vector<task::CookResult> cooks = with_forerunners(trial, setups);
-  CHECK(overtaken(cooks) > 0);
+  const std::vector<task::CookResult> cooks = with_pruning(trial, setups);
+  CHECK(pruned(cooks) > 0);
   for (std::size_t i = 0; i < cooks.size(); ++i)
     CHECK(cooks[i].run.end_s >= setups[i].load_s + 2.0 * 3600 + 60.0);
 }
 
-TEST_CASE("cooks dropped would not have worked, nor got further", "[task][identity]") {
-  int dropped = 0;
+TEST_CASE("pruned cooks would not have worked, nor got further", "[task][identity]") {
+  int pruned_cooks = 0;
   for (std::uint64_t key = 1; key <= 60; ++key) {
     base::KeyedRandom random(key);
     CookTrial trial;
@@ -130,14 +127,14 @@ TEST_CASE("cooks dropped would not have worked, nor got further", "[task][identi
     std::vector<task::CookSetup> setups = half_hours(trial, 12);
     for (task::CookSetup& setup : setups)
       setup.oven = heat::uniform_state(290.0 + 90.0 * random.uniform());
-    const std::vector<task::CookResult> cooks = with_forerunners(trial, setups);
+    const std::vector<task::CookResult> cooks = with_pruning(trial, setups);
     const std::vector<task::CookResult> followed = cook_all(trial, setups, nullptr);
     double furthest_K = 0.0;
     double longest_s = 0.0;
     for (std::size_t i = 0; i < cooks.size(); ++i) {
       INFO("case " << key << ", loaded " << setups[i].load_s);
-      if (cooks[i].overtaken) {
-        ++dropped;
+      if (cooks[i].pruned) {
+        ++pruned_cooks;
         CHECK_FALSE(followed[i].done);
         CHECK(followed[i].peak_core_K <= furthest_K + 0.02);
         CHECK(followed[i].hold_s <= longest_s + 20.0);
@@ -150,5 +147,5 @@ TEST_CASE("cooks dropped would not have worked, nor got further", "[task][identi
       }
     }
   }
-  CHECK(dropped > 150);
+  CHECK(pruned_cooks > 150);
 }

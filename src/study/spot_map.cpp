@@ -5,8 +5,8 @@
 
 #include "ovendays/base/check.h"
 #include "ovendays/base/constants.h"
-#include "ovendays/season/season_cache.h"
 #include "ovendays/season/parallel.h"
+#include "ovendays/season/season_cache.h"
 #include "ovendays/spot/standing.h"
 
 namespace ovendays::study {

@@ -6,8 +6,8 @@
 #include "ovendays/base/calendar.h"
 #include "ovendays/base/check.h"
 #include "ovendays/base/random.h"
-#include "ovendays/season/season_cache.h"
 #include "ovendays/season/parallel.h"
+#include "ovendays/season/season_cache.h"
 
 namespace ovendays::study {
 namespace {

@@ -11,29 +11,33 @@
 namespace ovendays::base {
 namespace {
 constexpr double kGasConstantAir_JkgK = 287.05;
-// Of the saturation pressure over water (Buck).
+// Coefficients of the saturation pressure over water (Buck 1981, revised 1996).
 constexpr double kSaturationAtZero_Pa = 611.21;
 constexpr double kBuckLinear = 18.678;
 constexpr double kBuckSquare_K = 234.5;
 constexpr double kBuckPole_K = 257.14;
 
-/// Two numbers in one of the machine's vectors.
+/// Two doubles in one vector register.
 using Two __attribute__((vector_size(2 * sizeof(double)))) = double;
 
-/// The search for several dew points side by side: each halves its own interval.
+/// Bisection for eight dew points at once, so that the processor can overlap them.
+///
+/// A plain bisection evaluates the saturation pressure at every midpoint. Here Buck's equation is
+/// solved for the temperature beforehand, and a midpoint is compared with that root instead. Only a
+/// midpoint within kMargin_K of the root, where rounding could matter, needs the pressure itself;
+/// so the result has the bits of the plain bisection.
 struct DewSearch {
   static constexpr std::size_t kTwos = 4;
   static constexpr std::size_t kSide = 2 * kTwos;
   static constexpr double kMargin_K = 2e-12;
   std::array<Two, kTwos> target_Pa{}, root_K{}, low_K{}, high_K{};
 
-  DewSearch() { root_K.fill(Two{1e9, 1e9}); }  // where nothing is set, nothing is near
+  DewSearch() { root_K.fill(Two{1e9, 1e9}); }  // keeps unused places away from their root
 
   void set(std::size_t k, double temperature_K, double relative_humidity) {
     const double target =
         saturation_pressure_Pa(temperature_K) * std::clamp(relative_humidity, 1e-4, 1.0);
-    // Solved for the temperature, the equation says on which side of it a point lies that is not
-    // within a margin far beyond rounding.
+    // The root of t^2 - 2 b t + product = 0, which is Buck's equation with ln(p / p0) = l.
     const double l = std::log(target / kSaturationAtZero_Pa);
     const double b = 0.5 * kBuckSquare_K * (kBuckLinear - l);
     const double product = kBuckSquare_K * kBuckPole_K * l;
@@ -50,15 +54,16 @@ struct DewSearch {
         const Two middle_K = 0.5 * (low_K[n] + high_K[n]);
         Two beyond_K = middle_K - root_K[n];
         const auto near = (beyond_K <= kMargin_K) & (beyond_K >= -kMargin_K);
-        if ((near[0] | near[1]) != 0) beyond_K = looked_at(n, middle_K, beyond_K);
+        if ((near[0] | near[1]) != 0) beyond_K = sides_by_pressure(n, middle_K, beyond_K);
         low_K[n] = beyond_K < 0.0 ? middle_K : low_K[n];
         high_K[n] = beyond_K < 0.0 ? high_K[n] : middle_K;
       }
     }
   }
 
-  /// On which side those lie that are too near to tell by their distance.
-  [[nodiscard]] Two looked_at(std::size_t n, const Two& middle_K, Two beyond_K) const {
+  /// Replaces the distances of midpoints too close to their root by the sign that the saturation
+  /// pressure gives.
+  [[nodiscard]] Two sides_by_pressure(std::size_t n, const Two& middle_K, Two beyond_K) const {
     for (std::size_t k = 0; k < 2; ++k) {
       if (std::abs(beyond_K[k]) <= kMargin_K)
         beyond_K[k] = saturation_pressure_Pa(middle_K[k]) < target_Pa[n][k] ? -1.0 : 1.0;

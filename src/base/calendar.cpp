@@ -23,7 +23,9 @@ int days_in_month(int year, int month) {
          (month == 2 && is_leap_year(year) ? 1 : 0);
 }
 
-// Years are counted from 1 March so that the leap day comes last; 400 years have 146,097 days.
+// Years are counted from 1 March, which puts the leap day at the end of a year. The Gregorian
+// calendar repeats every 400 years, or 146,097 days; 719,468 days lie between 1 March of the year 0
+// and 1 January 1970.
 long days_from_date(const Date& date) {
   const long year = date.month <= 2 ? date.year - 1L : date.year;
   const long era = (year >= 0 ? year : year - 399) / 400;

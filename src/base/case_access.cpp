@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Values out of a TOML table. A fault is recorded where it is found, with the line of the value,
-// and the caller goes on with its fallback.
+// Reads values from a TOML table. A fault is recorded with the line of the value, and the caller
+// continues with its fallback, so that one run reports every fault of a file.
 #include "case_access.h"
 
 #include <algorithm>
@@ -14,11 +14,11 @@
 
 namespace ovendays::base {
 namespace {
-constexpr int kMostIncludes = 8;  // one inside another
+constexpr int kMostIncludes = 8;  // nesting depth
 constexpr std::size_t kMostDocuments = 256;
 
-// All files of a case together stay within the limit of one, or a list of a hundred thousand times
-// the same large file would fill the memory.
+// The size limit of one file holds for all the files of a case together. Otherwise a list that
+// includes the same large file a hundred thousand times would exhaust the memory.
 template <class Documents>
 std::string read_included(const Documents& documents, const std::string& path) {
   const auto refuse = [&path](const std::string& why) {
@@ -49,7 +49,7 @@ const char* kind_of(const toml::node& node) {
     case toml::node_type::array:
       return "a list";
     case toml::node_type::string:
-      return "a text";
+      return "text";
     case toml::node_type::integer:
       return "a whole number";
     case toml::node_type::floating_point:
@@ -101,10 +101,10 @@ std::string kind_and_range(Range range, Dimension dim) {
 const toml::table* CaseNode::Access::table(const CaseNode& node) {
   return static_cast<const toml::table*>(node.table_);
 }
-// Absent keys are noted too: what was asked for is what finish() lists as known.
-const toml::node* CaseNode::Access::ask(const CaseNode& node, const std::string& key) {
+// Absent keys are registered too, because finish() lists the keys that a table may have.
+const toml::node* CaseNode::Access::look_up(const CaseNode& node, const std::string& key) {
   if (node.table_ == nullptr) return nullptr;
-  node.state_->asked[node.table_].keys.insert(key);
+  node.state_->known[node.table_].keys.insert(key);
   return table(node)->get(key);
 }
 const std::string& CaseNode::Access::file(const CaseNode& node) {
@@ -116,32 +116,32 @@ std::string CaseNode::Access::path_of(const CaseNode& node, const std::string& k
   if (node.path_.empty() || key.empty()) return node.path_ + key;
   return node.path_ + "." + key;
 }
-void CaseNode::Access::record(const CaseNode& node, const std::string& key, Fault words) {
-  words.field = path_of(node, key);
-  node.state_->record(node.document_, std::move(words));
+void CaseNode::Access::record(const CaseNode& node, const std::string& key, Fault fault) {
+  fault.field = path_of(node, key);
+  node.state_->record(node.document_, std::move(fault));
 }
 void CaseNode::Access::fault_at(const CaseNode& node,
                                 const std::string& key,
                                 const toml::node& value,
-                                Fault words) {
-  words.file = file_at(value.source(), file(node));
-  words.line = line_at(value);
-  record(node, key, std::move(words));
+                                Fault fault) {
+  fault.file = file_at(value.source(), file(node));
+  fault.line = line_at(value);
+  record(node, key, std::move(fault));
 }
-void CaseNode::Access::fault_at(const CaseNode& node, const std::string& key, Fault words) {
-  if (node.has(key)) return fault_at(node, key, *table(node)->get(key), std::move(words));
-  words.file = file(node);
-  words.line = node.anchor_line_;
-  record(node, key, std::move(words));
+void CaseNode::Access::fault_at(const CaseNode& node, const std::string& key, Fault fault) {
+  if (node.has(key)) return fault_at(node, key, *table(node)->get(key), std::move(fault));
+  fault.file = file(node);
+  fault.line = node.anchor_line_;
+  record(node, key, std::move(fault));
 }
 void CaseNode::Access::wrong_kind(const CaseNode& node,
                                   const std::string& key,
                                   const toml::node& value,
                                   const std::string& wanted) {
-  Fault words;
-  words.got = kind_of(value);
-  words.allowed = wanted;
-  fault_at(node, key, value, std::move(words));
+  Fault fault;
+  fault.got = kind_of(value);
+  fault.allowed = wanted;
+  fault_at(node, key, value, std::move(fault));
 }
 
 std::optional<double> CaseNode::Access::quantity(const CaseNode& node,
@@ -163,15 +163,16 @@ std::optional<double> CaseNode::Access::quantity(const CaseNode& node,
     wrong_kind(node, key, value, kind_and_range(allowed, dim));
     return std::nullopt;
   }
-  // Ends are inclusive for what was written in degrees or Fahrenheit too.
+  // The slack keeps the ends inclusive when they are written in degrees or Fahrenheit, whose
+  // conversion rounds.
   const double slack = si ? 1e-12 * std::abs(*si) : 0.0;
   if (si && *si >= allowed.least - slack && *si <= allowed.most + slack) {
     return std::clamp(*si, allowed.least, allowed.most);
   }
-  Fault words;
-  words.got = got;
-  words.allowed = range_text(allowed, dim);
-  fault_at(node, key, value, std::move(words));
+  Fault fault;
+  fault.got = got;
+  fault.allowed = range_text(allowed, dim);
+  fault_at(node, key, value, std::move(fault));
   return std::nullopt;
 }
 
@@ -187,9 +188,9 @@ void CaseNode::Access::attach(CaseNode& node, const toml::table& table, int docu
   node.table_ = &table;
   node.document_ = document;
   node.anchor_line_ = line_at(table);
-  auto& asked = node.state_->asked[&table];
-  asked.path = node.path_;
-  asked.document = document;
+  auto& known = node.state_->known[&table];
+  known.path = node.path_;
+  known.document = document;
 }
 
 std::optional<int> CaseNode::Access::included(const CaseNode& node,
@@ -199,13 +200,13 @@ std::optional<int> CaseNode::Access::included(const CaseNode& node,
   if (const auto found = state.includes.find(&name); found != state.includes.end()) {
     return found->second < 0 ? std::nullopt : std::optional<int>(found->second);
   }
-  state.includes[&name] = -1;  // a second look at a broken include adds no second fault
+  state.includes[&name] = -1;  // so that a broken include is reported once only
   const std::filesystem::path base =
       std::filesystem::path(file_at(name.source(), file(node))).parent_path();
   const std::string path = (base / name.get()).lexically_normal().string();
-  Fault words;
-  if (!chain_allows(state, node.document_, path, words.got)) {
-    fault_at(node, key, name, std::move(words));
+  Fault refusal;
+  if (!include_allowed(state, node.document_, path, refusal.got)) {
+    fault_at(node, key, name, std::move(refusal));
     return std::nullopt;
   }
   try {
@@ -219,18 +220,19 @@ std::optional<int> CaseNode::Access::included(const CaseNode& node,
         state.record(node.document_, std::move(fault));
         continue;
       }
-      words.got = fault.message();
-      fault_at(node, key, name, words);
+      refusal.got = fault.message();
+      fault_at(node, key, name, refusal);
     }
     return std::nullopt;
   }
 }
 
-bool CaseNode::Access::chain_allows(const State& state,
-                                    int document,
-                                    const std::string& path,
-                                    std::string& why) {
-  // Names are compared after tidying "a/../b"; a cycle through links ends at the depth limit.
+bool CaseNode::Access::include_allowed(const State& state,
+                                       int document,
+                                       const std::string& path,
+                                       std::string& why) {
+  // Names are compared after normalising "a/../b". A cycle through symbolic links is not seen here,
+  // but ends at the depth limit.
   int depth = 0;
   for (int i = document; i >= 0; i = state.documents[static_cast<std::size_t>(i)]->parent) {
     const std::string& open = state.documents[static_cast<std::size_t>(i)]->file;

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// How a node reaches into its TOML table, resolves includes, and words its faults.
+// The part of CaseNode that knows the TOML library: it looks keys up, resolves includes and phrases
+// faults. Private to base.
 #pragma once
 
 #include <optional>
@@ -10,61 +11,69 @@
 
 namespace ovendays::base {
 
-/// "a list", "a text", ... for messages.
+/// The kind of a TOML value in words, for messages: "a list", "text", ...
 const char* kind_of(const toml::node& node);
-/// At most 60 characters, the rest as "...".
+/// The first 60 characters, with "..." if there are more.
 std::string shortened(const std::string& text);
-/// "'text'", shortened.
+/// The shortened text in single quotes.
 std::string quoted(const std::string& text);
-/// "0 to 90 deg", "10 mm to 3 m", "at least 0.1 m", "" where both ends are infinite.
+/// A range in words: "0 to 90 deg", "10 mm to 3 m", "at least 0.1 m"; empty if both ends are
+/// infinite.
 std::string range_text(Range range, Dimension dim);
-/// "a length, 10 mm to 3 m": what to say where the kind of value is wrong.
+/// The quantity and its range, for values of the wrong kind: "a length, 10 mm to 3 m".
 std::string kind_and_range(Range range, Dimension dim);
+/// Line of a TOML value, 1-based.
 inline int line_at(const toml::node& node) { return static_cast<int>(node.source().begin.line); }
-/// The file a part of a tree was read from; `other` where the part was made.
+/// The file that a part of a tree was read from; `other` if it did not come from a file.
 inline const std::string& file_at(const toml::source_region& source, const std::string& other) {
   return source.path != nullptr ? *source.path : other;
 }
 
 struct CaseNode::Access {
+  /// The node's table; null if it is absent.
   static const toml::table* table(const CaseNode& node);
-  /// Marks the key as known and finds its value; null where absent.
-  static const toml::node* ask(const CaseNode& node, const std::string& key);
+  /// Finds the value of a key and marks the key as known; null if it is absent.
+  static const toml::node* look_up(const CaseNode& node, const std::string& key);
+  /// Name of the file that holds the node's table.
   static const std::string& file(const CaseNode& node);
-  /// Records `words` with file, line (those of the value) and full name filled in.
+  /// Records a fault, after filling in the full key and the value's file and line.
   static void fault_at(const CaseNode& node,
                        const std::string& key,
                        const toml::node& value,
-                       Fault words);
-  /// The same at the key's value, or at the table where the key is empty or absent.
-  static void fault_at(const CaseNode& node, const std::string& key, Fault words);
+                       Fault fault);
+  /// The same at the key's value, or at the table if the key is empty or absent.
+  static void fault_at(const CaseNode& node, const std::string& key, Fault fault);
+  /// Records that a value is of another kind than `wanted`.
   static void wrong_kind(const CaseNode& node,
                          const std::string& key,
                          const toml::node& value,
                          const std::string& wanted);
-  /// A value as a quantity inside the range, or nullopt with the fault recorded.
+  /// Converts a value to SI and checks its range; records a fault and returns nullopt if it fails.
   static std::optional<double> quantity(const CaseNode& node,
                                         const std::string& key,
                                         const toml::node& value,
                                         const std::pair<Dimension, Range>& wanted);
   /// An empty node below `parent`.
   static CaseNode child(const CaseNode& parent, const std::string& key);
-  /// Attaches a table or an include to `node`; false with the fault recorded otherwise.
+  /// Lets `node` refer to a table or to an included file; records a fault and returns false if the
+  /// value is neither.
   static bool resolve(const CaseNode& parent,
                       const std::string& key,
                       const toml::node& value,
                       CaseNode& node);
 
  private:
-  static void record(const CaseNode& node, const std::string& key, Fault words);
+  static void record(const CaseNode& node, const std::string& key, Fault fault);
   static std::string path_of(const CaseNode& node, const std::string& key);
   static void attach(CaseNode& node, const toml::table& table, int document);
+  /// Index of the included document, which is read at its first use.
   static std::optional<int> included(const CaseNode& node,
                                      const std::string& key,
                                      const toml::value<std::string>& name);
-  static bool chain_allows(const State& state,
-                           int document,
-                           const std::string& path,
-                           std::string& why);
+  /// False, with the reason in `why`, if including `path` would form a cycle or nest too deep.
+  static bool include_allowed(const State& state,
+                              int document,
+                              const std::string& path,
+                              std::string& why);
 };
 }  // namespace ovendays::base

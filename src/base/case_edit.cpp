@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// A case put together from a base and changes to it. Values are moved from one tree into another,
-// not copied: a moved node keeps the file and line it was read from, a copied one forgets them.
+// Builds a case from a base case and edits. Values are moved from one TOML tree into the other, not
+// copied: a moved node remembers the file and line it was read from, which a copy does not.
 #include <algorithm>
 #include <charconv>
 #include <filesystem>
@@ -53,7 +53,7 @@ std::string places_text(const toml::array& array) {
   return text;
 }
 
-// Where a path leads: a key of a table, or a place in an array.
+// The place a path leads to: a key of a table, or an index of an array.
 struct Target {
   toml::table* table = nullptr;
   std::string key;
@@ -80,15 +80,16 @@ struct Target {
   }
 };
 
+// What to do where a path leads through a table that does not exist.
 enum class Missing { kMade, kRefused };
 }  // namespace
 
-/// Changes a case's tree; faults go to the case's own list.
+/// Applies edits to the tree of a case and records their faults in the case.
 class CaseEditor {
  public:
   CaseEditor(CaseNode::State& state, std::string file) : state_(state), file_(std::move(file)) {}
 
-  void take_base(toml::table& told);
+  void load_base(toml::table& edits);
 
   void apply(const std::string& array, toml::table& entry) {
     if (toml::node* whole = entry.get("use")) {
@@ -177,7 +178,8 @@ class CaseEditor {
     target->value()->as_array()->push_back(std::move(value));
   }
 
-  /// The table a node stands for: itself, or the file it names. Null with the fault told.
+  /// The table at a target, which may be an include that is read now. Records a fault and returns
+  /// null if there is none.
   toml::table* entered(const Path& path, const Target& target) {
     toml::node* node = target.value();
     if (const auto* name = node->as_string()) {
@@ -192,7 +194,8 @@ class CaseEditor {
         return nullptr;
       }
     }
-    if (!node->is_table()) fault(path, std::string("on its way is ") + kind_of(*node), "a table");
+    if (!node->is_table())
+      fault(path, std::string("leads through ") + kind_of(*node), "a path through tables");
     return node->as_table();
   }
 
@@ -225,12 +228,12 @@ class CaseEditor {
 
   CaseNode::State& state_;
   std::string file_;
-  std::string name_;  // of the array the entry stands in, for messages
+  std::string name_;  // of the array that holds the current edit, for messages
 };
 
-// The document that everything starts from: the table at the key `case`, or the file it names.
-void CaseEditor::take_base(toml::table& told) {
-  toml::node* base = told.get(kCaseKey);
+// The base is the table at the key `case`, or the file that the key names.
+void CaseEditor::load_base(toml::table& edits) {
+  toml::node* base = edits.get(kCaseKey);
   if (base == nullptr) {
     throw InputError(Fault{file_, 0, kCaseKey, "missing", "a case: a table or a file's name"});
   }
@@ -257,19 +260,19 @@ void CaseEditor::take_base(toml::table& told) {
 CaseFile CaseFile::edited(const std::string& text,
                           const std::string& file,
                           const std::vector<CaseEdit>& edits) {
-  toml::table told = parse_toml(text, file);
+  toml::table source = parse_toml(text, file);
   CaseFile made;
   made.state_ = std::make_shared<CaseNode::State>();
   CaseEditor editor(*made.state_, file);
-  editor.take_base(told);
+  editor.load_base(source);
   for (const CaseEdit& edit : edits) {
-    toml::array* array = told[edit.array].as_array();
+    toml::array* array = source[edit.array].as_array();
     toml::node* entry = array == nullptr ? nullptr : array->get(edit.index);
     if (entry == nullptr) continue;
     if (entry->is_table()) {
       editor.apply(edit.array, *entry->as_table());
     } else {
-      made.fault({file, line_at(*entry), edit.array, kind_of(*entry), "a table, here in the file"});
+      made.fault({file, line_at(*entry), edit.array, kind_of(*entry), "a table in this file"});
     }
   }
   std::ostringstream tree;

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Documents, includes' text, unknown keys, and the order of faults.
+// Whole case files: parsing, the text of all documents, unknown keys, and the order of faults.
 #include <algorithm>
 #include <numeric>
 #include <optional>
@@ -14,8 +14,10 @@ namespace {
 constexpr std::size_t kMostFaults = 200;
 constexpr int kMostDots = 64;
 
-// A dotted key of many thousand parts would make a tree that no stack can take down again. Counts
-// the dots of each stretch that could be one key; two dots side by side cannot be in a key.
+// Finds a dotted key with too many parts and returns its line, or 0. The parser turns each part
+// into a nested table, and destroying a tree that is thousands of tables deep would overflow the
+// stack. The scan counts the dots of every run of characters that could be one key; two adjacent
+// dots cannot be part of a key.
 int line_of_deep_key(const std::string& text) {
   int line = 1;
   int dots = 0;
@@ -108,26 +110,26 @@ void CaseNode::State::record(int document, Fault fault) {
   constexpr std::size_t kLongestField = 200;
   if (fault.field.size() > kLongestField)
     fault.field = fault.field.substr(0, kLongestField) + "...";
-  fault.field = one_line(std::move(fault.field));  // a quoted key or a text may hold line ends
+  fault.field = one_line(std::move(fault.field));  // quoted keys and strings may hold line breaks
   fault.got = one_line(std::move(fault.got));
   recorded.push_back({document, std::move(fault)});
 }
 
 void CaseNode::State::record_unknown_keys() {
-  for (const auto& [pointer, known] : asked) {
+  for (const auto& [pointer, own] : known) {
     const auto* table = static_cast<const toml::table*>(pointer);
-    const std::string& document = documents[static_cast<std::size_t>(known.document)]->file;
+    const std::string& document = documents[static_cast<std::size_t>(own.document)]->file;
     for (const auto& [key, value] : *table) {
       const std::string name(key.str());
-      if (known.keys.count(name) > 0) continue;
-      const std::string field = known.path.empty() ? name : known.path + "." + name;
+      if (own.keys.count(name) > 0) continue;
+      const std::string field = own.path.empty() ? name : own.path + "." + name;
       const int line = static_cast<int>(key.source().begin.line);
       const std::string& file = file_at(key.source(), document);
       if (recorded.size() >= kMostFaults) {
         ++dropped;
         continue;
       }
-      record(known.document, {file, line, field, unknown_key_text(name, known.keys), ""});
+      record(own.document, {file, line, field, unknown_key_text(name, own.keys), ""});
     }
   }
 }
@@ -144,7 +146,7 @@ CaseNode CaseFile::root() const {
   node.state_ = state_;
   node.table_ = &state_->documents[0]->table;
   node.anchor_line_ = 0;
-  state_->asked.try_emplace(node.table_);
+  state_->known.try_emplace(node.table_);
   return node;
 }
 
@@ -170,7 +172,7 @@ void CaseFile::finish() {
   state_->record_unknown_keys();
   auto& recorded = state_->recorded;
   if (recorded.empty()) return;
-  // Text breaks ties, since the tables that were asked come in no fixed order.
+  // The message breaks ties, because tables are kept in an unordered map.
   std::stable_sort(recorded.begin(), recorded.end(), [](const auto& a, const auto& b) {
     return std::tie(a.document, a.fault.file, a.fault.line, a.fault.field, a.fault.got) <
            std::tie(b.document, b.fault.file, b.fault.line, b.fault.field, b.fault.got);

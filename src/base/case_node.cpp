@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// The getters. Each asks for its key first, so that the key is known even where it is absent.
+// The getters of CaseNode. Each looks its key up first, so that the key counts as known even if the
+// file does not have it.
 #include "ovendays/base/case_node.h"
 
 #include <algorithm>
@@ -26,7 +27,7 @@ std::optional<double> clock_seconds(const toml::node& node) {
   const std::string hours = text->substr(0, colon);
   const std::string minutes = text->substr(colon + 1);
   if (!digits(hours) || minutes.size() != 2 || !digits(minutes)) return std::nullopt;
-  // 24:00 is the end of a day; 24:01 is no time at all.
+  // 24:00 means the end of the day; later times do not exist.
   const int total = std::stoi(hours) * 60 + std::stoi(minutes);
   if (std::stoi(minutes) > 59 || total > 24 * 60) return std::nullopt;
   return total * 60.0;
@@ -56,10 +57,10 @@ std::string CaseNode::file_of(const std::string& key) const {
   return has(key) ? file_at(Access::table(*this)->get(key)->source(), around) : around;
 }
 
-void CaseNode::leave(const std::string& key) const { Access::ask(*this, key); }
+void CaseNode::skip(const std::string& key) const { Access::look_up(*this, key); }
 
-std::vector<std::string> CaseNode::left_keys(const std::string& key) const {
-  const toml::node* value = Access::ask(*this, key);
+std::vector<std::string> CaseNode::skip_and_list_keys(const std::string& key) const {
+  const toml::node* value = Access::look_up(*this, key);
   const toml::table* table = value == nullptr ? nullptr : value->as_table();
   std::vector<std::string> keys;
   if (table == nullptr) return keys;
@@ -70,7 +71,7 @@ std::vector<std::string> CaseNode::left_keys(const std::string& key) const {
 std::optional<double> CaseNode::optional_quantity(const std::string& key,
                                                   Dimension dim,
                                                   Range allowed) const {
-  const toml::node* value = Access::ask(*this, key);
+  const toml::node* value = Access::look_up(*this, key);
   if (value == nullptr) return std::nullopt;
   return Access::quantity(*this, key, *value, {dim, allowed});
 }
@@ -83,10 +84,11 @@ double CaseNode::quantity(const std::string& key,
 }
 
 double CaseNode::required_quantity(const std::string& key, Dimension dim, Range allowed) const {
-  if (Access::ask(*this, key) == nullptr) {
+  if (Access::look_up(*this, key) == nullptr) {
     fault(key, "missing", kind_and_range(allowed, dim));
   }
-  // A value inside the range keeps the arithmetic of a faulty case finite.
+  // The fallback is finite and inside the range: reading continues, and later checks compute with
+  // it.
   const double fallback = std::isfinite(allowed.least)  ? allowed.least
                           : std::isfinite(allowed.most) ? allowed.most
                                                         : 0.0;
@@ -97,7 +99,7 @@ std::vector<double> CaseNode::quantities(const std::string& key,
                                          Dimension dim,
                                          Range allowed,
                                          std::size_t count) const {
-  const toml::node* value = Access::ask(*this, key);
+  const toml::node* value = Access::look_up(*this, key);
   if (value == nullptr) return {};
   const toml::array* array = value->as_array();
   const std::size_t size = array != nullptr ? array->size() : 1;
@@ -105,7 +107,7 @@ std::vector<double> CaseNode::quantities(const std::string& key,
     fault(key, std::to_string(size) + " values", std::to_string(count) + " values");
     return {};
   }
-  // One bad value spoils the list, yet all are looked at, so that all faults come out at once.
+  // One bad value invalidates the list, but the others are still checked to report all faults.
   std::vector<double> values;
   values.reserve(size);
   for (std::size_t i = 0; i < size; ++i) {
@@ -116,24 +118,24 @@ std::vector<double> CaseNode::quantities(const std::string& key,
 }
 
 std::string CaseNode::text(const std::string& key, const std::string& fallback) const {
-  const toml::node* value = Access::ask(*this, key);
+  const toml::node* value = Access::look_up(*this, key);
   if (value == nullptr) return fallback;
   if (const auto* text = value->as_string()) return text->get();
-  Access::wrong_kind(*this, key, *value, "a text in quotes");
+  Access::wrong_kind(*this, key, *value, "text in quotes");
   return fallback;
 }
 
 std::string CaseNode::required_text(const std::string& key) const {
-  const toml::node* value = Access::ask(*this, key);
+  const toml::node* value = Access::look_up(*this, key);
   std::string found = text(key, "");
   const bool is_text = value != nullptr && value->is_string();
-  if (value == nullptr) fault(key, "missing", "a text in quotes");
-  if (is_text && found.empty()) fault(key, "an empty text", "a text in quotes");
+  if (value == nullptr) fault(key, "missing", "text in quotes");
+  if (is_text && found.empty()) fault(key, "empty text", "text in quotes");
   return found;
 }
 
 bool CaseNode::flag(const std::string& key, bool fallback) const {
-  const toml::node* value = Access::ask(*this, key);
+  const toml::node* value = Access::look_up(*this, key);
   if (value == nullptr) return fallback;
   if (const auto* boolean = value->as_boolean()) return boolean->get();
   Access::wrong_kind(*this, key, *value, "true or false");
@@ -141,7 +143,7 @@ bool CaseNode::flag(const std::string& key, bool fallback) const {
 }
 
 long CaseNode::integer(const std::string& key, Range allowed, long fallback) const {
-  const toml::node* value = Access::ask(*this, key);
+  const toml::node* value = Access::look_up(*this, key);
   if (value == nullptr) return fallback;
   const auto* whole = value->as_integer();
   const std::string limits = range_text(allowed, Dimension::kNumber);
@@ -157,12 +159,12 @@ long CaseNode::integer(const std::string& key, Range allowed, long fallback) con
 }
 
 std::vector<std::string> CaseNode::texts(const std::string& key) const {
-  const toml::node* value = Access::ask(*this, key);
+  const toml::node* value = Access::look_up(*this, key);
   if (value == nullptr) return {};
   if (const auto* text = value->as_string()) return {text->get()};
   const toml::array* array = value->as_array();
   if (array == nullptr) {
-    Access::wrong_kind(*this, key, *value, "a list of texts");
+    Access::wrong_kind(*this, key, *value, "a list of texts in quotes");
     return {};
   }
   std::vector<std::string> all;
@@ -170,7 +172,7 @@ std::vector<std::string> CaseNode::texts(const std::string& key) const {
     if (const auto* text = item.as_string()) {
       all.push_back(text->get());
     } else {
-      Access::wrong_kind(*this, key, item, "a text in quotes");
+      Access::wrong_kind(*this, key, item, "text in quotes");
     }
   }
   return all;
@@ -179,7 +181,7 @@ std::vector<std::string> CaseNode::texts(const std::string& key) const {
 std::size_t CaseNode::choice(const std::string& key,
                              const std::vector<std::string>& words,
                              std::size_t fallback) const {
-  const toml::node* value = Access::ask(*this, key);
+  const toml::node* value = Access::look_up(*this, key);
   if (value == nullptr) return fallback;
   std::string list;
   for (const std::string& word : words) list += (list.empty() ? "" : ", ") + word;
@@ -195,7 +197,7 @@ std::size_t CaseNode::choice(const std::string& key,
 }
 
 double CaseNode::clock(const std::string& key, double fallback_s) const {
-  const toml::node* value = Access::ask(*this, key);
+  const toml::node* value = Access::look_up(*this, key);
   if (value == nullptr) return fallback_s;
   if (const auto seconds = clock_seconds(*value)) return *seconds;
   const auto* text = value->as_string();
@@ -206,7 +208,7 @@ double CaseNode::clock(const std::string& key, double fallback_s) const {
 }
 
 std::vector<double> CaseNode::clocks(const std::string& key) const {
-  const toml::node* value = Access::ask(*this, key);
+  const toml::node* value = Access::look_up(*this, key);
   if (value == nullptr) return {};
   const toml::array* array = value->as_array();
   if (array == nullptr) return {clock(key, 0.0)};
@@ -223,14 +225,14 @@ std::vector<double> CaseNode::clocks(const std::string& key) const {
 
 CaseNode CaseNode::table(const std::string& key) const {
   CaseNode node = Access::child(*this, key);
-  const toml::node* value = Access::ask(*this, key);
+  const toml::node* value = Access::look_up(*this, key);
   if (value != nullptr) Access::resolve(*this, key, *value, node);
   return node;
 }
 
-// A broken include leaves its place out: its fault is recorded, the others are still read.
+// A broken include is recorded as a fault and left out; the other tables are still read.
 std::vector<CaseNode> CaseNode::tables(const std::string& key) const {
-  const toml::node* value = Access::ask(*this, key);
+  const toml::node* value = Access::look_up(*this, key);
   if (value == nullptr) return {};
   const toml::array* array = value->as_array();
   const std::size_t size = array != nullptr ? array->size() : 1;
@@ -247,10 +249,10 @@ std::vector<CaseNode> CaseNode::tables(const std::string& key) const {
 void CaseNode::fault(const std::string& key,
                      const std::string& got,
                      const std::string& allowed) const {
-  Access::ask(*this, key);
-  Fault words;
-  words.got = got;
-  words.allowed = allowed;
-  Access::fault_at(*this, key, std::move(words));
+  Access::look_up(*this, key);
+  Fault fault;
+  fault.got = got;
+  fault.allowed = allowed;
+  Access::fault_at(*this, key, std::move(fault));
 }
 }  // namespace ovendays::base

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// What a case file and all its nodes share: the parsed documents, the keys asked for, the faults.
+// The state that a case file shares with all of its nodes: the parsed documents, the known keys of
+// each table, and the faults recorded so far. Private to base.
 #pragma once
 
 #include <toml++/toml.h>
@@ -15,7 +16,7 @@
 
 namespace ovendays::base {
 
-/// A case is written by hand; anything larger is the wrong file, and slow to parse.
+/// Cases are written by hand. A larger file is surely the wrong one, and would be slow to parse.
 inline constexpr std::size_t kMostCaseBytes = std::size_t{1} << 24;
 
 struct CaseNode::State {
@@ -23,9 +24,9 @@ struct CaseNode::State {
     std::string file;
     std::string text;
     toml::table table;
-    int parent = -1;  // the document that includes this one
+    int parent = -1;  // index of the document that includes this one
   };
-  struct Asked {
+  struct KnownKeys {  // of one table
     std::string path;
     int document = 0;
     std::set<std::string> keys;
@@ -36,18 +37,22 @@ struct CaseNode::State {
   };
 
   std::vector<std::unique_ptr<Document>> documents;
-  std::map<const void*, int> includes;  // by the string node that names the file
-  std::unordered_map<const void*, Asked> asked;
+  // Document of each include, keyed by the string node that names the file; -1 if it is broken.
+  std::map<const void*, int> includes;
+  std::unordered_map<const void*, KnownKeys> known;  // keyed by toml::table
   std::vector<Recorded> recorded;
-  std::size_t dropped = 0;  // faults beyond the most that are kept
+  std::size_t dropped = 0;  // faults beyond the number that is kept
 
-  /// Parses `text` as a new document. @throws InputError with the line of a TOML fault.
+  /// Parses `text` as a new document and returns its index.
+  /// @throws InputError with the line of a TOML fault
   int add_document(const std::string& file, std::string text, int parent);
   void record(int document, Fault fault);
+  /// Records a fault for every key that no getter was called for.
   void record_unknown_keys();
 };
 
-/// Parses TOML. @throws InputError with the line; also for nesting that would exhaust the stack.
+/// Parses TOML.
+/// @throws InputError with the line of a syntax fault or of nesting that would exhaust the stack
 toml::table parse_toml(const std::string& text, const std::string& file);
 
 }  // namespace ovendays::base

@@ -14,8 +14,9 @@ std::string join(const std::vector<Fault>& faults) {
   return text;
 }
 
-// Length of the well-formed UTF-8 character at the front (Unicode 15, table 3-7), 0 where there is
-// none. Controls of the second set (U+0080 to U+009F) count as none: terminals obey some of them.
+// Length [bytes] of the well-formed UTF-8 character at the front of `text` (Unicode 15, table 3-7);
+// 0 if there is none or if it is a control character. The controls U+0080 to U+009F are included,
+// because some terminals obey them.
 std::size_t character_length(std::string_view text) {
   const auto byte = [&text](std::size_t i) {
     return i < text.size() ? static_cast<unsigned char>(text[i]) : 0U;

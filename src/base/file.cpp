@@ -20,7 +20,9 @@
 namespace ovendays::base {
 namespace {
 
-// Pending files known to the signal handler: a fixed table, since a handler may not allocate.
+// Pending files that the signal handler must delete. The table has a fixed size because a handler
+// may not allocate. `ready` is set only once the path is complete, in case a signal arrives while a
+// slot is being filled.
 constexpr int kSlots = 32;
 struct Slot {
   std::atomic<bool> used{false};
@@ -65,7 +67,7 @@ std::string read_file(const std::string& path, std::size_t most_bytes) {
   const auto too_large = [&] {
     return refuse("it is larger than " + std::to_string(most_bytes) + " bytes");
   };
-  // Without O_NONBLOCK, opening a pipe that nobody writes to would wait for ever.
+  // Without O_NONBLOCK, opening a pipe without a writer would block for ever.
   const int descriptor = ::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK);
   if (descriptor < 0) throw refuse(reason());
   const std::unique_ptr<std::FILE, FileCloser> file(::fdopen(descriptor, "rb"));
@@ -84,7 +86,8 @@ std::string read_file(const std::string& path, std::size_t most_bytes) {
   for (std::size_t got = 1; got > 0;) {
     got = std::fread(block.data(), 1, block.size(), file.get());
     text.append(block.data(), got);
-    if (text.size() > most_bytes) throw too_large();  // it grew, or its size was not told
+    // The file may have grown since fstat(), and some file systems report a size of 0.
+    if (text.size() > most_bytes) throw too_large();
   }
   if (std::ferror(file.get()) != 0) throw refuse(reason());
   return text;

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// The only place that knows UDUNITS-2. A spelling is rewritten from kitchen words into the
-// library's own, parsed, and probed for a straight line through the SI unit.
+// The only file that uses UDUNITS-2. A spelling is translated from everyday units to the library's,
+// parsed, and converted at three points to obtain a factor and an offset.
 #include <udunits2.h>
 
 #include <algorithm>
@@ -32,7 +32,7 @@ struct System {
     void operator()(ut_system* s) const { ut_free_system(s); }
   };
   std::unique_ptr<ut_system, Deleter> system;
-  std::mutex mutex;  // ut_parse keeps its state in statics
+  std::mutex mutex;  // ut_parse keeps its state in static variables
 };
 
 const char* si_spelling(Dimension dimension) {
@@ -86,7 +86,8 @@ bool is_thermal(Dimension d) {
 
 bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '_'; }
 
-// Words that UDUNITS-2 takes for something else (F is its farad, mph its milliphot) or not at all.
+// Translates words that UDUNITS-2 does not know, or understands differently: F is its farad, and
+// mph its milliphot.
 std::string rewritten_word(const std::string& word, Dimension dimension) {
   using Pair = std::pair<const char*, const char*>;
   static constexpr auto kAlways = std::to_array<Pair>({{"lbs", "lb"},
@@ -107,7 +108,7 @@ std::string rewritten_word(const std::string& word, Dimension dimension) {
     }
     return nullptr;
   };
-  // UDUNITS-2 holds its avoirdupois ounce to seven digits only.
+  // UDUNITS-2 defines its avoirdupois ounce with seven digits only.
   if (word == "oz" || word == "ounce" || word == "ounces") {
     return dimension == Dimension::kVolume ? "fluid_ounce" : "(0.0625 lb)";
   }
@@ -116,7 +117,8 @@ std::string rewritten_word(const std::string& word, Dimension dimension) {
   return to != nullptr ? to : word;
 }
 
-// "W/m K" reads as W/(m K) to a person and as (W/m) K to UDUNITS-2.
+// Puts everything after the slash in brackets. People mean W/(m K) by "W/m K", but UDUNITS-2 reads
+// (W/m) K.
 std::string with_whole_denominator(std::string text) {
   const std::size_t slash = text.find('/');
   const bool plain =
@@ -143,7 +145,7 @@ std::string rewritten(std::string_view spelling, Dimension dimension) {
     std::size_t end = i;
     while (end < source.size() && is_letter(source[end])) ++end;
     const bool after_digit = !out.empty() && out.back() >= '0' && out.back() <= '9';
-    if (after_digit) out += ' ';  // "m2K"
+    if (after_digit) out += ' ';  // splits "m2K" into "m2 K"
     out += rewritten_word(source.substr(i, end - i), dimension);
     i = end;
   }
@@ -151,7 +153,8 @@ std::string rewritten(std::string_view spelling, Dimension dimension) {
   return out;
 }
 
-// Units only: no number in front (but "1/m"), no offset clause, no time stamp.
+// True for a unit without a leading number (except "1/m"), offset clause or time stamp, all of
+// which UDUNITS-2 would accept as part of a unit.
 bool is_plain_unit(std::string_view text) {
   const bool number_first = !text.empty() && text.front() >= '0' && text.front() <= '9';
   if (text.empty() || text.size() > 64 || (number_first && text.substr(0, 2) != "1/")) return false;
@@ -182,7 +185,7 @@ std::optional<UnitFactor> udunits_factor(std::string_view spelling, Dimension di
   UnitFactor factor;
   factor.offset = cv_convert_double(converter.get(), 0.0);
   factor.scale = cv_convert_double(converter.get(), 1.0) - factor.offset;
-  // A reciprocal conversion (s to 1/s) or a logarithm is not a factor.
+  // Rejects conversions that are not linear, such as reciprocals (s to 1/s) and logarithms.
   const double at_two = cv_convert_double(converter.get(), 2.0);
   const double linear = factor.offset + 2.0 * factor.scale;
   if (!std::isfinite(factor.scale) || !std::isfinite(factor.offset) || factor.scale <= 0.0 ||

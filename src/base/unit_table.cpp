@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Spellings that everyday cases are made of. Cups, quarts and gallons are left to UDUNITS-2, whose
-// gallon is rounded to seven digits, so that there is one value of each.
+// The spellings that most cases use. Cups, quarts and gallons are missing on purpose: UDUNITS-2
+// rounds its gallon to seven digits, and a second definition here would differ from it.
 #include "unit_table.h"
 
 #include <array>

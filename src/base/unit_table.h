@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
-// The two ways from a unit's spelling to a factor: a short table of everyday spellings, and
-// UDUNITS-2 for all others. The table exists because UDUNITS-2 takes 3 to 4 ms to load its
-// database, which a plain case need not pay; a test holds every row equal to UDUNITS-2.
+// Conversion factors of units: a short table of everyday spellings, and UDUNITS-2 for all others.
+// The table saves the 3 to 4 ms that UDUNITS-2 takes to load its database, which most cases do not
+// need. A test checks that every row equals UDUNITS-2. Private to base.
 #pragma once
 
 #include <optional>
@@ -13,7 +13,7 @@
 
 namespace ovendays::base {
 
-/// SI value = scale * value + offset. `offset` is other than 0 for temperatures only.
+/// SI value = scale * value + offset. Only temperatures have an offset.
 struct UnitFactor {
   double scale = 1.0;
   double offset = 0.0;
@@ -25,11 +25,12 @@ struct KnownUnit {
   UnitFactor factor;
 };
 
-/// All rows of the table.
+/// All rows of the built-in table.
 std::span<const KnownUnit> known_units();
 
-/// The factor of a spelling after UDUNITS-2; nullopt where it is unknown there or of another
-/// dimension. Kitchen spellings are rewritten first. Thread-safe: yes (the library's system is
-/// guarded).
+/// The factor of a unit according to UDUNITS-2, after everyday spellings have been translated.
+/// @return nullopt if the unit is unknown or of another dimension
+/// @throws RunError if the library's unit database cannot be read
+/// Thread-safe: yes; a mutex guards the library.
 std::optional<UnitFactor> udunits_factor(std::string_view spelling, Dimension dimension);
 }  // namespace ovendays::base

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// From a person's text to SI and back: the number first, then the unit. The number is parsed here
-// and not by UDUNITS-2, which would take "3 5 m", "3 m @ 5" or a time stamp for a quantity.
+// Conversion of text to SI and back. A quantity is split into a number and a unit. The number is
+// parsed here and not by UDUNITS-2, which would also accept "3 5 m", "3 m @ 5" or a time stamp.
 #include "ovendays/base/units.h"
 
 #include <array>
@@ -68,10 +68,10 @@ std::string_view trimmed(std::string_view text) {
   return text.substr(first, text.find_last_not_of(" \t") - first + 1);
 }
 
-// Takes a plain decimal number off the front; no hexadecimal, no "inf", no "nan".
+// Removes a decimal number from the front of `text`. Hexadecimal, "inf" and "nan" are not accepted.
 std::optional<double> take_number(std::string_view& text) {
   std::string_view rest = text;
-  // from_chars takes neither a plus sign nor, here, a sign after a sign.
+  // The sign is handled here: from_chars rejects a plus sign, and would accept "-" after "+".
   const bool negative = !rest.empty() && rest.front() == '-';
   if (!rest.empty() && (rest.front() == '-' || rest.front() == '+')) rest.remove_prefix(1);
   if (rest.empty() || ((rest.front() < '0' || rest.front() > '9') && rest.front() != '.')) {
@@ -89,9 +89,9 @@ bool starts_with_digit(std::string_view text) {
   return !text.empty() && text.front() >= '0' && text.front() <= '9';
 }
 
-// A carpenter's number: "3", "1/2" or "1 1/2". The second number is taken only where a slash and a
-// third follow, so that "4 1/m" stays 4 with the unit 1/m.
-std::optional<double> take_carpenters_number(std::string_view& text) {
+// Removes a number that may be a fraction from the front: "3", "1/2" or "1 1/2". A second number is
+// only consumed if a slash and a third one follow, so that "4 1/m" is 4 with the unit 1/m.
+std::optional<double> take_fraction(std::string_view& text) {
   std::string_view rest = text;
   const auto first = take_number(rest);
   if (!first) return std::nullopt;
@@ -150,8 +150,9 @@ std::string with_unit(double value, const char* unit) {
   return *unit == '\0' ? text.data() : std::string(text.data()) + " " + unit;
 }
 
-// Values have passed through radians or kelvins: the last digits of the way back are noise.
-double tidy(double value) {
+// Drops the last digits, which are rounding noise after a conversion to radians or kelvins and
+// back.
+double without_noise(double value) {
   const double rounded = std::round(value * 1e9) / 1e9;
   return std::abs(value) < 1e5 && std::abs(value) > 1e-3 ? rounded : value;
 }
@@ -162,11 +163,11 @@ const char* dimension_phrase(Dimension dimension) { return names_of(dimension).k
 
 std::optional<double> parse_quantity(std::string_view text, Dimension dimension) {
   std::string_view rest = trimmed(text);
-  const auto number = take_carpenters_number(rest);
+  const auto number = take_fraction(rest);
   if (!number) return std::nullopt;
   const auto factor = factor_of(trimmed(rest), dimension);
   if (!factor) return std::nullopt;
-  // An overflow shows here: both parts are finite, the product may not be.
+  // Both parts are finite, but their product may overflow.
   const double value = *number * factor->scale + factor->offset;
   return std::isfinite(value) ? std::optional<double>(value) : std::nullopt;
 }
@@ -176,7 +177,7 @@ std::string quantity_complaint(std::string_view text, Dimension dimension) {
   std::string_view rest = trimmed(text);
   std::string shown(trimmed(text).substr(0, kShown));
   if (trimmed(text).size() > kShown) shown += "...";
-  if (!take_carpenters_number(rest)) return "'" + shown + "' is not a quantity";
+  if (!take_fraction(rest)) return "'" + shown + "' is not a quantity";
   return shown + " is not " + names_of(dimension).kind;
 }
 
@@ -185,9 +186,9 @@ std::string quantity_text(double si_value, Dimension dimension) {
   if (!std::isfinite(si_value)) return with_unit(si_value, names_of(dimension).unit);
   switch (dimension) {
     case Dimension::kAngle:
-      return with_unit(tidy(si_value * kDegPerRad), "deg");
+      return with_unit(without_noise(si_value * kDegPerRad), "deg");
     case Dimension::kTemperature:
-      return with_unit(tidy(si_value - kZeroCelsius_K), "degC");
+      return with_unit(without_noise(si_value - kZeroCelsius_K), "degC");
     case Dimension::kLength:
       return size > 0.0 && size < 0.01 ? with_unit(si_value * 1e3, "mm") : with_unit(si_value, "m");
     case Dimension::kTime:

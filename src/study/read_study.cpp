@@ -35,9 +35,9 @@ struct Touched {
 
 Touched touched_by(const CaseNode& entry) {
   Touched touched;
-  touched.replaced = entry.left_keys("set");
+  touched.replaced = entry.skip_and_list_keys("set");
   for (std::string& path : entry.texts("drop")) touched.replaced.push_back(std::move(path));
-  touched.added = entry.left_keys("add");
+  touched.added = entry.skip_and_list_keys("add");
   return touched;
 }
 
@@ -66,7 +66,7 @@ void Study::read_axes(Reading& reading) {
     plan_.axes[axis] = entry_names(entries);
     listed_[axis] = !entries.empty();
     for (const CaseNode& entry : entries) {
-      entry.leave("use");
+      entry.skip("use");
       touched_by(entry);
     }
   }

@@ -31,7 +31,7 @@ Study::Study(const std::string& file, Causes causes) : file_(file), text_(base::
   plan_.study_text = text_;
   plan_.causes = causes == Causes::kLookedFor;
   Reading reading(text_, file);
-  reading.root.leave("case");
+  reading.root.skip("case");
   read_axes(reading);
   read_changes(reading);
   combine();

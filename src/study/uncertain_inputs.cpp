@@ -62,7 +62,7 @@ const std::array<UncertainInput, kUncertainInputs>& uncertain_inputs() {
 }
 
 double value_at(const UncertainInput& input, double share) {
-  const double deviate = base::normal_deviate(share) / kP90Deviate;
+  const double deviate = base::normal_quantile(share) / kP90Deviate;
   switch (input.shape) {
     case Shape::kNormalFactor:
       return 1.0 + (input.p90 - 1.0) * deviate;

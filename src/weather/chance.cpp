@@ -30,7 +30,7 @@ std::vector<double> normal_scores(const std::vector<double>& values) {
   std::vector<double> scores(values.size());
   for (std::size_t rank = 0; rank < order.size(); ++rank) {
     scores[order[rank]] =
-        normal_deviate((static_cast<double>(rank) + 0.5) / static_cast<double>(values.size()));
+        normal_quantile((static_cast<double>(rank) + 0.5) / static_cast<double>(values.size()));
   }
   return scores;
 }

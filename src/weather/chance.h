@@ -27,8 +27,8 @@ class Chance {
   bool has_spare_ = false;
 };
 
-using base::normal_deviate;
-using base::normal_share;
+using base::normal_cdf;
+using base::normal_quantile;
 /// Each value's standard normal deviate by its rank among all.
 std::vector<double> normal_scores(const std::vector<double>& values);
 }  // namespace ovendays::weather

@@ -311,7 +311,7 @@ void make_wind(const AirPlan& plan, std::vector<WeatherHour>& hours) {
   }
   for (std::size_t i = 0; i < kHours; ++i) {
     state = memory * state + kick * chance.normal();
-    const double share = std::min(normal_share(state), 1.0 - 1e-12);
+    const double share = std::min(normal_cdf(state), 1.0 - 1e-12);
     hours[i].wind_ms = std::sqrt(-std::log(1.0 - share)) * day_course[i % 24];
   }
   const Months got = month_means([&](std::size_t i) { return hours[i].wind_ms; });

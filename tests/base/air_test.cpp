@@ -12,7 +12,7 @@ namespace base = ovendays::base;
 using ovendays::test::within_abs;
 using ovendays::test::within_rel;
 
-TEST_CASE("air conducts and flows as the Sutherland fits say", "[base][reference]") {
+TEST_CASE("conductivity and viscosity of air follow Sutherland's law", "[base][reference]") {
   // HT-17: figures computed from Sutherland's law at one atmosphere, held within 1 %; at 333 K the
   // worked examples of Duffie and Beckman use 0.029 W/mK and 1.88e-5 m2/s.
   struct Row {
@@ -29,14 +29,14 @@ TEST_CASE("air conducts and flows as the Sutherland fits say", "[base][reference
   }
 }
 
-TEST_CASE("pressure falls with height as in the standard atmosphere", "[base][reference]") {
+TEST_CASE("pressure falls with height as in the ICAO standard atmosphere", "[base][reference]") {
   // SUN-23: ICAO standard atmosphere as in pvlib's test of alt2pres; tolerance from its rounded
   // exponents.
   REQUIRE_THAT(base::standard_pressure_Pa(1000.0), within_abs(89874.75, 10.0));
   REQUIRE_THAT(base::standard_pressure_Pa(8000.0), within_abs(35600.5, 10.0));
 }
 
-TEST_CASE("water boils lower on a mountain", "[base][reference]") {
+TEST_CASE("water boils at a lower temperature on a mountain", "[base][reference]") {
   // FOOD-6: computed from the ICAO atmosphere and Antoine's equation; 0.2 K is the spread between
   // them.
   struct Row {
@@ -54,22 +54,22 @@ TEST_CASE("water boils lower on a mountain", "[base][reference]") {
   }
 }
 
-TEST_CASE("latent heat of water is that of the steam tables", "[base][reference]") {
+TEST_CASE("latent heat of water agrees with the steam tables", "[base][reference]") {
   // FOOD-5: steam tables, from memory: 2257 kJ/kg at 100 C, 2358 kJ/kg at 60 C.
   REQUIRE_THAT(base::latent_heat_Jkg(373.15), within_rel(2.257e6, 0.005));
   REQUIRE_THAT(base::latent_heat_Jkg(333.15), within_rel(2.358e6, 0.005));
-  // 0.1 kg boiled off in an hour costs 62.7 W.
+  // Boiling 0.1 kg off in an hour takes 62.7 W.
   REQUIRE_THAT(0.1 * base::latent_heat_Jkg(373.15) / 3600.0, within_rel(62.7, 0.005));
 }
 
-TEST_CASE("boiling point undoes saturation pressure", "[base][identity]") {
+TEST_CASE("boiling point inverts saturation pressure", "[base][identity]") {
   for (const double t_K : {250.0, 273.15, 290.0, 333.0, 360.0, 380.0}) {
     const double back_K = base::boiling_point_K(base::saturation_pressure_Pa(t_K));
-    REQUIRE_THAT(back_K, within_abs(t_K, 1e-9));  // bisection to the last bits
+    REQUIRE_THAT(back_K, within_abs(t_K, 1e-9));  // the bisection converges to the last bits
   }
 }
 
-TEST_CASE("dew point undoes relative humidity", "[base][identity]") {
+TEST_CASE("dew point inverts relative humidity", "[base][identity]") {
   for (const double humidity : {0.05, 0.3, 0.7, 1.0}) {
     const double dew_K = base::dew_point_K(303.15, humidity);
     REQUIRE(dew_K <= 303.15);
@@ -77,11 +77,11 @@ TEST_CASE("dew point undoes relative humidity", "[base][identity]") {
   }
 }
 
-TEST_CASE("dew points side by side are each the plain search's to the bit", "[base][identity]") {
+TEST_CASE("dew points of a batch have the same bits as a plain bisection", "[base][identity]") {
   base::KeyedRandom random(3);
   std::vector<double> temperature_K;
   std::vector<double> humidity;
-  for (int i = 0; i < 101; ++i) {  // not a whole number of vectors
+  for (int i = 0; i < 101; ++i) {  // not a multiple of the vector length
     temperature_K.push_back(230.0 + 90.0 * random.uniform());
     humidity.push_back(i == 0 ? 1.0 : random.uniform());
   }

@@ -5,7 +5,8 @@
 
 namespace base = ovendays::base;
 
-TEST_CASE("days since 1970 go back and forth through four centuries", "[base][identity]") {
+TEST_CASE("dates survive the round trip through day numbers over four centuries",
+          "[base][identity]") {
   long expected = base::days_from_date({1801, 1, 1});
   for (int year = 1801; year <= 2200; ++year) {
     for (int month = 1; month <= 12; ++month) {
@@ -19,7 +20,7 @@ TEST_CASE("days since 1970 go back and forth through four centuries", "[base][id
   }
 }
 
-TEST_CASE("known days have their known numbers", "[base][reference]") {
+TEST_CASE("day numbers agree with known POSIX times", "[base][reference]") {
   // POSIX time: 946684800 s at 2000-01-01 and 1709251200 s at 2024-03-01 UTC.
   REQUIRE(base::days_from_date({1970, 1, 1}) == 0);
   REQUIRE(base::days_from_date({2000, 1, 1}) * 86400 == 946684800);
@@ -37,7 +38,8 @@ TEST_CASE("leap years follow the Gregorian rule", "[base][unit]") {
   REQUIRE(base::days_in_month(2024, 2) == 29);
 }
 
-TEST_CASE("the typical year has 365 days whatever the month's own year", "[base][identity]") {
+TEST_CASE("a typical year has 365 days even if its months come from leap years",
+          "[base][identity]") {
   for (int i = 0; i < 365; ++i) {
     const base::Date date = base::date_from_day_index_365(i, 2024);
     REQUIRE(date.year == 2024);

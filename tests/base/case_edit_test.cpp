@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// A case put together from a base and changes: what is changed, and where a fault is said to be.
+// Cases built from a base case and edits: what an edit changes, and where its faults are reported.
 #include <unistd.h>
 
 #include <filesystem>
@@ -14,7 +14,7 @@ using ovendays::test::contains;
 namespace {
 constexpr Range kAny{0.0, 100.0};
 
-// A study whose only change is the one given, on a base with one of each kind of thing.
+// A study with a single edit, on a base case with one entry of each kind.
 std::string study(const std::string& change) {
   return R"(case = { box = { width = 1, panes = [ { gap = 1 } ], pots = [
   { name = "black pot", mass = 2 }, { name = "pan", mass = 3 } ] }, lid = { mass = 4 } }
@@ -30,14 +30,14 @@ double width_of(const CaseFile& file) {
   return file.root().table("box").quantity("width", Dimension::kLength, kAny, -1.0);
 }
 
-// The first fault that finish() throws; empty where there is none.
+// The first fault that finish() throws; empty if there is none.
 std::string fault_of(CaseFile file) {
   const CaseNode root = file.root();
-  root.leave("lid");
+  root.skip("lid");
   const CaseNode box = root.table("box");
   (void)box.quantity("width", Dimension::kLength, kAny, 0.0);
-  box.leave("panes");
-  box.leave("pots");
+  box.skip("panes");
+  box.skip("pots");
   try {
     file.finish();
   } catch (const InputError& error) {
@@ -47,7 +47,7 @@ std::string fault_of(CaseFile file) {
 }
 }  // namespace
 
-TEST_CASE("a value set at a path takes the place of the base's", "[base][unit]") {
+TEST_CASE("set replaces a value of the base case", "[base][unit]") {
   CHECK(width_of(changed("")) == 1.0);
   CHECK(width_of(changed("set.\"box.width\" = 7")) == 7.0);
   const CaseFile pots = changed("set.\"box.pots.pan.mass\" = 9\nset.\"box.pots.1.mass\" = 8");
@@ -57,7 +57,7 @@ TEST_CASE("a value set at a path takes the place of the base's", "[base][unit]")
   CHECK(both[1].quantity("mass", Dimension::kMass, kAny, 0.0) == 9.0);
 }
 
-TEST_CASE("a table that was not there is made, and one may be added to a list", "[base][unit]") {
+TEST_CASE("set creates missing tables and add appends to a list", "[base][unit]") {
   const CaseFile made = changed("set.\"spot.tree.height\" = 3");
   const CaseNode tree = made.root().table("spot").table("tree");
   CHECK(tree.quantity("height", Dimension::kLength, kAny, 0.0) == 3.0);
@@ -66,8 +66,7 @@ TEST_CASE("a table that was not there is made, and one may be added to a list", 
   CHECK(added.root().count("walls") == 1);
 }
 
-TEST_CASE("what is dropped is gone, and what is used takes the place of a whole table",
-          "[base][unit]") {
+TEST_CASE("drop removes keys and use replaces a whole table", "[base][unit]") {
   CHECK_FALSE(changed("drop = [\"lid\"]").root().has("lid"));
   CHECK(changed("drop = \"box.pots.black pot\"").root().table("box").count("pots") == 1);
   const std::string text =
@@ -78,7 +77,7 @@ TEST_CASE("what is dropped is gone, and what is used takes the place of a whole 
   CHECK_FALSE(whole.root().table("box").has("height"));
 }
 
-TEST_CASE("a fault in a changed case is told where the change stands", "[base][unit]") {
+TEST_CASE("a fault in an edited case is reported at the line of the edit", "[base][unit]") {
   CHECK(fault_of(changed("")).empty());
   CHECK(fault_of(changed("set.\"box.width\" = 700")) ==
         "study.toml:4: box.width: 700 m, allowed 0 to 100 m");
@@ -87,13 +86,13 @@ TEST_CASE("a fault in a changed case is told where the change stands", "[base][u
   CHECK(contains(fault_of(changed("set.\"box.pots.kettle.mass\" = 7")),
                  "change.set.box.pots.kettle.mass: 'kettle', allowed 1 to 2, 'black pot', 'pan'"));
   CHECK(contains(fault_of(changed("set.\"box.pots.3.mass\" = 7")), "'3', allowed 1 to 2"));
-  CHECK(contains(fault_of(changed("set.\"box.width.x\" = 7")), "on its way is a whole number"));
+  CHECK(contains(fault_of(changed("set.\"box.width.x\" = 7")), "leads through a whole number"));
   CHECK(contains(fault_of(changed("drop = [\"box.roof\"]")), "change.drop.box.roof: is not in"));
   CHECK(contains(fault_of(changed("add.\"box.panes\" = 3")), "a whole number, allowed a table"));
   CHECK(contains(fault_of(changed("set = 3")), "allowed paths with their values"));
 }
 
-TEST_CASE("a change reaches into an included file, whose own faults keep its name",
+TEST_CASE("an edit may change an included file, and faults of that file keep its name",
           "[base][unit]") {
   namespace fs = std::filesystem;
   std::string name = (fs::temp_directory_path() / "ovendays_edit_XXXXXX").string();
@@ -121,13 +120,13 @@ TEST_CASE("a change reaches into an included file, whose own faults keep its nam
   fs::remove_all(folder);
 }
 
-TEST_CASE("the text of a changed case tells its content, not its layout", "[base][unit]") {
+TEST_CASE("the text of an edited case does not depend on its layout", "[base][unit]") {
   const std::string one = changed("set.\"box.width\" = 7").text();
   CHECK(one == changed("# a remark\n\nset = { \"box.width\" = 7 }").text());
   CHECK(one != changed("set.\"box.width\" = 8").text());
 }
 
-TEST_CASE("a base that is missing or no case is refused", "[base][unit]") {
+TEST_CASE("a missing or invalid base case is rejected", "[base][unit]") {
   const auto refuses = [](const std::string& text, const std::string& word) {
     try {
       CaseFile::edited(text, "study.toml", {});

@@ -25,7 +25,7 @@ namespace {
 constexpr double kInfinite = std::numeric_limits<double>::infinity();
 constexpr Range kLengths{0.01, 3.0};
 
-/// All messages of finish(), or "" where it does not throw.
+/// All messages of finish(), or "" if it does not throw.
 std::string finish_text(CaseFile& file) {
   try {
     file.finish();
@@ -44,14 +44,14 @@ std::string parse_failure(const std::string& text) {
   return "";
 }
 
-/// A file written into a folder; its path.
+/// Writes a file into a folder and returns its path.
 std::string put(const test::Scratch& folder, const std::string& name, const std::string& text) {
   folder.write(name, text);
   return folder.file(name);
 }
 }  // namespace
 
-TEST_CASE("a case gives its quantities in SI", "[base][unit]") {
+TEST_CASE("quantities of a case are converted to SI", "[base][unit]") {
   CaseFile file(
       "[oven]\nwidth = \"18 in\"\nglaze = 6e-3\ntilt = 30\nair = \"350 F\"\nname = \"box\"\n"
       "turns = true\npanes = 2\nat = [\"07:30\", 09:15:30]\nlist = [\"1 m\", 2, 0.5]\n",
@@ -77,7 +77,8 @@ TEST_CASE("a case gives its quantities in SI", "[base][unit]") {
   REQUIRE(finish_text(file).empty());
 }
 
-TEST_CASE("a value out of range names file, line, key, value and range", "[base][unit]") {
+TEST_CASE("a value out of range is reported with file, line, key, value and range",
+          "[base][unit]") {
   CaseFile file("\n[oven]\n[[oven.flap]]\nflare_angle = 190\nlength = \"4 m\"\n", "case.toml");
   for (const CaseNode& flap : file.root().table("oven").tables("flap")) {
     (void)flap.quantity("flare_angle", Dimension::kAngle, {0.0, 1.5707963267948966}, 1.0);
@@ -88,15 +89,15 @@ TEST_CASE("a value out of range names file, line, key, value and range", "[base]
           "case.toml:5: oven.flap.length: 4 m, allowed 0 to 3 m");
 }
 
-TEST_CASE("the ends of a range are inside it in any unit", "[base][unit]") {
+TEST_CASE("the ends of a range are accepted in every unit", "[base][unit]") {
   CaseFile file("a = 90\nb = \"118.11023622047244 in\"\n", "case.toml");
   (void)file.root().quantity("a", Dimension::kAngle, {0.0, 1.5707963267948966}, 0.0);
-  // A hair above 3 m by rounding: taken as 3 m, never as more.
+  // Rounding puts this slightly above 3 m; it is clamped to 3 m.
   REQUIRE(file.root().quantity("b", Dimension::kLength, {0.0, 3.0}, 0.0) <= 3.0);
   REQUIRE(finish_text(file).empty());
 }
 
-TEST_CASE("a wrong kind of value says what is wanted", "[base][unit]") {
+TEST_CASE("a value of the wrong kind is reported with the kind that is expected", "[base][unit]") {
   CaseFile file(
       "a = true\nb = \"3 kg\"\nc = nan\nd = 1.5\ne = \"yes\"\nf = 3\ng = \"25:00\"\nh = [1, 2]\n"
       "i = \"best\"\nj = 3\nk = [\"a\", 1]\nl = \"abc\"\n",
@@ -122,17 +123,17 @@ TEST_CASE("a wrong kind of value says what is wanted", "[base][unit]") {
       "c.toml:2: b: 3 kg is not a length, allowed at most 3 m\n"
       "c.toml:3: c: nan m, allowed at least 0.5 m\n"
       "c.toml:4: d: a number, allowed a whole number, 1 to 9\n"
-      "c.toml:5: e: a text, allowed true or false\n"
-      "c.toml:6: f: a whole number, allowed a text in quotes\n"
+      "c.toml:5: e: text, allowed true or false\n"
+      "c.toml:6: f: a whole number, allowed text in quotes\n"
       "c.toml:7: g: '25:00', allowed a time of day, \"00:00\" to \"24:00\"\n"
       "c.toml:8: h: 2 values, allowed 12 values\n"
       "c.toml:9: i: 'best', allowed one of: good, fair\n"
       "c.toml:10: j: a whole number, allowed a table, or the name of a TOML file that holds it\n"
-      "c.toml:11: k: a whole number, allowed a text in quotes\n"
+      "c.toml:11: k: a whole number, allowed text in quotes\n"
       "c.toml:12: l: 'abc' is not a quantity, allowed 0 to 20 degC");
 }
 
-TEST_CASE("an unknown key is a fault with the nearest known one", "[base][unit]") {
+TEST_CASE("an unknown key is reported with the closest known key", "[base][unit]") {
   CaseFile file("[oven]\nflair_angle = 60\nwidth = 0.5\nzzz = 1\n[other]\nx = 1\n", "case.toml");
   const CaseNode oven = file.root().table("oven");
   (void)oven.quantity("flare_angle", Dimension::kAngle, {0.0, 1.6}, 0.0);
@@ -144,7 +145,7 @@ TEST_CASE("an unknown key is a fault with the nearest known one", "[base][unit]"
           "case.toml:5: other: unknown key; known here: oven");
 }
 
-TEST_CASE("a message stays on one line whatever a key holds", "[base][unit]") {
+TEST_CASE("a message is one line even if a key contains line breaks", "[base][unit]") {
   CaseFile file("\"a\\nb\" = 1\nc = \"x\\ny\"\n", "case.toml");
   (void)file.root().quantity("c", Dimension::kLength, {0.0, 1.0}, 0.0);
   REQUIRE(finish_text(file) ==
@@ -152,7 +153,7 @@ TEST_CASE("a message stays on one line whatever a key holds", "[base][unit]") {
           "case.toml:2: c: 'x y' is not a quantity, allowed 0 to 1 m");
 }
 
-TEST_CASE("an absent table is an empty node that faults only what is required", "[base][unit]") {
+TEST_CASE("an absent table is an empty node whose required keys are faults", "[base][unit]") {
   CaseFile file("a = 1\n", "case.toml");
   (void)file.root().integer("a", {0.0, 9.0}, 0);
   const CaseNode spot = file.root().table("spot");
@@ -165,14 +166,14 @@ TEST_CASE("an absent table is an empty node that faults only what is required", 
   REQUIRE(finish_text(file) == "case.toml: spot.height: missing, allowed a length, 0.01 to 3 m");
 }
 
-TEST_CASE("a syntax fault is told with its line", "[base][unit]") {
+TEST_CASE("a syntax error is reported with its line", "[base][unit]") {
   REQUIRE(contains(parse_failure("a = 1\nb = \n"), "case.toml:2: not TOML: "));
   REQUIRE(contains(parse_failure("a = 1\na = 2\n"), "case.toml:2: not TOML: "));
   REQUIRE(contains(parse_failure("a = \"\xff\"\n"), "case.toml:1: not TOML: "));
   REQUIRE_THROWS_AS(CaseFile("no/such/case.toml"), base::InputError);
 }
 
-TEST_CASE("hostile nesting is refused, not crashed on", "[base][unit]") {
+TEST_CASE("excessive nesting is rejected without a crash", "[base][unit]") {
   std::string dotted = "a";
   for (int i = 0; i < 200000; ++i) dotted += ".a";
   REQUIRE(contains(parse_failure("\n[" + dotted + "]\n"), "case.toml:2: a key with more than 64"));
@@ -183,7 +184,7 @@ TEST_CASE("hostile nesting is refused, not crashed on", "[base][unit]") {
               .empty());
 }
 
-TEST_CASE("a file far too large for a case is refused unread", "[base][unit]") {
+TEST_CASE("a file too large for a case is rejected without reading it", "[base][unit]") {
   const test::Scratch folder;
   const std::string large = put(folder, "large.toml", std::string((1U << 24) + 1U, '#'));
   REQUIRE_THROWS_AS(CaseFile(large), base::InputError);
@@ -203,7 +204,7 @@ TEST_CASE("faults beyond the first 200 are counted", "[base][unit]") {
   }
 }
 
-TEST_CASE("a million tables are counted without being made", "[base][unit]") {
+TEST_CASE("a hundred thousand tables are counted without creating nodes", "[base][unit]") {
   std::string text;
   for (int i = 0; i < 100000; ++i) text += "[[wall]]\nx1=0\n";
   CaseFile file(text, "case.toml");
@@ -212,10 +213,11 @@ TEST_CASE("a million tables are counted without being made", "[base][unit]") {
   file.root().fault("wall", "100000 walls", "at most 2000");
   REQUIRE(finish_text(file) == "case.toml:1: wall: 100000 walls, allowed at most 2000");
   const std::chrono::duration<double> spent = std::chrono::steady_clock::now() - start;
-  REQUIRE(spent.count() < 1.0);  // one look-up; a generous bound for a busy machine
+  REQUIRE(spent.count() < 1.0);  // a single look-up; the bound is generous for a busy machine
 }
 
-TEST_CASE("a text in the place of a table includes a file beside this one", "[base][unit]") {
+TEST_CASE("a string in place of a table includes a file relative to the including one",
+          "[base][unit]") {
   const test::Scratch folder;
   fs::create_directories(folder.path() / "parts");
   const std::string root = put(folder, "case.toml", "oven = \"parts/oven.toml\"\n");
@@ -227,7 +229,8 @@ TEST_CASE("a text in the place of a table includes a file beside this one", "[ba
   const CaseNode lid = oven.table("lid");
   REQUIRE(lid.path() == "oven.lid");
   REQUIRE(lid.quantity("mass", Dimension::kMass, {0.0, 5.0}, 0.0) == 2.0);
-  REQUIRE(file.root().table("oven").table("lid").present());  // read once, found again
+  REQUIRE(file.root().table("oven").table("lid").present());  // the second access does not read the
+                                                              // file again
   const std::string dir = folder.path();
   REQUIRE(finish_text(file) ==
           dir + "/parts/oven.toml:1: oven.width: 9 m, allowed 0.01 to 3 m\n" + dir +
@@ -236,7 +239,7 @@ TEST_CASE("a text in the place of a table includes a file beside this one", "[ba
   REQUIRE(contains(file.text(), "parts/lid.toml\n# lid\nmass = \"2 kg\""));
 }
 
-TEST_CASE("an include that is missing, broken, circular or too deep is a fault", "[base][unit]") {
+TEST_CASE("a missing, broken, circular or too deeply nested include is a fault", "[base][unit]") {
   const test::Scratch folder;
   const std::string root =
       put(folder,
@@ -278,7 +281,7 @@ TEST_CASE("an include of a device, a pipe or a huge file is a fault", "[base][re
   CHECK(contains(faults, "huge.toml: cannot be read: it is larger than 16777216 bytes"));
 }
 
-TEST_CASE("includes do not multiply without end", "[base][regression]") {
+TEST_CASE("number and total size of included files are limited", "[base][regression]") {
   const test::Scratch folder;
   const std::string none = put(folder, "none.toml", "");
   std::string list = "many = [";
@@ -295,7 +298,7 @@ TEST_CASE("includes do not multiply without end", "[base][regression]") {
   CHECK(contains(finish_text(heavy), "the files of this case are larger than 16777216 bytes"));
 }
 
-TEST_CASE("a key as long as a book is cut in its message", "[base][regression]") {
+TEST_CASE("a very long key is shortened in its message", "[base][regression]") {
   CaseFile file(std::string(100'000, 'x') + " = 1\n", "case.toml");
   (void)file.root().has("y");
   const std::string faults = finish_text(file);

@@ -23,7 +23,7 @@ std::size_t entries(const fs::path& folder) {
 }
 }  // namespace
 
-TEST_CASE("SHA-256 gives the digests of the standard", "[base][reference]") {
+TEST_CASE("SHA-256 gives the digests of the standard's examples", "[base][reference]") {
   // FIPS 180-4 examples (NIST): the empty message, "abc", the 448-bit message; a million "a".
   REQUIRE(base::sha256_hex("") ==
           "e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855");
@@ -50,7 +50,7 @@ TEST_CASE("SHA-256 pads texts whose length is at the edge of a block", "[base][r
   }
 }
 
-TEST_CASE("a committed file replaces the old one whole", "[base][unit]") {
+TEST_CASE("a committed file replaces the old one completely", "[base][unit]") {
   const test::Scratch folder;
   const std::string target = folder.file("out.txt");
   base::write_file(target, "old");
@@ -59,7 +59,7 @@ TEST_CASE("a committed file replaces the old one whole", "[base][unit]") {
   REQUIRE(entries(folder.path()) == 1);
 }
 
-TEST_CASE("a file not committed leaves the old one and nothing else", "[base][unit]") {
+TEST_CASE("an uncommitted file is deleted and the old one kept", "[base][unit]") {
   const test::Scratch folder;
   const std::string target = folder.file("out.txt");
   base::write_file(target, "old");
@@ -72,7 +72,7 @@ TEST_CASE("a file not committed leaves the old one and nothing else", "[base][un
   REQUIRE(entries(folder.path()) == 1);
 }
 
-TEST_CASE("a signal removes pending files", "[base][unit]") {
+TEST_CASE("the signal handler's clean-up removes pending files", "[base][unit]") {
   const test::Scratch folder;
   const base::PendingFile pending(folder.file("out.txt"));
   std::ofstream(pending.path()) << "half";
@@ -80,12 +80,12 @@ TEST_CASE("a signal removes pending files", "[base][unit]") {
   REQUIRE(entries(folder.path()) == 0);
 }
 
-TEST_CASE("a file that cannot be written is a failed run", "[base][unit]") {
+TEST_CASE("a file that cannot be written is a run error", "[base][unit]") {
   const test::Scratch folder;
   REQUIRE_THROWS_AS(base::write_file(folder.path() / "no" / "where.txt", "x"), base::RunError);
 }
 
-TEST_CASE("a file that cannot be read is the user's fault", "[base][unit]") {
+TEST_CASE("a file that cannot be read is an input error", "[base][unit]") {
   const test::Scratch folder;
   const std::string missing = folder.file("missing.csv");
   REQUIRE_THROWS_AS(base::read_file(missing), base::InputError);
@@ -100,7 +100,7 @@ TEST_CASE("a file that cannot be read is the user's fault", "[base][unit]") {
   }
 }
 
-TEST_CASE("only plain files are read, and nothing is waited for", "[base][regression]") {
+TEST_CASE("devices and pipes are rejected without blocking", "[base][regression]") {
   const test::Scratch folder;
   const std::string pipe = folder.file("pipe");
   REQUIRE(::mkfifo(pipe.c_str(), 0600) == 0);
@@ -114,23 +114,24 @@ TEST_CASE("only plain files are read, and nothing is waited for", "[base][regres
   }
 }
 
-TEST_CASE("a file too large is refused by its size, before it is read", "[base][regression]") {
+TEST_CASE("a file that is too large is rejected by its size before reading", "[base][regression]") {
   const test::Scratch folder;
   const std::string sparse = folder.file("sparse");
   std::ofstream(sparse) << "x";
-  fs::resize_file(sparse, std::uintmax_t{1} << 40);  // a hole: reading it would take minutes
+  fs::resize_file(sparse,
+                  std::uintmax_t{1} << 40);  // a sparse file, which would take minutes to read
   REQUIRE_THROWS_AS(base::read_file(sparse), base::InputError);
 }
 
-TEST_CASE("a message is one line of printable text, whatever a file holds", "[base][regression]") {
+TEST_CASE("a message is one line of printable text for any file content", "[base][regression]") {
   using base::printable;
   CHECK(printable("caf\xC3\xA9 \xE2\x82\xAC \xF0\x9F\x8D\x9E") ==
         "caf\xC3\xA9 \xE2\x82\xAC \xF0\x9F\x8D\x9E");
   CHECK(printable(std::string_view("a\0b\n\x1B[2J\x7F", 9)) == "a?b??[2J?");
   CHECK(printable("a\nb\tc", '\n') == "a\nb?c");
   CHECK(printable("\xC2\x9B"
-                  "31m") == "??31m");  // a control sequence in one character
-  // Not UTF-8 (Unicode 15, table 3-7): overlong, a surrogate, beyond the last plane, cut short.
+                  "31m") == "??31m");  // a single character that starts a control sequence
+  // Ill-formed UTF-8 (Unicode 15, table 3-7): overlong, surrogate, above U+10FFFF, truncated.
   CHECK(printable("\xC0\xAF") == "??");
   CHECK(printable("\xE0\x80\xAF") == "???");
   CHECK(printable("\xED\xA0\x80") == "???");
@@ -140,7 +141,7 @@ TEST_CASE("a message is one line of printable text, whatever a file holds", "[ba
   CHECK(odd.message() == "a.csv:3: '1??2'");
 }
 
-TEST_CASE("a fault's message leaves out what is absent", "[base][unit]") {
+TEST_CASE("a fault's message leaves out empty parts", "[base][unit]") {
   using base::Fault;
   const Fault whole{"case.toml", 14, "oven.flap.flare_angle", "190 deg", "0 to 90 deg"};
   REQUIRE(whole.message() == "case.toml:14: oven.flap.flare_angle: 190 deg, allowed 0 to 90 deg");

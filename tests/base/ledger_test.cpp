@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
-// tests/data/ledger.csv says for every published value which test holds it, or why none does. This
-// keeps it true: the tests it names exist, and no id is used that it does not know.
+// tests/data/ledger.csv lists every published value with the test that checks it, or the reason why
+// none does. These tests keep the list true: the tests it names exist, and every id that is used
+// elsewhere is in it.
 #include <filesystem>
 #include <regex>
 #include <set>
@@ -22,7 +23,7 @@ struct Row {
   std::string id, verdict, remark, file, test;
 };
 
-/// Five cells; the last takes the rest of the line, commas and all.
+/// Splits a line into five cells; the last one is the rest of the line, commas included.
 Row row_of(const std::string& line) {
   Row row;
   std::istringstream in(line);
@@ -60,7 +61,7 @@ std::set<std::string> ids_in(const std::string& text) {
 }
 }  // namespace
 
-TEST_CASE("every row of the ledger names a test that exists, or says why there is none",
+TEST_CASE("every row of the ledger names an existing test or says why there is none",
           "[base][unit]") {
   REQUIRE(ledger().size() > 100);
   for (const Row& row : ledger()) {
@@ -79,7 +80,7 @@ TEST_CASE("every row of the ledger names a test that exists, or says why there i
   }
 }
 
-TEST_CASE("a row that is not tested has no test beside it", "[base][unit]") {
+TEST_CASE("an id marked as not tested has no second row with a test", "[base][unit]") {
   std::set<std::string> tested;
   std::set<std::string> untested;
   for (const Row& row : ledger()) (row.file.empty() ? untested : tested).insert(row.id);
@@ -89,7 +90,7 @@ TEST_CASE("a row that is not tested has no test beside it", "[base][unit]") {
   }
 }
 
-TEST_CASE("tests and their data use no id that the ledger does not know", "[base][unit]") {
+TEST_CASE("every id used in tests and their data is in the ledger", "[base][unit]") {
   const std::set<std::string> known = ids_of_ledger();
   int used = 0;
   for (const auto& entry : fs::recursive_directory_iterator(kRoot + "tests")) {

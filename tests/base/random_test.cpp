@@ -11,7 +11,7 @@ using ovendays::base::additive_point;
 using ovendays::base::KeyedRandom;
 using ovendays::test::within_abs;
 
-TEST_CASE("SplitMix64 gives the published stream", "[base][reference]") {
+TEST_CASE("SplitMix64 gives the published sequence", "[base][reference]") {
   // State before the first step is the mixed key, so the stream is compared with the algorithm of
   // Steele, Lea and Flood (2014) written out here.
   const auto mix = [](std::uint64_t z) {
@@ -25,7 +25,7 @@ TEST_CASE("SplitMix64 gives the published stream", "[base][reference]") {
   REQUIRE(random.bits() == mix(0xE220A8397B1DCDAFULL + 0x9E3779B97F4A7C15ULL));
 }
 
-TEST_CASE("keyed streams are uniform and differ from key to key", "[base][unit]") {
+TEST_CASE("keyed streams are uniform and differ between keys", "[base][unit]") {
   double sum = 0.0;
   constexpr int kKeys = 20000;
   for (int key = 0; key < kKeys; ++key) {
@@ -34,13 +34,15 @@ TEST_CASE("keyed streams are uniform and differ from key to key", "[base][unit]"
     REQUIRE((u >= 0.0 && u < 1.0));
     sum += u;
   }
-  // The mean of n uniform numbers has standard deviation 0.289 / sqrt(n) = 0.0020; five of them.
+  // The mean of n uniform numbers has standard deviation 0.289 / sqrt(n) = 0.0020; five are
+  // allowed.
   REQUIRE_THAT(sum / kKeys, within_abs(0.5, 0.0102));
 }
 
-TEST_CASE("additive points fill the square far more evenly than chance", "[base][identity]") {
-  // Count in anchored boxes against their area: the star discrepancy of R2 falls near (log n)/n,
-  // chance gives 1/sqrt(n) = 0.016 at n = 4096. The bound is a fifth of chance.
+TEST_CASE("additive points fill the square far more evenly than random points",
+          "[base][identity]") {
+  // Compares the count in anchored boxes with their area. The star discrepancy of R2 is near (log
+  // n)/n; random points give 1/sqrt(n) = 0.016 at n = 4096, and the bound is a fifth of that.
   constexpr int kPoints = 4096;
   for (const double edge_x : {0.1, 0.25, 0.5, 0.83}) {
     for (const double edge_y : {0.17, 0.4, 0.6, 0.95}) {
@@ -54,7 +56,7 @@ TEST_CASE("additive points fill the square far more evenly than chance", "[base]
   }
 }
 
-TEST_CASE("each coordinate of additive points leaves no wide gap", "[base][identity]") {
+TEST_CASE("no coordinate of the additive points leaves a wide gap", "[base][identity]") {
   constexpr int kPoints = 1000;
   for (std::size_t axis = 0; axis < 4; ++axis) {
     std::vector<double> values;
@@ -68,8 +70,8 @@ TEST_CASE("each coordinate of additive points leaves no wide gap", "[base][ident
     for (std::size_t i = 1; i < values.size(); ++i) {
       widest = std::max(widest, values[i] - values[i - 1]);
     }
-    // Chance leaves about log(n)/n = 0.007; an additive recurrence two or three lengths, the
-    // longest below 4/n for these badly approximable steps.
+    // Random points leave gaps of about log(n)/n = 0.007; an additive recurrence has two or three
+    // gap lengths, the longest below 4/n for these badly approximable steps.
     REQUIRE(widest < 0.0045);
   }
 }

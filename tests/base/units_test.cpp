@@ -45,7 +45,7 @@ TEST_CASE("every row of the table of everyday units equals UDUNITS-2", "[base][i
   }
 }
 
-TEST_CASE("everyday lengths, weights and times become SI", "[base][reference]") {
+TEST_CASE("everyday lengths, masses and times are converted to SI", "[base][reference]") {
   // NIST SP 811 (2008), appendix B.8: inch, foot, pound, ounce, yard and mile are exact.
   require_all({{"18 in", Dimension::kLength, 0.4572},
                {"6 mm", Dimension::kLength, 0.006},
@@ -66,7 +66,7 @@ TEST_CASE("everyday lengths, weights and times become SI", "[base][reference]") 
               kRounding);
 }
 
-TEST_CASE("kitchen volumes are the United States ones", "[base][reference]") {
+TEST_CASE("kitchen volumes are US customary units", "[base][reference]") {
   // NIST SP 811 appendix B.8, figures to seven digits; UDUNITS-2 holds the gallon to seven.
   require_all({{"1 qt", Dimension::kVolume, 9.463529e-4},
                {"1 gal", Dimension::kVolume, 3.785412e-3},
@@ -77,7 +77,8 @@ TEST_CASE("kitchen volumes are the United States ones", "[base][reference]") {
               3e-7);
 }
 
-TEST_CASE("temperatures are absolute and differences are not", "[base][reference]") {
+TEST_CASE("temperatures have an offset and temperature differences have none",
+          "[base][reference]") {
   // Fixed points of the scales by definition: 32 F = 0 C = 273.15 K, 212 F = 100 C.
   require_all({{"32 F", Dimension::kTemperature, 273.15},
                {"212 F", Dimension::kTemperature, 373.15},
@@ -91,7 +92,7 @@ TEST_CASE("temperatures are absolute and differences are not", "[base][reference
               kRounding);
 }
 
-TEST_CASE("all after the slash of a conductivity is below it", "[base][identity]") {
+TEST_CASE("everything after the slash of a conductivity is its denominator", "[base][identity]") {
   for (const char* text :
        {"0.04 W/mK", "0.04 W/m K", "0.04 W/(m K)", "0.04 W/m/K", "0.04 W m-1 K-1"}) {
     INFO(text);
@@ -114,7 +115,7 @@ TEST_CASE("all after the slash of a conductivity is below it", "[base][identity]
                within_rel(0.1442279, 1e-6));
 }
 
-TEST_CASE("bare angles are degrees and percentages are pure numbers", "[base][unit]") {
+TEST_CASE("angles without a unit are degrees and percentages are dimensionless", "[base][unit]") {
   require_all({{"30", Dimension::kAngle, ovendays::base::kPi / 6.0},
                {"30 deg", Dimension::kAngle, ovendays::base::kPi / 6.0},
                {"0.5 rad", Dimension::kAngle, 0.5},
@@ -126,7 +127,7 @@ TEST_CASE("bare angles are degrees and percentages are pure numbers", "[base][un
   REQUIRE_FALSE(parse_quantity("10 deg", Dimension::kNumber));
 }
 
-TEST_CASE("what is not a finite quantity of the kind is refused", "[base][unit]") {
+TEST_CASE("text that is not a finite quantity of the right kind is rejected", "[base][unit]") {
   for (const char* text : {"",      " ",       "nan",   "inf",         "1e999", "-inf m",
                            "m",     "3 kg",    "3 m m", "3 5 m",       "3 m x", "0x10 m",
                            "1/0 m", "3 m @ 5", "3 s",   "3 s-1",       "3 1/m", "3 mm since 2000",
@@ -140,14 +141,14 @@ TEST_CASE("what is not a finite quantity of the kind is refused", "[base][unit]"
   REQUIRE_FALSE(parse_quantity(std::string("1 ").append(100000, 'm'), Dimension::kLength));
 }
 
-TEST_CASE("a complaint says what the text is not", "[base][unit]") {
+TEST_CASE("a complaint names the expected kind of quantity", "[base][unit]") {
   REQUIRE(quantity_complaint("3 kg", Dimension::kLength) == "3 kg is not a length");
   REQUIRE(quantity_complaint("abc", Dimension::kLength) == "'abc' is not a quantity");
   REQUIRE(quantity_complaint("", Dimension::kMass) == "'' is not a quantity");
   REQUIRE(quantity_complaint(std::string(5000, 'x'), Dimension::kMass).size() < 100);
 }
 
-TEST_CASE("values are told in the unit a person expects", "[base][unit]") {
+TEST_CASE("values are printed in the unit a reader expects", "[base][unit]") {
   REQUIRE(quantity_text(190.0 * ovendays::base::kRadPerDeg, Dimension::kAngle) == "190 deg");
   REQUIRE(quantity_text(0.4572, Dimension::kLength) == "0.4572 m");
   REQUIRE(quantity_text(0.006, Dimension::kLength) == "6 mm");
@@ -158,7 +159,7 @@ TEST_CASE("values are told in the unit a person expects", "[base][unit]") {
   REQUIRE(quantity_text(0.85, Dimension::kNumber) == "0.85");
 }
 
-TEST_CASE("units are read alike from many threads", "[base][determinism]") {
+TEST_CASE("many threads parse units to the same values", "[base][determinism]") {
   std::vector<std::thread> threads;
   std::vector<double> sums(4, 0.0);
   for (double& sum : sums) {

@@ -1,14 +1,16 @@
 // SPDX-License-Identifier: MIT
-// A view of a TOML table that knows where it stands, takes quantities with units, remembers which
-// keys were read, and gathers every fault of a file in one go.
+// Typed, unit-aware access to a TOML case file. A CaseNode is a view of one TOML table. It converts
+// quantities to SI, keeps track of which keys were read, and collects all the faults of a file so
+// that they can be reported together.
 //
-// Use: CaseFile file("case.toml"); CaseNode root = file.root(); read what you need;
-//      file.finish() reports unknown keys and throws InputError with all faults at once.
-// A getter that finds a fault records it and returns the fallback, so that reading goes on.
+// Use: CaseFile file("case.toml"); CaseNode root = file.root(); read the values needed;
+//      file.finish() adds a fault for every key that was never read and throws InputError if there
+//      are any faults.
+// A getter that finds a fault records it and returns the fallback, so that reading can continue.
 // A message reads "case.toml:14: oven.flap.flare_angle: 190 deg, allowed 0 to 90 deg".
-// Asking for a key makes it known, whether it is there or not: finish() lists the known keys of a
-// table beside one that is unknown, and the nearest of them by spelling.
-// Thread-safe: no; one file belongs to one thread.
+// Calling a getter marks the key as known, whether or not the file has it: for an unknown key,
+// finish() lists the known keys of the same table and suggests the closest spelling.
+// Not thread-safe: a file and its nodes belong to one thread.
 #pragma once
 
 #include <memory>
@@ -21,130 +23,152 @@
 
 namespace ovendays::base {
 
-/// Closed range for a value, in SI. Infinite ends are left out of messages.
+/// The closed range of values that are accepted, in SI. Infinite ends are omitted from messages.
 struct Range {
   double least;
   double most;
 };
 
 class CaseFile;
-class CaseEditor;  // the part of the implementation that changes a tree
+class CaseEditor;  // private to the implementation: applies edits to a TOML tree
 
-/// Which entry of a file changes a case: "change", 2 is the third [[change]].
+/// Refers to one edit of a study file: {"change", 2} is its third [[change]] table.
 struct CaseEdit {
   std::string array;
   std::size_t index = 0;
 };
 
+/// A view of one table of a case file. Copies are cheap and share the file's state.
 class CaseNode {
  public:
-  /// True where the key stands in this table (marks nothing as read).
+  /// True if this table has the key. Does not mark it as read.
   [[nodiscard]] bool has(const std::string& key) const;
-  /// How many tables tables(key) would return, without making them (marks nothing as read).
+  /// The number of nodes that tables(key) would return, found without creating them. Does not mark
+  /// the key as read.
   [[nodiscard]] std::size_t count(const std::string& key) const;
-  /// True where this node stands for a table that is in the file (an absent table is a valid, empty
-  /// node).
+  /// True if the table exists in the file. A node for an absent table is valid and empty.
   [[nodiscard]] bool present() const;
-  /// The full dotted name of this table, "oven.flap".
+  /// The full dotted name of this table, such as "oven.flap"; empty for the root.
   [[nodiscard]] const std::string& path() const { return path_; }
-  /// Line where this table starts, 0 if absent.
+  /// Line where this table starts, 1-based; 0 if the table is absent.
   [[nodiscard]] int line() const;
+  /// Line of the key's value; that of this table if the key is absent.
   [[nodiscard]] int line_of(const std::string& key) const;
-  /// The file in which the key's value stands (this table's file where the key is absent).
+  /// Name of the file that holds the key's value; this table's file if the key is absent. The two
+  /// differ where edits were applied, see CaseFile::edited().
   [[nodiscard]] std::string file_of(const std::string& key) const;
-  /// The key counts as read, and so does all below it: it is for another reader.
-  void leave(const std::string& key) const;
-  /// leave(), and the keys of the table that stands there; empty where none does.
-  [[nodiscard]] std::vector<std::string> left_keys(const std::string& key) const;
+  /// Marks the key, with everything below it, as read. For parts of a file that another reader
+  /// handles.
+  void skip(const std::string& key) const;
+  /// The same as skip(); also returns the keys of the table at `key`, if there is one.
+  [[nodiscard]] std::vector<std::string> skip_and_list_keys(const std::string& key) const;
 
-  /// A quantity: a TOML number (SI; degrees for angles) or a string with a unit.
-  /// @return SI value; `fallback` where absent or at fault (fault recorded).
+  /// A quantity, written as a TOML number (in SI, angles in degrees) or as a string with a unit.
+  /// @return the SI value; `fallback` if the key is absent or its value is at fault
   [[nodiscard]] double quantity(const std::string& key,
                                 Dimension dim,
                                 Range allowed,
                                 double fallback) const;
-  /// The same, but absent is a fault.
+  /// The same for a key that must be present. After a fault the result is a finite value inside the
+  /// range.
   [[nodiscard]] double required_quantity(const std::string& key,
                                          Dimension dim,
                                          Range allowed) const;
-  /// nullopt where absent or at fault.
+  /// The same; nullopt if the key is absent or its value is at fault.
   [[nodiscard]] std::optional<double> optional_quantity(const std::string& key,
                                                         Dimension dim,
                                                         Range allowed) const;
-  /// An array of quantities; empty where absent or at fault. A single value counts as an array of
-  /// one. A wrong count is a fault unless count is 0.
+  /// An array of quantities. A single value counts as an array of one.
+  /// @param count the number of values required; 0 accepts any number
+  /// @return SI values; empty if the key is absent or if any value or the count is at fault
   [[nodiscard]] std::vector<double> quantities(const std::string& key,
                                                Dimension dim,
                                                Range allowed,
                                                std::size_t count) const;
 
-  /// A text in quotes.
+  /// A string; `fallback` if the key is absent or its value is at fault.
   [[nodiscard]] std::string text(const std::string& key, const std::string& fallback) const;
+  /// The same for a key that must be present and not empty.
   [[nodiscard]] std::string required_text(const std::string& key) const;
+  /// A boolean.
   [[nodiscard]] bool flag(const std::string& key, bool fallback) const;
+  /// A whole number inside a range.
   [[nodiscard]] long integer(const std::string& key, Range allowed, long fallback) const;
-  /// An array of texts; a single text counts as an array of one.
+  /// An array of strings. A single string counts as an array of one.
   [[nodiscard]] std::vector<std::string> texts(const std::string& key) const;
-  /// One of a list of words; returns its index. Anything else is a fault that lists the words.
+  /// One of a list of words. Any other value is a fault whose message lists the words.
+  /// @return the index of the word in `words`
   [[nodiscard]] std::size_t choice(const std::string& key,
                                    const std::vector<std::string>& words,
                                    std::size_t fallback) const;
-  /// A clock time, "HH:MM" or TOML's own HH:MM:SS, as seconds of the day [s], 0..86400.
+  /// A time of day [s], 0..86400, written as "HH:MM" or as a TOML local time HH:MM:SS.
   [[nodiscard]] double clock(const std::string& key, double fallback_s) const;
+  /// An array of times of day [s]. A single time counts as an array of one.
   [[nodiscard]] std::vector<double> clocks(const std::string& key) const;
 
-  /// A sub-table; absent gives an empty node (present() is false). A string value is the name of
-  /// another TOML file, relative to this one, that holds the table at its top level ("include").
-  /// A file that includes itself, more than 8 files one inside another, more than 256 in all, or
-  /// more than 16 MiB of them is a fault.
+  /// A sub-table; an absent one gives an empty node (present() is false). A string is an include:
+  /// the name of another TOML file, relative to this one, whose top level is the table.
+  /// It is a fault for a file to include itself, for includes to nest more than 8 deep, and for a
+  /// case to have more than 256 files or more than 16 MiB in all.
   [[nodiscard]] CaseNode table(const std::string& key) const;
-  /// An array of tables; a single table counts as one. Strings in it are includes.
+  /// An array of tables. A single table counts as an array of one. Strings in it are includes.
   [[nodiscard]] std::vector<CaseNode> tables(const std::string& key) const;
 
-  /// Records a fault at a key (or at the table when key is empty). The key counts as read.
+  /// Records a fault of a key, or of the table if `key` is empty, and marks the key as read.
+  /// @param got what was found
+  /// @param allowed what would be accepted; may be empty, see Fault
   void fault(const std::string& key, const std::string& got, const std::string& allowed) const;
 
  private:
   friend class CaseFile;
   friend class CaseEditor;
   struct State;
-  struct Access;  // the part of the implementation that knows TOML
+  struct Access;  // private to the implementation: everything that depends on the TOML library
   CaseNode() = default;
   std::shared_ptr<State> state_;
-  const void* table_ = nullptr;  // toml::table, kept out of this header; null where absent
+  const void* table_ = nullptr;  // a toml::table, opaque here; null if absent
   std::string path_;
-  int document_ = 0;     // which file this table stands in: 0 is the root, others are includes
-  int anchor_line_ = 0;  // line to name for this table; that of the table around it where absent
+  int document_ = 0;     // index of the file: 0 is the case file itself, others are includes
+  int anchor_line_ = 0;  // line to report for this table; its parent's if it is absent
 };
 
+/// A parsed case file with its includes, and the faults found in it so far.
 class CaseFile {
  public:
-  /// Reads and parses. @throws InputError when the file cannot be read, is larger than 16 MiB, or
-  /// is not TOML.
+  /// Reads and parses a file.
+  /// @throws InputError if the file cannot be read, is larger than 16 MiB, or is not TOML
   explicit CaseFile(const std::string& file);
-  /// The same from text that is already in memory; `file` is the name used in messages.
+  /// Parses text that is already in memory.
+  /// @param file the name to use in messages; includes are relative to it
+  /// @throws InputError if the text is not TOML
   CaseFile(const std::string& text, const std::string& file);
-  /// A case with changes, both told by one file: its key `case` is the case (a table, or the name
-  /// of a file that holds it), and each edit is an entry of one of its arrays, applied in turn:
-  ///   use = TABLE or FILE     takes the place of the case's table of the array's name
-  ///   drop = ["spot.bay"]     these keys are taken out
-  ///   set."oven.pane" = ...   the value takes the place of the one at that path, or is put there
-  ///   add."oven.pane" = ...   a table more at the end of an array of tables
-  /// Within an edit in this order, paths in that of the alphabet. A path's parts are keys; in an
-  /// array of tables a number, counted from 1, or the table's name. An include on the path is read.
-  /// Faults of an edit are found by finish(), with the line of the edit. text() is then the changed
-  /// tree in TOML, the same however the file is laid out.
-  /// @throws InputError where the file is not TOML or its case cannot be read
+  /// Builds a case from a base case and a list of edits that stand in the same file. The file's key
+  /// `case` is the base: a table, or the name of a file that holds it. Each edit is one table of
+  /// one of the file's arrays, and edits are applied in the order given:
+  ///   use = TABLE or FILE     replaces the case's table that has the array's name
+  ///   drop = ["spot.bay"]     removes these keys
+  ///   set."oven.pane" = ...   replaces the value at that path, or inserts it
+  ///   add."oven.pane" = ...   appends a table to an array of tables
+  /// Within one edit they are applied in this order, and paths in alphabetical order. The parts of
+  /// a path are keys; after an array of tables comes either a number, counted from 1, or the `name`
+  /// of one of its tables. A path may lead through an include, which is then read. Faults of edits
+  /// carry the line of the edit. text() gives the edited tree as TOML, which is independent of the
+  /// layout of the file.
+  /// @throws InputError if the file is not TOML or its base case cannot be read; faults of edits
+  /// are only recorded, and finish() throws them
   static CaseFile edited(const std::string& text,
                          const std::string& file,
                          const std::vector<CaseEdit>& edits);
+  /// The top-level table.
   [[nodiscard]] CaseNode root() const;
-  /// The text of the file as read (for the results), includes appended.
+  /// The text of the file and of its includes, to be stored with the results.
   [[nodiscard]] std::string text() const;
-  /// Records a fault found outside any node.
+  /// Records a fault that belongs to no node.
   void fault(Fault fault);
-  /// Adds "unknown key" faults for all keys nobody read, and throws if there are any faults.
-  /// @throws InputError, faults in file order; beyond the first 200 they are counted only.
+  /// Records an "unknown key" fault for every key that was not read, then throws if there are
+  /// faults.
+  /// @throws InputError with the faults in the order of the file; at most 200 of them are listed,
+  /// the rest are counted
   void finish();
 
  private:

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Constants of nature and of the standards, once, in SI.
+// Physical constants and unit conversions in SI. Each one is defined here and nowhere else.
 #pragma once
 
 #include <numbers>
@@ -13,7 +13,7 @@ inline constexpr double kDegPerRad = 180.0 / kPi;
 inline constexpr double kStefanBoltzmann_Wm2K4 = 5.670374419e-8;
 /// Standard gravity [m/s2], CGPM 1901.
 inline constexpr double kGravity_ms2 = 9.80665;
-/// 0 degC [K].
+/// The zero of the Celsius scale [K].
 inline constexpr double kZeroCelsius_K = 273.15;
 /// Standard atmosphere at sea level [Pa], ICAO Doc 7488.
 inline constexpr double kStandardPressure_Pa = 101325.0;

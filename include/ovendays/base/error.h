@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
-// The kinds of failure: InputError (what the user gave is wrong; exit code 2) and RunError (the run
-// itself failed; exit code 1). Only readers throw InputError. Nobody but cli prints either.
+// The two kinds of failure. InputError: what the user supplied is wrong (exit code 2). RunError:
+// the input was sound but the run failed (exit code 1). Only readers throw InputError, and only
+// `cli` prints either of them.
 #pragma once
 
 #include <stdexcept>
@@ -10,26 +11,26 @@
 
 namespace ovendays::base {
 
-/// The text as it may go to a terminal or into a message: control characters and bytes that are not
-/// UTF-8 become '?', so that a file's content can neither end a line nor steer a terminal.
-/// @param keep a control character that stays, such as a line end; 0 for none
+/// Makes text safe to print: replaces control characters and bytes that are not valid UTF-8 by '?'.
+/// Without this, the content of a file could break a message into lines or steer the terminal.
+/// @param keep one control character to let through, such as '\n'; 0 for none
 std::string printable(std::string_view text, char keep = '\0');
 
-/// One thing that is wrong in an input file. `line` is 1-based, 0 where no line applies.
+/// One thing that is wrong in an input file.
 struct Fault {
   std::string file;
-  int line = 0;
-  std::string field;    ///< full key, e.g. "oven.flap.flare_angle"; empty where none applies
+  int line = 0;         ///< 1-based; 0 where the fault belongs to no line
+  std::string field;    ///< full key, e.g. "oven.flap.flare_angle"; empty where there is none
   std::string got;      ///< what was found, with its unit
-  std::string allowed;  ///< what is allowed; empty where `got` says it all
+  std::string allowed;  ///< what would be accepted; empty where `got` is explanation enough
 
-  /// "file:line: field: got, allowed ..." with absent parts left out; always one line,
-  /// see printable().
+  /// The fault as "file:line: field: got, allowed ...". Empty parts are left out, and the result is
+  /// always a single line of printable text.
   [[nodiscard]] std::string message() const;
 };
 
-/// Thrown by readers. Carries every fault found in one go, in file order.
-/// what() is all messages, one a line.
+/// Thrown by readers. It carries all the faults that were found, in the order of the file, so that
+/// a user can correct them in one pass. what() holds all messages, one per line.
 class InputError : public std::runtime_error {
  public:
   explicit InputError(Fault fault);
@@ -40,7 +41,8 @@ class InputError : public std::runtime_error {
   std::vector<Fault> faults_;
 };
 
-/// The run failed though the input was sound: a solver gave up, a file could not be written.
+/// Thrown when the input was sound but the run failed, for example because a solver did not
+/// converge or a file could not be written.
 class RunError : public std::runtime_error {
  public:
   using std::runtime_error::runtime_error;

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
-// Random and low-discrepancy numbers. Streams are keyed by what they are for (a ray, a day), never
-// by thread, so that results do not depend on the number of threads.
+// Pseudo-random and low-discrepancy numbers. A stream is keyed by the work item it serves (a ray, a
+// day), never by the thread, so that results do not depend on the number of threads. A KeyedRandom
+// belongs to one thread; the free functions are pure.
 #pragma once
 
 #include <array>
@@ -8,18 +9,20 @@
 
 namespace ovendays::base {
 
-/// SplitMix64 (Steele, Lea, Flood 2014): a small, fast, well-mixed stream keyed by any integers.
+/// A SplitMix64 generator (Steele, Lea, Flood 2014): small, fast, and well mixed even for
+/// neighbouring keys.
 class KeyedRandom {
  public:
-  /// A stream of its own for every key, or pair of keys in order: (1, 2) is not (2, 1).
+  /// Every key has a stream of its own.
   explicit constexpr KeyedRandom(std::uint64_t key) : state_(mix(key + kGolden)) {}
+  /// Every ordered pair of keys has a stream of its own: (1, 2) differs from (2, 1).
   constexpr KeyedRandom(std::uint64_t a, std::uint64_t b) : KeyedRandom(mix(a + kGolden) ^ b) {}
-  /// The next 64 bits of the stream.
+  /// The next 64 random bits.
   constexpr std::uint64_t bits() {
     state_ += kGolden;
     return mix(state_);
   }
-  /// Uniform in [0, 1), 53 bits.
+  /// The next number, uniform in [0, 1) with 53 random bits.
   constexpr double uniform() { return static_cast<double>(bits() >> 11U) * 0x1.0p-53; }
 
  private:
@@ -32,13 +35,13 @@ class KeyedRandom {
   std::uint64_t state_;
 };
 
-/// Steps of the additive-recurrence sequence in `N` dimensions: the powers 1..N of the inverse of
-/// the positive root of x^(N+1) = x + 1 (Roberts 2018). Computed by the compiler.
+/// Step sizes of the additive-recurrence sequence in `N` dimensions: the powers 1..N of 1/r, where
+/// r is the positive root of x^(N+1) = x + 1 (Roberts 2018). Evaluated at compile time.
 template <int N>
 constexpr std::array<double, N> additive_steps() {
   double root = 2.0;
   for (int i = 0; i < 40; ++i) {
-    double power = 1.0;  // root^N; Newton on x^(N+1) - x - 1
+    double power = 1.0;  // becomes root^N; one Newton step on x^(N+1) - x - 1 follows
     for (int k = 0; k < N; ++k) power *= root;
     root -= (power * root - root - 1.0) / ((N + 1) * power - 1.0);
   }
@@ -48,8 +51,10 @@ constexpr std::array<double, N> additive_steps() {
   return steps;
 }
 
-/// Point `index` of that sequence, each coordinate in [0, 1), shifted by `shift` (>= 0). Evenly
-/// spread for any number of points from the first; exact enough for an index below 2^40.
+/// One point of that low-discrepancy sequence, with every coordinate in [0, 1). Any leading part of
+/// the sequence covers the unit cube evenly.
+/// @param index 0..2^40; beyond, rounding errors become visible
+/// @param shift >= 0, added to every coordinate before wrapping (Cranley and Patterson 1976)
 template <int N>
 constexpr std::array<double, N> additive_point(std::uint64_t index, double shift = 0.5) {
   constexpr std::array<double, N> kSteps = additive_steps<N>();

@@ -50,7 +50,7 @@ bool DayAir::add_cloud_point(long hour, const SkyOptions& options) {
   if (record.ghi_Wm2 <= 0.0) return false;
   const double t_s =
       kHour_s * static_cast<double>(hour - 24 * day_) + shift_s_ + 0.5 * record.length_s;
-  const sun::SunPlace sun = frame_.sun_at(t_s, year_.place);
+  const sun::SunDirection sun = frame_.sun_at(t_s, year_.place);
   const double cos_z = std::cos(sun.zenith_rad);
   if (cos_z < kCloudCosZenith) return false;
   const ClearSky clear = clear_sky({sun.zenith_rad,

@@ -43,8 +43,8 @@ double interval_shift_s(const weather::WeatherYear& year) {
   return start_s > 0.5 * kSecondsPerDay ? start_s - kSecondsPerDay : start_s;
 }
 
-sun::SunPlace DayFrame::sun_at(double t_s, const sun::Place& place) const {
-  return sun::sun_place(base::utc_from_local(date, t_s, place.utc_offset_s), place, air);
+sun::SunDirection DayFrame::sun_at(double t_s, const sun::Place& place) const {
+  return sun::sun_direction(base::utc_from_local(date, t_s, place.utc_offset_s), place, air);
 }
 
 DayFrame make_day_frame(const weather::WeatherYear& year, long day) {

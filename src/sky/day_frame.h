@@ -34,7 +34,7 @@ struct DayFrame {
   /// In order, apart by a minute or more; own light and that of the neighbouring dates.
   std::vector<Stretch> lit;
 
-  [[nodiscard]] sun::SunPlace sun_at(double t_s, const sun::Place& place) const;
+  [[nodiscard]] sun::SunDirection sun_at(double t_s, const sun::Place& place) const;
 };
 
 /// @param day index, may run beyond the year's ends

@@ -13,7 +13,7 @@ namespace ovendays::sky {
 /// The sun at one end of a piece.
 struct HourPoint {
   double t_s = 0.0;
-  sun::SunPlace sun;
+  sun::SunDirection sun;
   SunHeight height;            ///< the zenith held at 90 deg or less
   double extra_Wm2 = 0.0;      ///< extraterrestrial normal
   double beam_shape = 0.0;     ///< clear_beam_shape at that height

@@ -12,7 +12,7 @@ using base::kSecondsPerDay;
 constexpr double kHalfDay_s = kSecondsPerDay / 2.0;
 constexpr double kTimeTolerance_s = 0.01;
 
-// The sun's apparent elevation over one local day.
+// The sun over one local date, as a function of local standard time.
 struct DaySun {
   const base::Date& date;
   const Place& place;
@@ -24,6 +24,7 @@ struct DaySun {
   [[nodiscard]] double equation_of_time_s(double local_s) const {
     return sun_position(utc(local_s), place, air).equation_of_time_s;
   }
+  /// Sine of the apparent elevation.
   [[nodiscard]] double height(double local_s) const {
     return std::cos(sun_zenith(utc(local_s), place, air).zenith_rad);
   }
@@ -34,8 +35,9 @@ struct Instant {
   double height;
 };
 
-// Upper transit. The mean sun crosses the meridian exactly once in [0, 86400) of each date; the
-// equation of time is added after that, so that no date has two transits or none.
+// Time of the upper transit. The mean sun crosses the meridian exactly once during [0, 86400) of
+// each date. The equation of time is applied only afterwards, so that no date has two transits or
+// none.
 double transit_of(const DaySun& sun) {
   const double mean_noon_s =
       kHalfDay_s - sun.place.longitude_rad / base::kTwoPi * kSecondsPerDay + sun.place.utc_offset_s;
@@ -44,8 +46,8 @@ double transit_of(const DaySun& sun) {
   return wrapped_s - sun.equation_of_time_s(first_s);
 }
 
-// Where the height changes sign between two instants: regula falsi with the Illinois rule, which
-// keeps the bracket and so cannot run away.
+// The instant between a and b at which the height changes sign. Regula falsi with the Illinois rule
+// converges fast and never leaves the bracket.
 double crossing(const DaySun& sun, const Instant& a, const Instant& b) {
   double a_s = a.local_s;
   double b_s = b.local_s;
@@ -91,16 +93,16 @@ DayLight day_light(const base::Date& date, const Place& place, const RefractionA
     light.sunset_s = kSecondsPerDay;
     return light;
   }
-  // A sun that does not set before (after) this day's light joins it to the neighbouring day's.
+  // If the sun is up at a lower transit, the daylight joins that of the neighbouring date.
   const double joined_rise_s = std::min(0.0, before_s);
   const double joined_set_s = std::max(kSecondsPerDay, after_s);
   if (up_transit) {
     light.sunrise_s = up_before ? joined_rise_s : crossing(sun, before, transit);
     light.sunset_s = up_after ? joined_set_s : crossing(sun, transit, after);
-  } else if (up_before) {  // close to a pole, the autumn sun sinks through the day
+  } else if (up_before) {  // close to a pole in autumn, where the sun sinks all day
     light.sunrise_s = joined_rise_s;
     light.sunset_s = crossing(sun, before, transit);
-  } else {  // close to a pole, spring
+  } else {  // close to a pole in spring
     light.sunrise_s = crossing(sun, transit, after);
     light.sunset_s = joined_set_s;
   }

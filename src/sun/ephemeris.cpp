@@ -19,14 +19,14 @@ constexpr double kJ2000_s = 946728000.0;  // 2000-01-01 12:00, since 1970
 constexpr double kDaysPerMillennium = 365250.0;
 constexpr double kRadPerArcsec = kRadPerDeg / 3600.0;
 
-// amplitude cos(phase + rate tau), tau in Julian millennia from J2000.
+// One periodic term, amplitude cos(phase + rate tau), with tau in Julian millennia since J2000.
 struct Term {
   double amplitude;
   double phase;
   double rate;
 };
 
-// Heliocentric longitude of the Earth, L0 [1e-8 rad].
+// Heliocentric longitude of the Earth, series L0 [1e-8 rad].
 constexpr std::array<Term, 23> kLongitude0 = {{{3341656, 4.6692568, 6283.0758500},
                                                {34894, 4.62610, 12566.15170},
                                                {3497, 2.7441, 5753.3849},
@@ -50,7 +50,7 @@ constexpr std::array<Term, 23> kLongitude0 = {{{3341656, 4.6692568, 6283.0758500
                                                {271, 0.315, 10977.079},
                                                {243, 0.345, 5486.778},
                                                {206, 4.806, 2544.314}}};
-// Distance of the Earth, R0 [1e-8 AU].
+// Distance of the Earth, series R0 [1e-8 AU].
 constexpr std::array<Term, 10> kDistance0 = {{{1670700, 3.0984635, 6283.0758500},
                                               {13956, 3.05525, 12566.15170},
                                               {3084, 5.1985, 77713.7715},
@@ -68,16 +68,17 @@ double sum_of(std::span<const Term> terms, double tau) {
   return sum;
 }
 
-// The sun's longitude is this much times tau, and a rest that swings.
+// The sun's longitude is this rate times tau plus a periodic remainder. Only the remainder is
+// interpolated between days, where the steady motion would cost digits.
 constexpr double kLongitudeRate = 6283.31966747;
 
-double swinging_longitude_rad(double tau) {
+double periodic_longitude_rad(double tau) {
   const double l0 = 175347046.0 + sum_of(kLongitude0, tau);
   const double l1 = 206059.0 * std::cos(2.678235 + 6283.0758500 * tau) +
                     4303.0 * std::cos(2.6351 + 12566.1517 * tau);
   const double l2 = 52919.0;
-  // Half a turn from the Earth's longitude to the sun's; -0.09033" from the dynamical equinox to
-  // FK5 (Meeus eq. 32.3).
+  // The sun is opposite the Earth, hence pi. The conversion from the dynamical equinox to FK5 takes
+  // -0.09033" (Meeus eq. 32.3).
   return 1e-8 * (l0 + tau * (l1 + tau * l2)) + kPi - 0.09033 * kRadPerArcsec;
 }
 
@@ -91,7 +92,7 @@ struct Nutation {
   double obliquity_rad;
 };
 
-// Meeus p. 144: within 0.5" in longitude and 0.1" in obliquity.
+// Meeus p. 144, accurate to 0.5" in longitude and 0.1" in obliquity.
 Nutation nutation(double centuries) {
   const double node = (125.04452 - 1934.136261 * centuries) * kRadPerDeg;
   const double sun2 = 2.0 * (280.4665 + 36000.7698 * centuries) * kRadPerDeg;
@@ -101,9 +102,10 @@ Nutation nutation(double centuries) {
           kRadPerArcsec * (9.20 * std::cos(node) + 0.57 * std::cos(sun2) + 0.10 * std::cos(moon2) -
                            0.09 * std::cos(2.0 * node))};
 }
-/// What needs long sums and moves slowly.
+
+/// The quantities that need long sums but change slowly.
 struct SlowSun {
-  double longitude_rad;  ///< the part that swings
+  double longitude_rad;  ///< periodic remainder
   double distance_au;
   double nutation_rad;  ///< in longitude
   double sin_obliquity, cos_obliquity;
@@ -115,23 +117,24 @@ SlowSun slow_sun(double days_tt) {
   const Nutation nut = nutation(centuries);
   const double obliquity_rad =
       kRadPerArcsec * (84381.448 - 46.8150 * centuries) + nut.obliquity_rad;
-  return {swinging_longitude_rad(tau),
+  return {periodic_longitude_rad(tau),
           distance_au(tau),
           nut.longitude_rad,
           std::sin(obliquity_rad),
           std::cos(obliquity_rad)};
 }
 
-/// The same between whole days, by the cubic through the four days around. The fastest term goes
-/// round in 13.7 days: 3e-9 rad off at most. Each thread keeps the days last asked for; the numbers
-/// depend on the day alone.
-SlowSun slow_sun_between(double days_tt) {
-  struct Kept {
+/// Interpolates slow_sun() by the cubic (Lagrange) through the four whole days around an instant.
+/// The fastest term has a period of 13.7 days, so the error is at most 3e-9 rad. Each thread caches
+/// eight days; since an entry depends on its day only, results do not depend on the order of the
+/// calls.
+SlowSun interpolated_slow_sun(double days_tt) {
+  struct CacheEntry {
     double day = std::numeric_limits<double>::quiet_NaN();
     SlowSun sun{};
   };
-  constexpr std::size_t kMost = 8;
-  thread_local std::array<Kept, kMost> kept;
+  constexpr std::size_t kEntries = 8;
+  thread_local std::array<CacheEntry, kEntries> cache;
   const double first = std::floor(days_tt) - 1.0;
   const double x = days_tt - first - 1.0;  // 0..1 between the second day and the third
   const std::array<double, 4> weight = {-x * (x - 1.0) * (x - 2.0) / 6.0,
@@ -141,14 +144,14 @@ SlowSun slow_sun_between(double days_tt) {
   SlowSun sum{};
   for (std::size_t i = 0; i < weight.size(); ++i) {
     const double day = first + static_cast<double>(i);
-    const double place = day - kMost * std::floor(day / kMost);
-    Kept& at = kept[static_cast<std::size_t>(place)];
-    if (at.day != day) at = {day, slow_sun(day)};
-    sum.longitude_rad += weight[i] * at.sun.longitude_rad;
-    sum.distance_au += weight[i] * at.sun.distance_au;
-    sum.nutation_rad += weight[i] * at.sun.nutation_rad;
-    sum.sin_obliquity += weight[i] * at.sun.sin_obliquity;
-    sum.cos_obliquity += weight[i] * at.sun.cos_obliquity;
+    const double index = day - kEntries * std::floor(day / kEntries);
+    CacheEntry& entry = cache[static_cast<std::size_t>(index)];
+    if (entry.day != day) entry = {day, slow_sun(day)};
+    sum.longitude_rad += weight[i] * entry.sun.longitude_rad;
+    sum.distance_au += weight[i] * entry.sun.distance_au;
+    sum.nutation_rad += weight[i] * entry.sun.nutation_rad;
+    sum.sin_obliquity += weight[i] * entry.sun.sin_obliquity;
+    sum.cos_obliquity += weight[i] * entry.sun.cos_obliquity;
   }
   return sum;
 }
@@ -163,7 +166,7 @@ GeocentricSun geocentric_sun(base::UtcTime time, double delta_t_s) {
   const double days_tt = days_ut + delta_t_s / base::kSecondsPerDay;
   const double tau = days_tt / kDaysPerMillennium;
   const double centuries = 10.0 * tau;
-  const SlowSun slow = slow_sun_between(days_tt);
+  const SlowSun slow = interpolated_slow_sun(days_tt);
 
   GeocentricSun sun;
   sun.distance_au = slow.distance_au;
@@ -179,7 +182,7 @@ GeocentricSun geocentric_sun(base::UtcTime time, double delta_t_s) {
   sun.sidereal_rad = kRadPerDeg * (280.46061837 + 360.98564736629 * days_ut +
                                    0.000387933 * centuries * centuries) +
                      equinoxes_rad;
-  // Meeus eq. 28.1 and 28.2; 0.0057183 deg is the constant of aberration.
+  // Meeus eqs. 28.1 and 28.2; 0.0057183 deg is the constant of aberration.
   const double mean_longitude_rad =
       kRadPerDeg * (280.4664567 + tau * (360007.6982779 + tau * 0.03032028) - 0.0057183);
   sun.mean_ascension_rad = mean_longitude_rad + equinoxes_rad;

@@ -15,23 +15,25 @@ using base::kPi;
 using base::kRadPerDeg;
 using base::kTwoPi;
 
-// Below this true elevation [deg] the whole disc, refraction included, is under the horizon and
-// refraction is switched off: -(disc radius + refraction at the horizon), Reda and Andreas 3.11.3.
+// Below this true elevation [deg] the whole refracted disc is under the horizon, and refraction is
+// left out: -(radius of the disc + refraction at the horizon), Reda and Andreas section 3.11.3.
 constexpr double kRefractionEnd_deg = -(0.26667 + 0.5667);
 constexpr double kHorizontalParallax_rad = 8.794 / 3600.0 * kRadPerDeg;
 
-// Reda and Andreas eq. 42 (Saemundsson's refraction). The report adds 273 to Celsius, not 273.15.
+// Reda and Andreas eq. 42 (Saemundsson's formula). The report converts from Celsius by adding 273,
+// not 273.15; hence the 0.15.
 double refraction_rad(double true_elevation_rad, const RefractionAir& air) {
   const double e0 = true_elevation_rad * kDegPerRad;
   if (e0 < kRefractionEnd_deg) return 0.0;
   const double scale = air.pressure_Pa / 101000.0 * 283.0 / (air.temperature_K - 0.15);
   return kRadPerDeg * scale * 1.02 / (60.0 * std::tan(kRadPerDeg * (e0 + 10.3 / (e0 + 5.11))));
 }
+
 double delta_t_at_s(base::UtcTime time) {
   return delta_t_of_year_s(1970.0 + time.unix_s / (365.2425 * base::kSecondsPerDay));
 }
 
-// Towards the sun from the Earth's centre, along the site's axes.
+// Unit vector from the centre of the Earth towards the sun, along the axes of the site.
 struct Towards {
   double east, north, up, horizontal;
 };
@@ -61,9 +63,9 @@ SunZenith zenith_of(const GeocentricSun& sun, const Towards& to, const Refractio
   return made;
 }
 
-SunPlace place_of(const GeocentricSun& sun, const Place& place, const RefractionAir& air) {
+SunDirection direction_of(const GeocentricSun& sun, const Place& place, const RefractionAir& air) {
   const Towards to = towards(sun, place);
-  SunPlace made;
+  SunDirection made;
   static_cast<SunZenith&>(made) = zenith_of(sun, to, air);
   const double azimuth_rad = std::atan2(to.east, to.north);
   made.azimuth_rad = azimuth_rad < 0.0 ? azimuth_rad + kTwoPi : azimuth_rad;
@@ -75,12 +77,12 @@ SunPlace place_of(const GeocentricSun& sun, const Place& place, const Refraction
 }
 }  // namespace
 
-base::Direction SunPlace::direction() const {
+base::Direction SunDirection::direction() const {
   const double s = std::sin(zenith_rad);
   return {s * azimuth_sine, s * azimuth_cosine, std::cos(zenith_rad)};
 }
 
-double SunPlace::elevation_rad() const { return kPi / 2.0 - zenith_rad; }
+double SunDirection::elevation_rad() const { return kPi / 2.0 - zenith_rad; }
 
 double delta_t_s(int year, int month) {
   OVENDAYS_CHECK(month >= 1 && month <= 12);
@@ -97,14 +99,14 @@ SunPosition sun_position(base::UtcTime time,
                          double delta_t_s) {
   const GeocentricSun sun = geocentric_sun(time, delta_t_s);
   SunPosition position;
-  static_cast<SunPlace&>(position) = place_of(sun, place, air);
+  static_cast<SunDirection&>(position) = direction_of(sun, place, air);
   position.declination_rad = std::asin(sun.to_north);
   position.equation_of_time_s = sun.equation_of_time_rad() / kTwoPi * base::kSecondsPerDay;
   return position;
 }
 
-SunPlace sun_place(base::UtcTime time, const Place& place, const RefractionAir& air) {
-  return place_of(geocentric_sun(time, delta_t_at_s(time)), place, air);
+SunDirection sun_direction(base::UtcTime time, const Place& place, const RefractionAir& air) {
+  return direction_of(geocentric_sun(time, delta_t_at_s(time)), place, air);
 }
 
 SunZenith sun_zenith(base::UtcTime time, const Place& place, const RefractionAir& air) {

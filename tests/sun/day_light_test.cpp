@@ -23,7 +23,7 @@ double zenith_deg(const base::Date& date, double local_s, const sun::Place& plac
              .zenith_rad;
 }
 
-// Is the sun up at a local instant, by the lights of the date and its neighbours?
+// True if the daylight of the date or of a neighbouring date covers a local instant.
 bool lit(const base::Date& date, double local_s, const sun::Place& place) {
   for (int offset = -1; offset <= 1; ++offset) {
     const base::Date near = base::date_from_days(base::days_from_date(date) + offset);
@@ -35,7 +35,8 @@ bool lit(const base::Date& date, double local_s, const sun::Place& place) {
 }
 }  // namespace
 
-TEST_CASE("the apparent sun's centre is on the horizon at sunrise and sunset", "[sun][identity]") {
+TEST_CASE("the centre of the apparent sun is on the horizon at sunrise and sunset",
+          "[sun][identity]") {
   for (double latitude_deg : {-54.0, -20.0, 0.0, 36.0, 60.0, 65.5}) {
     for (int month = 1; month <= 12; ++month) {
       const base::Date date{2009, month, 9};
@@ -58,21 +59,22 @@ TEST_CASE("transit agrees with the SPA table", "[sun][reference]") {
        test::read_rows(std::string(OVENDAYS_TEST_DATA) + "/solar_position.csv")) {
     if (row.text("case") != "transit") continue;
     const double longitude_deg = row.number("longitude_deg");
-    const double offset_h = std::round(longitude_deg / 15.0);  // so that noon is in mid-date
+    const double offset_h =
+        std::round(longitude_deg / 15.0);  // puts noon in the middle of the date
     const sun::Place place = place_at(row.number("latitude_deg"), longitude_deg, offset_h);
     const double local_s = row.time("time_utc").unix_s + place.utc_offset_s;
     const long day = static_cast<long>(std::floor(local_s / 86400.0));
     const double at_s = local_s - 86400.0 * static_cast<double>(day);
     const double transit_s = sun::day_light(base::date_from_days(day), place).transit_s;
     INFO(row.text("time_utc") << " " << row.number("latitude_deg"));
-    // Transits in the table are whole seconds, of the algorithm's own interpolation.
+    // Transits in the table are interpolated by the SPA itself and rounded to whole seconds.
     CHECK_THAT(transit_s, within_abs(at_s, 2.0));
     ++compared;
   }
   CHECK(compared == 66);
 }
 
-TEST_CASE("the equinox day is twelve hours and the time refraction adds", "[sun][unit]") {
+TEST_CASE("the equinox day lasts twelve hours plus the time that refraction adds", "[sun][unit]") {
   const sun::Place place = place_at(0.0, 0.0, 0.0);
   const sun::DayLight light = sun::day_light({2010, 3, 20}, place);
   // On the equator the sun climbs 15 deg an hour. Refraction lifts a centre that appears on the
@@ -94,17 +96,18 @@ TEST_CASE("polar day and polar night", "[sun][unit]") {
   CHECK(winter.sunrise_s == winter.transit_s);
   CHECK(winter.sunset_s == winter.transit_s);
   CHECK_THAT(winter.transit_s, within_abs(43200.0, 600.0));
-  // Antarctic: the other way round.
+  // In the Antarctic it is the other way round.
   CHECK_FALSE(sun::day_light({2013, 6, 21}, place_at(-78.2, 15.6, 1.0)).up);
   CHECK(sun::day_light({2013, 12, 21}, place_at(-78.2, 15.6, 1.0)).sunset_s == 86400.0);
 }
 
-TEST_CASE("the lights of neighbouring dates cover the sun exactly", "[sun][identity]") {
+TEST_CASE("the daylight of neighbouring dates covers exactly the times when the sun is up",
+          "[sun][identity]") {
   struct Case {
     double latitude_deg, longitude_deg, utc_offset_h;
   };
-  // Plain; a clock 12 h from the sun; transit close to midnight; high latitudes at the turn from
-  // night to polar day, with a sound and with a wrong clock.
+  // An ordinary place, a clock 12 h off, a transit close to midnight, and high latitudes around the
+  // change from polar night to polar day, with a correct and with a wrong clock.
   for (const Case& c : {Case{40.0, -105.0, -7.0},
                         Case{40.0, -105.0, 5.0},
                         Case{-30.0, 179.9, -12.0},
@@ -120,7 +123,7 @@ TEST_CASE("the lights of neighbouring dates cover the sun exactly", "[sun][ident
       for (int i = 0; i < 16; ++i) {
         const double t_s = 450.0 + 5400.0 * i;
         const double z_deg = zenith_deg(date, t_s, place);
-        if (std::abs(z_deg - 90.0) < 0.02) continue;  // the culmination is off by the drift
+        if (std::abs(z_deg - 90.0) < 0.02) continue;  // DayLight neglects the drift of declination
         if ((z_deg < 90.0) != lit(date, t_s, place)) ++wrong;
       }
     }
@@ -129,7 +132,7 @@ TEST_CASE("the lights of neighbouring dates cover the sun exactly", "[sun][ident
   }
 }
 
-TEST_CASE("where the clock is far from the sun, sunset may pass midnight", "[sun][unit]") {
+TEST_CASE("sunset may fall after midnight where the clock is far from solar time", "[sun][unit]") {
   // A clock six hours fast at 105 W: transit at 18 h, so the sun sets after 24 h.
   const sun::DayLight fast = sun::day_light({2014, 6, 21}, place_at(40.0, -105.0, -1.0));
   CHECK(fast.sunset_s > 86400.0);

@@ -2,8 +2,9 @@
 // Textbook geometry: Duffie and Beckman, Solar Engineering of Thermal Processes, examples of
 // chapter 1. Statements were read, answers recomputed from the textbook's formulas; where the
 // example is from memory the check says so. The book's declinations are Cooper's, up to a degree
-// off the true sun of the date, so the instant with that declination is looked up and the site's
-// longitude chosen to give the hour angle. Air is taken away (no refraction).
+// off the true sun of the date, so these tests find the instant with that declination and choose
+// the site's longitude to give the hour angle. The air pressure is 0, so that there is no
+// refraction.
 #include <algorithm>
 #include <cmath>
 
@@ -106,7 +107,7 @@ TEST_CASE("incidence angle at Madison on a February morning", "[sun][reference]"
   CHECK_THAT(beam_ratio(asked, plane(45.0, 15.0)), within_abs(1.66, 0.01));
 }
 
-TEST_CASE("zenith and azimuth, also north of the east-west line", "[sun][reference]") {
+TEST_CASE("zenith and azimuth, including a sun north of the east-west line", "[sun][reference]") {
   // SUN-6, ex. 1.6.2. From memory, recomputed to 0.01 deg. (b) is the quadrant trap.
   const sun::SunPosition a = sun_at({43.0, -13.95, -37.5});
   CHECK_THAT(a.zenith_rad * kDegPerRad, within_abs(66.50, 0.01));
@@ -129,7 +130,7 @@ TEST_CASE("profile angle and the sun's rise over a tilted plane", "[sun][referen
   CHECK_THAT(incidence_deg({43.0, -2.4, -68.5}, plane(60.0, 25.0)), within_abs(90.0, 0.1));
 }
 
-TEST_CASE("a surface turned about the east-west axis", "[sun][reference]") {
+TEST_CASE("incidence on a surface that tracks about the east-west axis", "[sun][reference]") {
   // SUN-8, ex. 1.7.1: 40 N, declination 21.
   struct Case {
     double hour_angle_deg, incidence_deg, slope_deg;
@@ -145,7 +146,7 @@ TEST_CASE("a surface turned about the east-west axis", "[sun][reference]") {
   }
 }
 
-TEST_CASE("beam ratio of the hour from nine to ten", "[sun][reference]") {
+TEST_CASE("beam ratio for the hour from nine to ten", "[sun][reference]") {
   // SUN-10, ex. 1.8.2 and 1.8.3: 40 N, 16 February (declination -12.95), slopes 30 and 50.
   CHECK_THAT(beam_ratio({40.0, -12.95, -37.5}, plane(30.0, 0.0)), within_abs(1.61, 0.01));
   CHECK_THAT(beam_ratio({40.0, -12.95, -37.5}, plane(50.0, 0.0)), within_abs(1.79, 0.01));
@@ -159,7 +160,7 @@ TEST_CASE("extraterrestrial energy of a day and of an hour", "[sun][reference]")
   CHECK_THAT(1e-6 * horizontal_energy_Jm2(noon, -7200.0, -3600.0), within_abs(3.79, 0.01));
 }
 
-TEST_CASE("the noon sun stands on the side it must", "[sun][unit]") {
+TEST_CASE("the noon sun is on the correct side of the zenith", "[sun][unit]") {
   struct Case {
     double latitude_deg;
     int month;

@@ -35,7 +35,7 @@ sun::SunPosition report_example() {
 }  // namespace
 
 TEST_CASE("348 positions agree with the SPA", "[sun][reference]") {
-  // The house asks for 0.01 deg; the truncated series was chosen for 0.001.
+  // The program needs 0.01 deg; the truncated series was chosen to reach 0.001.
   const double tolerance_deg = 0.001;
   const auto rows = test::read_rows(kData + "/solar_position.csv");
   REQUIRE(rows.size() == 348);
@@ -45,7 +45,7 @@ TEST_CASE("348 positions agree with the SPA", "[sun][reference]") {
     const sun::SunPosition p = position_of(row);
     const double zenith_error_deg = p.true_zenith_rad * kDegPerRad - row.number("zenith_deg");
     const double apparent_error_deg = p.zenith_rad * kDegPerRad - row.number("apparent_zenith_deg");
-    // Azimuth is ill-conditioned near the zenith: an angle on the sphere is compared.
+    // Azimuth is ill-conditioned near the zenith, so angles on the sphere are compared.
     const double azimuth_error_deg =
         std::remainder(p.azimuth_rad * kDegPerRad - row.number("azimuth_deg"), 360.0) *
         std::sin(p.true_zenith_rad);
@@ -147,13 +147,13 @@ TEST_CASE("TT minus UT1 follows Espenak and Meeus 2006", "[sun][reference]") {
     ++compared;
   }
   CHECK(compared > 150);
-  // Pieces of the polynomial join within 0.4 s at their seams (identity, no source).
+  // The polynomials join within 0.4 s (an identity, without a source).
   for (int year : {1961, 1986, 2005, 2050}) {
     CHECK_THAT(sun::delta_t_s(year, 1), within_abs(sun::delta_t_s(year - 1, 12), 0.4));
   }
 }
 
-TEST_CASE("no air, no refraction, and none below the horizon", "[sun][unit]") {
+TEST_CASE("there is no refraction without air or well below the horizon", "[sun][unit]") {
   sun::Place place{"", 0.7, 0.0, 0.0, 0.0};
   for (int hour = 0; hour < 24; ++hour) {
     const base::UtcTime time = base::utc_from_local({2020, 5, 5}, hour * 3600.0, 0.0);
@@ -166,7 +166,7 @@ TEST_CASE("no air, no refraction, and none below the horizon", "[sun][unit]") {
   }
 }
 
-TEST_CASE("the sun's place and zenith are those of its whole position", "[sun][identity]") {
+TEST_CASE("direction and zenith have the same bits as the full position", "[sun][identity]") {
   const sun::RefractionAir air{90000.0, 300.0};
   for (int i = 0; i < 200; ++i) {
     sun::Place place;
@@ -174,7 +174,7 @@ TEST_CASE("the sun's place and zenith are those of its whole position", "[sun][i
     place.longitude_rad = 0.01 * i;
     const base::UtcTime time{1.0e9 + 1234567.0 * i};
     const sun::SunPosition whole = sun::sun_position(time, place, air);
-    const sun::SunPlace part = sun::sun_place(time, place, air);
+    const sun::SunDirection part = sun::sun_direction(time, place, air);
     const sun::SunZenith least = sun::sun_zenith(time, place, air);
     REQUIRE(part.zenith_rad == whole.zenith_rad);
     REQUIRE(part.true_zenith_rad == whole.true_zenith_rad);

@@ -13,10 +13,11 @@
 namespace ovendays::weather {
 namespace {
 constexpr int kLeapDaySlot = 59 * 24;   // 29 February 00:00 in a 366-day year
-constexpr int kFewestHours = 8760 / 2;  // below this no filling makes a year of it
+constexpr int kFewestHours = 8760 / 2;  // with fewer rows, most of the year would be filled values
 constexpr double kHour_s = base::kSecondsPerHour;
 
-// The case wins over the header: a header may be wrong, and the case is where it is mended.
+// The case overrides the header, because a header may be wrong and the case is where users correct
+// it.
 std::optional<double> header_value(const std::optional<double>& stated,
                                    const std::optional<double>& header,
                                    double si_per_unit) {
@@ -25,13 +26,13 @@ std::optional<double> header_value(const std::optional<double>& stated,
   return std::nullopt;
 }
 
-// A UTC file needs a local zone only to have days; the whole hour nearest to the longitude is the
-// usual one, so it may be guessed (and is noted). Any other file without a zone cannot be read: its
-// rows could be any instant.
-void settle_offset(const RawYear& raw,
-                   std::optional<double> offset_s,
-                   WeatherYear& year,
-                   FaultList& faults) {
+// Determines the time zone. A file in UTC needs a local time zone only to define its days, so the
+// usual one, the whole hour nearest to the longitude, may be assumed with a note. In any other file
+// the time zone says which instants the rows are, so a missing one is a fault.
+void resolve_utc_offset(const RawYear& raw,
+                        std::optional<double> offset_s,
+                        WeatherYear& year,
+                        FaultList& faults) {
   if (offset_s) {
     year.place.utc_offset_s = *offset_s;
   } else if (raw.rows_in_utc) {
@@ -42,16 +43,17 @@ void settle_offset(const RawYear& raw,
                               signed_text(hours) + ", the whole hour nearest to the longitude"});
   } else {
     faults.add(
-        0, "site.utc_offset", "not in the file", "the zone of the file's clock, -12 to 14 h");
+        0, "site.utc_offset", "not in the file", "-12 to 14 h in the case: the file's time zone");
   }
 }
 
-// A missing latitude or longitude is a fault, a missing elevation a note: the sun hangs on the
-// former, pressure and clear-sky light only a little on the latter.
-void settle_place(const RawYear& raw,
-                  const SiteOverrides& overrides,
-                  WeatherYear& year,
-                  FaultList& faults) {
+// Determines the site. A missing latitude or longitude is a fault, because the sun's position
+// depends on them. A missing elevation is only noted: it has a small effect on pressure and
+// clear-sky light.
+void resolve_place(const RawYear& raw,
+                   const SiteOverrides& overrides,
+                   WeatherYear& year,
+                   FaultList& faults) {
   year.place_known = raw.latitude_deg && raw.longitude_deg && (raw.utc_offset_h || raw.rows_in_utc);
   year.elevation_known = raw.elevation_m || overrides.elevation_m;
   year.place.name = overrides.name.value_or(raw.name);
@@ -67,11 +69,12 @@ void settle_place(const RawYear& raw,
   if (!year.elevation_known) {
     year.notes.push_back({0, "no elevation given: taken as 0 m (sea level)"});
   }
-  settle_offset(raw, header_value(overrides.utc_offset_s, raw.utc_offset_h, kHour_s), year, faults);
+  resolve_utc_offset(
+      raw, header_value(overrides.utc_offset_s, raw.utc_offset_h, kHour_s), year, faults);
   year.clock_shift_s = overrides.clock_shift_s.value_or(0.0);
 }
 
-// The stamps must run upwards through the year and may pass its end once.
+// The time stamps must ascend, and may pass the end of the year once.
 void check_order(const RawYear& raw, FaultList& faults) {
   std::vector<int> seen(kSlotsOfLeapYear, 0);
   int previous = -1;
@@ -83,7 +86,7 @@ void check_order(const RawYear& raw, FaultList& faults) {
     } else if (row.slot < previous) {
       const bool at_year_end = previous >= kSlotsOfLeapYear - 24 && row.slot < 24;
       if (wrapped || !at_year_end) {
-        faults.add(row.line, "stamp", "earlier than in the line before", "stamps in order");
+        faults.add(row.line, "stamp", "earlier than in the line before", "ascending time stamps");
       }
       wrapped = true;
     }
@@ -92,8 +95,9 @@ void check_order(const RawYear& raw, FaultList& faults) {
   }
 }
 
-// 29 February goes because a season has 365 days, whichever year its months are from. Slots without
-// a row keep the line and the year of the row before, for messages and for their date.
+// Sorts the rows into hourly slots and drops 29 February, because a season has 365 days whichever
+// year its months are from. Slots without a row take over the line and the year of the row before
+// them, for messages and for their date.
 SlotYear lay_out_slots(const RawYear& raw, std::vector<WeatherNote>& notes) {
   std::vector<int> row_of(kSlotsOfLeapYear, -1);
   int leap_line = 0;
@@ -129,7 +133,8 @@ SlotYear lay_out_slots(const RawYear& raw, std::vector<WeatherNote>& notes) {
   return slots;
 }
 
-// Dew point from humidity where the file lacks it; standard pressure where it has none at all.
+// Computes the dew point from humidity where the file lacks it, and uses the standard atmosphere if
+// the file has no pressure at all.
 void complete_air(SlotYear& slots, double elevation_m, std::vector<WeatherNote>& notes) {
   int dew_made = 0;
   bool any_pressure = false;
@@ -153,7 +158,8 @@ void complete_air(SlotYear& slots, double elevation_m, std::vector<WeatherNote>&
                        " m, " + number_text(std::round(standard_Pa)) + " Pa"});
 }
 
-// What may be missing stays missing, hour by hour: the parts that use it have models of their own.
+// Optional values remain missing hour by hour, because the parts that use them have models of their
+// own for that case.
 std::optional<double> given(double value) {
   return std::isnan(value) ? std::nullopt : std::optional<double>(value);
 }
@@ -174,7 +180,7 @@ WeatherHour hour_from(const ColumnValues& v) {
   return hour;
 }
 
-// Moves the rows by whole hours so that hour h of a day starts within half an hour of h o'clock.
+// Moves the rows by whole hours, such that hour h of a day starts within half an hour of h o'clock.
 void lay_out_hours(const RawYear& raw, const SlotYear& slots, WeatherYear& year) {
   const double shift_s =
       raw.slot_offset_s + year.clock_shift_s + (raw.rows_in_utc ? year.place.utc_offset_s : 0.0);
@@ -200,34 +206,35 @@ void lay_out_hours(const RawYear& raw, const SlotYear& slots, WeatherYear& year)
                               signed_text(year.place.utc_offset_s / kHour_s)});
   }
   if (year.clock_shift_s != 0.0) {
-    year.notes.push_back(
-        {0, "stamps moved by " + number_text(year.clock_shift_s / 60.0) + " min as stated"});
+    year.notes.push_back({0,
+                          "time stamps moved by " + number_text(year.clock_shift_s / 60.0) +
+                              " min as the case states"});
   }
 }
 
-// Told once each, at the end, with the first line: thousands of hours may share an oddity.
-void note_oddities(const RawYear& raw, std::vector<WeatherNote>& notes) {
+// Adds one note for each kind of peculiarity, with the first line, because thousands of hours may
+// share it.
+void note_peculiarities(const RawYear& raw, std::vector<WeatherNote>& notes) {
   if (raw.negative_irradiance > 0) {
     notes.push_back({raw.negative_line,
                      "irradiance below zero by up to 10 W/m2 set to 0 in " +
                          std::to_string(raw.negative_irradiance) + " values"});
   }
   for (std::size_t column = 0; column < kColumnCount; ++column) {
-    const RawYear::Odd& odd = raw.odd[column];
-    if (odd.count == 0) continue;
-    notes.push_back({odd.line,
+    const RawYear::Impossible& impossible = raw.impossible[column];
+    if (impossible.count == 0) continue;
+    notes.push_back({impossible.line,
                      std::string(column_name(static_cast<Column>(column))) + " of " +
-                         number_text(odd.value) + " is not possible; taken as not given in " +
-                         hours_text(odd.count)});
+                         number_text(impossible.value) +
+                         " is not possible; treated as missing in " +
+                         hours_text(impossible.count)});
   }
   if (raw.zero_albedo > 0) {
-    notes.push_back(
-        {0, "albedo 0 taken as not given in " + std::to_string(raw.zero_albedo) + " hours"});
+    notes.push_back({0, "albedo 0 treated as missing in " + hours_text(raw.zero_albedo)});
   }
   if (raw.zero_infrared > 0) {
-    notes.push_back({0,
-                     "horizontal infrared 0 taken as not given in " +
-                         std::to_string(raw.zero_infrared) + " hours"});
+    notes.push_back(
+        {0, "horizontal infrared 0 treated as missing in " + hours_text(raw.zero_infrared)});
   }
 }
 }  // namespace
@@ -237,9 +244,9 @@ WeatherYear assemble(RawYear raw, const SiteOverrides& overrides, FaultList& fau
   year.format = raw.format;
   year.hours_in_file = static_cast<int>(raw.rows.size());
   year.notes = std::move(raw.notes);
-  settle_place(raw, overrides, year, faults);
+  resolve_place(raw, overrides, year, faults);
   check_order(raw, faults);
-  // A reader that gave up early has said why; the count would only confuse.
+  // A reader that stopped early has already said why; the number of hours would only confuse.
   if (faults.empty() && raw.rows.size() < static_cast<std::size_t>(kFewestHours)) {
     faults.add(0, "hours", std::to_string(raw.rows.size()), "8760, or 8784 with 29 February");
   }
@@ -249,7 +256,7 @@ WeatherYear assemble(RawYear raw, const SiteOverrides& overrides, FaultList& fau
   fill_gaps(slots, overrides.allow_long_gaps, year.notes, faults);
   faults.throw_if_any();
   lay_out_hours(raw, slots, year);
-  note_oddities(raw, year.notes);
+  note_peculiarities(raw, year.notes);
   return year;
 }
 }  // namespace ovendays::weather

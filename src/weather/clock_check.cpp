@@ -1,11 +1,12 @@
 // SPDX-License-Identifier: MIT
-// By how much the stamps of a file are out of step with the computed sun.
+// Estimates by how much the time stamps of a file are out of step with the computed sun.
 //
-// Closure: (GHI - DHI)/DNI is the cosine of the sun's zenith whatever the stamps say, so the shift
-// d that makes sum (GHI - DHI - DNI cos z(t + d))^2 least is the clock's fault. With hour angle H,
-// cos z(t + d) = a + b cos d - c sin d (a = sin lat sin dec, b and c = cos lat cos dec times cos H
-// and sin H), so that a scan over the whole day costs no trigonometry per hour.
-// Shape: where the three do not close, the middle of the day's irradiance on clear days.
+// Closure method: (GHI - DHI)/DNI is cos z whatever the stamps say, so the shift d that minimises
+// sum (GHI - DHI - DNI cos z(t + d))^2 is the clock error. With the hour angle H,
+// cos z(t + d) = a + b cos d - c sin d, where a = sin lat sin dec and b and c are cos lat cos dec
+// times cos H and sin H. So a scan over all shifts of a day needs no trigonometry per hour.
+// Shape method, if the three irradiances do not close: the centre of each day's irradiance on clear
+// days lies at solar noon.
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -20,20 +21,21 @@ namespace {
 constexpr double kRadPerSecond = base::kTwoPi / base::kSecondsPerDay;
 constexpr double kScanStep_s = 600.0;
 constexpr int kScanHalfWidth = 72;             // 12 h
-constexpr std::size_t kFewestBeamHours = 150;  // about a month of sun
-constexpr double kBeamFloor_Wm2 = 50.0;        // below, rounding and sunrise hours rule
+constexpr std::size_t kFewestBeamHours = 150;  // about a month of sunshine
+constexpr double kBeamFloor_Wm2 = 50.0;        // below, rounding and sunrise hours dominate
 constexpr double kWorstClosure = 0.12;         // rms of the residual over rms of the beam
-constexpr double kClosureFloor_s = 30.0;       // instants and hour means differ by about that
-constexpr double kShapeFloor_s = 300.0;        // clear mornings and afternoons differ by that
-constexpr double kClearPart = 0.3;             // the clearest days used for the shape
+constexpr double kClosureFloor_s = 30.0;       // difference between instants and hourly means
+constexpr double kShapeFloor_s = 300.0;        // asymmetry of clear mornings and afternoons
+constexpr double kClearPart = 0.3;             // share of days, the clearest, used for the shape
 constexpr std::size_t kFewestClearDays = 20;
 
-/// Declination and equation of time at local noon of each day, interpolated between.
+/// Hour angle and declination of the sun, with declination and equation of time interpolated
+/// linearly between the local noons of the days.
 class DaySun {
  public:
   explicit DaySun(const WeatherYear& year) : longitude_rad_(year.place.longitude_rad) {
     for (int day = 0; day < 366; ++day) {
-      // The day after the last one, in the last one's calendar year, closes the interpolation.
+      // A day after the last one, in the same calendar year, closes the interpolation.
       const WeatherHour& hour = year.at(std::min(day, 364), 12);
       const double extra_s = day > 364 ? base::kSecondsPerDay : 0.0;
       const base::UtcTime noon =
@@ -49,11 +51,11 @@ class DaySun {
     double hour_angle_rad;
     double declination_rad;
   };
-  /// @param day index 0..364 the instant belongs to
+  /// @param day index 0..364 of the day that the instant belongs to
   [[nodiscard]] Angles at(int day, double unix_s) const {
     const auto d = static_cast<std::size_t>(day);
-    // Months of a typical year come from different calendar years: where the next day is not one
-    // day later, the day before gives the rate of change.
+    // Months of a typical year come from different calendar years. Where the next day of the year
+    // is not one day later, the day before gives the rate of change.
     const bool next = std::fabs(noon_[d + 1] - noon_[d] - base::kSecondsPerDay) < 1.0;
     const std::size_t from = next || d == 0 ? d : d - 1;
     const double part = (unix_s - noon_[d]) / base::kSecondsPerDay;
@@ -72,8 +74,8 @@ class DaySun {
 };
 
 struct BeamHour {
-  int index;  ///< in the year
-  double beam_Wm2;
+  int index;        ///< in the year
+  double beam_Wm2;  ///< horizontal, GHI - DHI
   double dni_Wm2;
   double a, b, c;  ///< cos z(t + d) = a + b cos d - c sin d
 };
@@ -112,7 +114,8 @@ double misfit(const std::vector<BeamHour>& beams, double shift_s) {
   return sum;
 }
 
-/// Top of the parabola through three misfits around `shift_s`; also its curvature.
+/// The minimum of the parabola through the misfits at shift_s and step_s on either side of it, and
+/// its curvature. The result moves by at most one step.
 double refine(const std::vector<BeamHour>& beams, double shift_s, double step_s, double* curve) {
   const double left = misfit(beams, shift_s - step_s);
   const double middle = misfit(beams, shift_s);
@@ -134,7 +137,7 @@ bool closure_shift(const WeatherYear& year, const DaySun& days, ClockCheck& chec
       best_s = step * kScanStep_s;
     }
   }
-  // The declination moves by up to 0.2 deg in half a day: take it anew around the best shift.
+  // The declination changes by up to 0.2 deg in half a day, so it is recomputed at the best shift.
   double curve = 0.0;
   for (const double step_s : {kScanStep_s, 120.0}) {
     beams = beam_hours(year, days, best_s);
@@ -151,11 +154,11 @@ bool closure_shift(const WeatherYear& year, const DaySun& days, ClockCheck& chec
 }
 
 struct ShapeDay {
-  double clearness = 0.0;
-  double middle_s = 0.0;  ///< middle of the day's irradiance after solar noon
+  double clearness = 0.0;  ///< GHI over the sum of cos z, for ranking only
+  double middle_s = 0.0;   ///< centre of the day's irradiance, relative to solar noon
 };
 
-/// Days from solar midnight to solar midnight, with the stamps moved by shift_s.
+/// The shapes of all days from solar midnight to solar midnight, with time stamps moved by shift_s.
 std::vector<ShapeDay> shape_days(const WeatherYear& year, const DaySun& days, double shift_s) {
   std::vector<ShapeDay> shapes;
   const double sin_lat = std::sin(year.place.latitude_rad);
@@ -188,7 +191,7 @@ std::vector<ShapeDay> shape_days(const WeatherYear& year, const DaySun& days, do
   return shapes;
 }
 
-/// Median of the clear days' middles; nullopt where there are too few.
+/// Median of the centres of the clearest days, and its standard error. False if there are too few.
 bool clear_middle(std::vector<ShapeDay> shapes, double& middle_s, double& spread_s) {
   const auto count = static_cast<std::size_t>(kClearPart * static_cast<double>(shapes.size()));
   if (count < kFewestClearDays) return false;
@@ -200,13 +203,15 @@ bool clear_middle(std::vector<ShapeDay> shapes, double& middle_s, double& spread
     return a.middle_s < b.middle_s;
   });
   middle_s = shapes[count / 2].middle_s;
-  // Half the middle half's width is 0.67 standard deviations; a median's error is 1.25 of a mean's.
+  // Half of the interquartile range is 0.67 standard deviations, and the standard error of a median
+  // is 1.25 times that of a mean.
   const double half_width = 0.5 * (shapes[3 * count / 4].middle_s - shapes[count / 4].middle_s);
   spread_s = 1.25 * half_width / 0.67 / std::sqrt(static_cast<double>(count));
   return true;
 }
 
-// Twice: the first pass may cut days at the wrong midnight.
+// Estimates the shift from the shape of clear days. A second pass is needed because the first one
+// may split days at the wrong midnight.
 bool shape_shift(
     const WeatherYear& year, const DaySun& days, double start_s, double& shift_s, double& error_s) {
   double east = 0.0;
@@ -258,6 +263,7 @@ void require_sound_clock(const WeatherYear& year, const ClockCheck& clock, bool 
            " min must be " + (minutes < 0 ? "taken from" : "added to") + " them",
        "up to " + std::to_string(std::lround(kClockTolerance_s / 60.0)) +
            " min; state site.clock_shift = \"" + std::to_string(minutes) +
-           " min\" (or \"0 min\" to keep the stamps), or mend site.utc_offset or site.longitude"});
+           " min\" (or \"0 min\" to keep the stamps), or correct site.utc_offset or "
+           "site.longitude"});
 }
 }  // namespace ovendays::weather

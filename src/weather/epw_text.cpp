@@ -8,7 +8,7 @@
 
 namespace ovendays::weather {
 namespace {
-// Header fields are told apart by commas alone.
+// Header fields have no quoting, so a comma in one would start the next field.
 std::string header_field(std::string text) {
   for (char& c : text) {
     if (c == ',' || c == '\n' || c == '\r') c = ' ';
@@ -16,7 +16,7 @@ std::string header_field(std::string text) {
   return text;
 }
 
-// Comment records run to the end of the line and may hold commas.
+// Comment records extend to the end of the line and may contain commas.
 std::string one_line(std::string text) {
   for (char& c : text) {
     if (c == '\n' || c == '\r') c = ' ';
@@ -24,7 +24,7 @@ std::string one_line(std::string text) {
   return text;
 }
 
-// The eight records in the order of the format; those nobody fills say so by a count of 0.
+// The eight header records in the order of the format. Records without content have a count of 0.
 std::string header(const WeatherYear& year, const std::string& comment) {
   std::array<char, 160> numbers{};
   std::snprintf(numbers.data(),
@@ -52,7 +52,7 @@ std::string header(const WeatherYear& year, const std::string& comment) {
   return text;
 }
 
-// The 35 fields of the data dictionary. Fields nobody has are given their missing-value codes.
+// The 35 fields of the data dictionary. Fields without a value get their missing-value codes.
 void append_row(const WeatherHour& hour, int hour_of_day, std::string& text) {
   std::array<char, 400> row{};
   const auto given = [](const std::optional<double>& value, double scale, double code) {

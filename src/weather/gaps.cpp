@@ -21,16 +21,17 @@ std::size_t ring(int slot, int size) {
   return static_cast<std::size_t>(((slot % size) + size) % size);
 }
 
-// The year is a ring: a gap over New Year lies between December's end and January's beginning.
+// The year wraps around: a gap over New Year is filled between the end of December and the
+// beginning of January.
 bool missing_at(const SlotYear& slots, Column column, int slot) {
   return std::isnan(slots.values[ring(slot, static_cast<int>(slots.values.size()))][column]);
 }
 
-// Runs of missing values on the ring; a run over the year's end counts as one. Empty where no value
-// is there at all: `none` tells.
+// Runs of consecutive missing values; a run across the end of the year counts as one. If the column
+// has no value at all, `none` is set and the result is empty.
 std::vector<Run> missing_runs(const SlotYear& slots, Column column, bool& none) {
   const int size = static_cast<int>(slots.values.size());
-  int anchor = 0;  // a slot that has a value, to start from
+  int anchor = 0;  // the first slot that has a value, where the search starts
   while (anchor < size && missing_at(slots, column, anchor)) ++anchor;
   none = anchor == size;
   std::vector<Run> runs;
@@ -47,7 +48,7 @@ std::vector<Run> missing_runs(const SlotYear& slots, Column column, bool& none) 
   return runs;
 }
 
-// For long gaps a straight line would draw no day at all; the days around have at least its shape.
+// For long gaps. A straight line would have no daily course, but the neighbouring days have one.
 double same_hour_nearby(const std::vector<ColumnValues>& original, Column column, int slot) {
   const int size = static_cast<int>(original.size());
   const auto nearest = [&](int direction) {
@@ -60,7 +61,7 @@ double same_hour_nearby(const std::vector<ColumnValues>& original, Column column
   return 0.5 * (nearest(-1) + nearest(1));
 }
 
-// From the original values only, so that filling one gap never feeds on another's fill.
+// Fills a gap from original values only, so that no fill depends on that of another gap.
 void fill_run(SlotYear& slots,
               const std::vector<ColumnValues>& original,
               Column column,
@@ -80,7 +81,7 @@ void fill_run(SlotYear& slots,
   }
 }
 
-// A gap that is the same in every column is a gap of rows and is told once.
+// True if whole rows are missing. Such a gap is the same in every column and reported only once.
 bool is_row_gap(const SlotYear& slots, const Run& run) {
   const int size = static_cast<int>(slots.values.size());
   for (int k = 0; k < run.length; ++k) {

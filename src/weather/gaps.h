@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Missing values in a year of 8,760 hours: found, counted, filled or refused.
+// Finds the missing values of a year and fills or rejects them. Private to weather.
 #pragma once
 
 #include <vector>
@@ -8,19 +8,18 @@
 
 namespace ovendays::weather {
 
-/// The 8,760 hours in the order of the file's clock, some without a row.
+/// The 8,760 hours in the order of the file's clock. Some slots may have no row.
 struct SlotYear {
   std::vector<ColumnValues> values;  ///< kMissing where not given
-  std::vector<int> line;             ///< 0 where there was no row
+  std::vector<int> line;             ///< 0 if there is no row
   std::vector<int> line_before;      ///< line of the nearest row at or before, for messages
   std::vector<int> year;             ///< calendar year of the row
-  std::vector<char> filled;          ///< some value was filled
+  std::vector<char> filled;          ///< at least one value was filled
 };
 
-/// Fills each required column. Runs of up to kLongestFilledGap_h hours are interpolated linearly
-/// across the gap (the year taken as a ring); longer ones are faults, or with `allow_long` taken
-/// as the mean of the same hour on the nearest days before and after that have a value.
-/// Every fill is noted.
+/// Fills the gaps of each required column. Gaps of up to kLongestFilledGap_h hours are interpolated
+/// linearly; the year wraps around. Longer gaps are faults or, with `allow_long`, get the mean of
+/// the same hour on the nearest days before and after that have a value. Every fill leaves a note.
 void fill_gaps(SlotYear& slots,
                bool allow_long,
                std::vector<WeatherNote>& notes,

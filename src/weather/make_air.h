@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Made temperature, humidity, wind and rain. See weather_make.h.
+// Synthetic temperature, humidity, wind and rain. The models are described in weather_make.h.
 #pragma once
 
 #include <cstdint>
@@ -9,16 +9,18 @@
 
 namespace ovendays::weather {
 
-/// What the air's makers share.
-struct AirPlan {
+/// The input of the four functions below.
+struct AirInputs {
   const MonthlyNormals& normals;
-  std::vector<double> day_clearness;  ///< 365
-  std::vector<double> day_score;      ///< the same as standard normal deviates within the month
+  std::vector<double> day_clearness;  ///< clearness index of each of the 365 days
+  std::vector<double> day_score;      ///< its standard normal deviate among the days of the month
   std::uint64_t seed = 0;
 };
 
-void make_temperature(const AirPlan& plan, std::vector<WeatherHour>& hours);
-void make_humidity(const AirPlan& plan, std::vector<WeatherHour>& hours);
-void make_wind(const AirPlan& plan, std::vector<WeatherHour>& hours);
-void make_rain(const AirPlan& plan, std::vector<WeatherHour>& hours);
+/// Each function fills its fields of all 8760 hours. Humidity needs the temperature to be made
+/// first.
+void make_temperature(const AirInputs& inputs, std::vector<WeatherHour>& hours);
+void make_humidity(const AirInputs& inputs, std::vector<WeatherHour>& hours);
+void make_wind(const AirInputs& inputs, std::vector<WeatherHour>& hours);
+void make_rain(const AirInputs& inputs, std::vector<WeatherHour>& hours);
 }  // namespace ovendays::weather

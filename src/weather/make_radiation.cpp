@@ -5,19 +5,20 @@
 #include <cmath>
 #include <span>
 
-#include "chance.h"
 #include "markov_tables.h"
 #include "ovendays/base/constants.h"
+#include "random_draws.h"
 
 namespace ovendays::weather {
 namespace {
-constexpr int kSubInstants = 6;  // an hour's sun is the mean of its six ten-minute middles
+constexpr int kSubInstants = 6;  // the sun of an hour is averaged over six ten-minute intervals
 constexpr int kDrawsPerMonth = 400;
-constexpr double kGoodMonth = 0.002;  // relative; a draw this close to its month needs no other
+constexpr double kGoodMonth =
+    0.002;  // a draw this close to the month's mean (relative) is accepted
 constexpr int kRedraws = 20;
 constexpr double kLeastClearness = 0.01;
 
-// W/m2 hour, that is Wh/m2: hours have the same length.
+// Extraterrestrial radiation of a day [Wh/m2], the sum of its hourly means.
 double day_extraterrestrial(const std::vector<SunHour>& suns, int day) {
   double sum = 0.0;
   for (int h = 0; h < 24; ++h) {
@@ -27,22 +28,23 @@ double day_extraterrestrial(const std::vector<SunHour>& suns, int day) {
   return sum;
 }
 
-// The library holds one matrix for each range of the month's mean.
+// Index of the matrix whose range of monthly means contains `month_mean`.
 std::size_t class_of(double month_mean) {
   std::size_t c = 0;
   while (c + 1 < kClearnessLibrary.size() && month_mean > kClearnessLibrary[c].month_most) ++c;
   return c;
 }
 
-// The next day's clearness: a state by the row's probabilities, and a place within the state.
-double next_day(const ClearnessClass& table, double today, Chance& chance) {
+// Draws the clearness of the next day: a state by the probabilities of the matrix row, and a
+// uniform position within the state.
+double next_day(const ClearnessClass& table, double today, RandomDraws& draws) {
   const double width = (table.most - table.least) / kClearnessStates;
   const int state = std::clamp(
       static_cast<int>(std::floor((today - table.least) / width)), 0, kClearnessStates - 1);
   const auto& row = table.probability[static_cast<std::size_t>(state)];
   double total = 0.0;
   for (const double p : row) total += p;
-  double left = chance.uniform() * total;
+  double left = draws.uniform() * total;
   for (std::size_t next = 0; next < row.size(); ++next) {
     if (left < row[next]) {
       return table.least + width * (static_cast<double>(next) + left / row[next]);
@@ -62,7 +64,8 @@ double weighted_mean(std::span<const double> values, std::span<const double> wei
   return weight > 0.0 ? sum / weight : 0.0;
 }
 
-// Many sequences are drawn and the one nearest to the month's mean kept; what is left is scaled.
+// Draws many sequences for a month, keeps the one whose mean is nearest to the month's, and scales
+// the remaining difference away.
 std::vector<double> draw_month(
     double mean, double yesterday, std::span<const double> weights, std::uint64_t seed, int month) {
   const ClearnessClass& table = kClearnessLibrary[class_of(mean)];
@@ -70,10 +73,10 @@ std::vector<double> draw_month(
   double best_gap = 1e9;
   std::vector<double> days(weights.size());
   for (int draw = 0; draw < kDrawsPerMonth && best_gap > kGoodMonth * mean; ++draw) {
-    Chance chance(
+    RandomDraws draws(
         seed, Stream::kDayClearness, static_cast<std::uint64_t>(month * kDrawsPerMonth + draw));
     double today = yesterday;
-    for (double& day : days) day = today = next_day(table, today, chance);
+    for (double& day : days) day = today = next_day(table, today, draws);
     const double gap = std::fabs(weighted_mean(days, weights) - mean);
     if (gap < best_gap) {
       best_gap = gap;
@@ -85,11 +88,12 @@ std::vector<double> draw_month(
   return best;
 }
 
-// Aguiar and Collares-Pereira 1992: mean and spread of an hour's clearness in a day of clearness K.
+// Aguiar and Collares-Pereira 1992: distribution of an hour's clearness on a day of given
+// clearness.
 struct HourModel {
   double mean;
   double deviation;
-  double clear;  ///< most
+  double clear;  ///< upper limit
 };
 
 HourModel hour_model(double day, const SunHour& sun) {
@@ -105,9 +109,12 @@ HourModel hour_model(double day, const SunHour& sun) {
           0.88 * std::cos(0.4 * sun.hour_angle_rad)};
 }
 
-// Draws outside 0..clear are drawn again, as the model's authors do, but not for ever: a dull or a
-// brilliant day can have hours whose mean lies at the limit itself.
-std::array<double, 24> draw_day_shape(double day, std::span<const SunHour> suns, Chance& chance) {
+// Draws the clearness of the hours of a day. A value outside 0..clear is drawn again, as in the
+// paper, but only kRedraws times: on very dull and very clear days the mean itself may be at the
+// limit.
+std::array<double, 24> draw_day_shape(double day,
+                                      std::span<const SunHour> suns,
+                                      RandomDraws& draws) {
   const double phi = 0.38 + 0.06 * std::cos(7.4 * day - 2.5);
   const double kick = std::sqrt(1.0 - phi * phi);
   std::array<double, 24> shape{};
@@ -118,7 +125,7 @@ std::array<double, 24> draw_day_shape(double day, std::span<const SunHour> suns,
     double clearness = -1.0;
     double next = 0.0;
     for (int draw = 0; draw < kRedraws && (clearness < 0.0 || clearness > model.clear); ++draw) {
-      next = phi * y + kick * chance.normal();
+      next = phi * y + kick * draws.normal();
       clearness = model.mean + model.deviation * next;
     }
     y = next;
@@ -127,11 +134,11 @@ std::array<double, 24> draw_day_shape(double day, std::span<const SunHour> suns,
   return shape;
 }
 
-// A day's hours with the sun up, side by side: what scaling them to the day's energy asks for.
+// The hours of a day with the sun up, with what is needed to scale them to the day's energy.
 struct LitHours {
   std::size_t count = 0;
-  std::array<double, 24> shape{};
-  std::array<double, 24> clear{};  ///< most clearness
+  std::array<double, 24> shape{};  ///< clearness as drawn
+  std::array<double, 24> clear{};  ///< upper limit of the clearness
   std::array<double, 24> extraterrestrial_Wm2{};
   std::array<std::size_t, 24> hour{};  ///< of the day
 
@@ -144,7 +151,8 @@ struct LitHours {
   [[nodiscard]] double clearness(std::size_t i, double factor) const {
     return std::min(clear[i], factor * shape[i]);
   }
-  /// Never falls as the factor grows, not even by rounding.
+  /// Energy of the day when every hour is scaled by `factor`. Monotonic in the factor, even with
+  /// rounding, which the bisection below relies on.
   [[nodiscard]] double energy_Whm2(double factor) const {
     double sum = 0.0;
     for (std::size_t i = 0; i < count; ++i) sum += clearness(i, factor) * extraterrestrial_Wm2[i];
@@ -152,8 +160,8 @@ struct LitHours {
   }
 };
 
-LitHours lit_hours(double day, std::span<const SunHour> suns, Chance& chance) {
-  const std::array<double, 24> shape = draw_day_shape(day, suns, chance);
+LitHours lit_hours(double day, std::span<const SunHour> suns, RandomDraws& draws) {
+  const std::array<double, 24> shape = draw_day_shape(day, suns, draws);
   LitHours lit;
   for (std::size_t h = 0; h < 24; ++h) {
     if (suns[h].extraterrestrial_Wm2 > 0.0) lit.add(h, shape[h], suns[h]);
@@ -161,7 +169,8 @@ LitHours lit_hours(double day, std::span<const SunHour> suns, Chance& chance) {
   return lit;
 }
 
-// The factor on the hours that gives the day its energy, none above its clear value.
+// The factor on the hours that gives the day its energy, with every hour capped at its clear value.
+// The factor stays at its upper bound if the day cannot reach its energy.
 double day_factor(double day, const LitHours& lit) {
   double target = 0.0;
   for (std::size_t i = 0; i < lit.count; ++i) target += day * lit.extraterrestrial_Wm2[i];
@@ -174,8 +183,9 @@ double day_factor(double day, const LitHours& lit) {
   return 0.5 * (low + high);
 }
 
-// Hottel, Solar Energy 18:129, 1976: beam transmittance of a clear standard atmosphere, 23 km
-// visibility, up to 2.5 km. Air can be clearer than that: a tenth more is let through.
+// Hottel, Solar Energy 18:129, 1976: beam transmittance of a clear standard atmosphere with 23 km
+// visibility, for sites up to 2.5 km. A tenth more is allowed, because air can be clearer than
+// that.
 double most_beam_Wm2(const SunHour& sun, double elevation_m) {
   const double km = std::clamp(elevation_m / 1000.0, 0.0, 2.5);
   const double a0 = 0.4237 - 0.00821 * (6.0 - km) * (6.0 - km);
@@ -185,22 +195,22 @@ double most_beam_Wm2(const SunHour& sun, double elevation_m) {
   return 1.1 * sun.normal_Wm2 * (a0 + a1 * std::exp(-k / cos_z));
 }
 
-// While the sun is up, beam by its mean cosine there gives the energy that was split off; the
-// hour's beam is its mean over the whole hour, as in measured years, of which the sun is up a part
-// at dawn and dusk.
+// Splits global irradiance into beam and diffuse. While the sun is up, the beam times the mean
+// cosine gives the horizontal beam energy. The DNI of an hour is the mean over the whole hour, as
+// in measured years, so at dawn and dusk it is reduced by the fraction of the hour with the sun up.
 MadeIrradiance split(double clearness, const SunHour& sun, double elevation_m) {
   MadeIrradiance made;
   if (sun.extraterrestrial_Wm2 <= 0.0) return made;
   made.ghi_Wm2 = clearness * sun.extraterrestrial_Wm2;
-  const double beam = made.ghi_Wm2 * (1.0 - erbs_diffuse_part(clearness));
+  const double beam = made.ghi_Wm2 * (1.0 - erbs_diffuse_fraction(clearness));
   const double while_up_Wm2 = std::min(beam / sun.mean_cos, most_beam_Wm2(sun, elevation_m));
   made.dni_Wm2 = sun.up * while_up_Wm2;
   made.dhi_Wm2 = made.ghi_Wm2 - while_up_Wm2 * sun.mean_cos;
   return made;
 }
 
-// Each day's factor on its hours. Days that cannot reach their energy below the clear limit leave
-// the month short: the others are raised until the month's sum is right.
+// The factor of each day on its hours. Days that cannot reach their energy within the clear limit
+// leave the month short, so the other days are raised until the sum of the month is right.
 std::vector<double> month_factors(double target_Whm2,
                                   std::span<const double> days,
                                   const std::vector<LitHours>& lit) {
@@ -217,13 +227,13 @@ std::vector<double> month_factors(double target_Whm2,
     if (sum_Whm2 <= 0.0) break;
     const double before = raised;
     raised *= target_Whm2 / sum_Whm2;
-    if (raised == before) break;  // another pass would find the same
+    if (raised == before) break;  // converged
   }
   return factors;
 }
 }  // namespace
 
-double erbs_diffuse_part(double clearness) {
+double erbs_diffuse_fraction(double clearness) {
   const double k = clearness;
   if (k <= 0.22) return 1.0 - 0.09 * k;
   if (k > 0.80) return 0.165;
@@ -231,7 +241,8 @@ double erbs_diffuse_part(double clearness) {
 }
 
 std::vector<SunHour> sun_hours(const sun::Place& place) {
-  // Half an hour moves the sun by 7.5 deg at most, and the air lifts it by less than a degree.
+  // If the sun is lower than this in the middle of an hour, it is down for the whole hour: half an
+  // hour moves it by at most 7.5 deg, and refraction lifts it by less than a degree.
   constexpr double kNightZenith_rad = 99.0 * base::kRadPerDeg;
   std::vector<SunHour> suns(kHours);
   for (int i = 0; i < kHours; ++i) {
@@ -308,8 +319,8 @@ std::vector<MadeIrradiance> draw_hours(const MonthlyNormals& normals,
     };
     std::vector<LitHours> lit(count);
     for (std::size_t d = 0; d < count; ++d) {
-      Chance chance(seed, Stream::kHourClearness, first + d);
-      lit[d] = lit_hours(days[first + d], suns_of(d), chance);
+      RandomDraws draws(seed, Stream::kHourClearness, first + d);
+      lit[d] = lit_hours(days[first + d], suns_of(d), draws);
     }
     const double target_Whm2 = 1000.0 * normals.ghi_kWhm2day[m] * static_cast<double>(count);
     const std::vector<double> factors =

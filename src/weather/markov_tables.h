@@ -1,9 +1,10 @@
 // SPDX-License-Identifier: MIT
-// Transition probabilities of the daily clearness index: Aguiar, Collares-Pereira and Conde,
+// Transition probabilities of the daily clearness index from Aguiar, Collares-Pereira and Conde,
 // "Simple procedure for generating sequences of daily radiation values using a library of Markov
-// transition matrices", Solar Energy 40(3):269-279, 1988. The figures are as later publications and
-// public codes carry them; they could not be compared with the paper's own page. Rows add up to 1
-// within rounding (0.01) and are divided by their sum before use.
+// transition matrices", Solar Energy 40(3):269-279, 1988. The figures were taken from later
+// publications and public codes; the paper itself was not available for comparison. Rows sum to 1
+// within rounding (0.01), and the sampling in make_radiation.cpp divides by the sum. Private to
+// weather.
 #pragma once
 
 #include <array>
@@ -14,9 +15,9 @@ inline constexpr int kClearnessStates = 10;
 
 /// One matrix of the library, for months whose mean clearness is at most `month_most`.
 struct ClearnessClass {
-  double month_most;  ///< upper end of the class (the last one is open)
-  double least;       ///< lower end of the first state
-  double most;        ///< upper end of the last state; ten states of equal width between
+  double month_most;  ///< upper limit of the class; the last class is open
+  double least;       ///< lower limit of the first state
+  double most;        ///< upper limit of the last state; the ten states have equal widths
   std::array<std::array<double, kClearnessStates>, kClearnessStates> probability;
 };
 

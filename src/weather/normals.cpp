@@ -14,11 +14,12 @@ namespace {
 using base::CaseNode;
 using base::Dimension;
 using base::Range;
-// A month's mean clearness between these; the sunniest months on record come near 0.75.
+// Accepted range of a month's mean clearness index. The sunniest months on record reach about 0.75.
 constexpr double kLeastMonth = 0.10;
 constexpr double kMostMonth = 0.78;
 
-// Absent lists are faults of their own: an empty one would only be told as a wrong count.
+// Reads a list of twelve. A missing list has its own message; otherwise only its length would be
+// reported as wrong.
 std::array<double, 12> months(const CaseNode& root,
                               const char* key,
                               Dimension dimension,
@@ -33,7 +34,7 @@ std::array<double, 12> months(const CaseNode& root,
   return values;
 }
 
-// The day's course is stretched between the two; without a swing there is nothing to stretch.
+// The daily course is scaled between minimum and maximum, which needs a difference between them.
 void check_temperatures(const CaseNode& root, const MonthlyNormals& normals) {
   for (std::size_t m = 0; m < 12; ++m) {
     if (normals.dry_bulb_max_K[m] - normals.dry_bulb_min_K[m] < 1.0) {
@@ -45,7 +46,8 @@ void check_temperatures(const CaseNode& root, const MonthlyNormals& normals) {
   }
 }
 
-// What arrives at the ground cannot be more than a part of what arrives above the air.
+// Checks that the radiation of each month is a plausible fraction of the extraterrestrial
+// radiation.
 void check_radiation(const CaseNode& root, const MonthlyNormals& normals) {
   const std::array<double, 12> clearness =
       month_clearness(normals.ghi_kWhm2day, sun_hours(normals.place));

@@ -36,11 +36,11 @@ constexpr std::array<HeaderLimit, 4> kHeaderLimits = {{{"latitude", -90.0, 90.0}
                                                        {"time zone", -12.0, 14.0},
                                                        {"elevation", -500.0, 9000.0}}};
 
-// Codes for "missing" are rows of nines, nine at most in these formats; more is damage, not a code.
-// code.
+// Missing-value codes are runs of nines, at most nine of them in these formats. A larger number is
+// damage, not a code.
 constexpr double kLargestCode = 1e9;
 
-// Albedo 0 and infrared 0 are how files say "not given": no ground is black, no sky is at 0 K.
+// Files write 0 for a missing albedo or infrared: no ground is black, and no sky is at 0 K.
 double without_false_zero(double value, Column column, RawYear& year) {
   if (value != 0.0) return value;
   if (column == kAlbedo) {
@@ -51,15 +51,15 @@ double without_false_zero(double value, Column column, RawYear& year) {
     ++year.zero_infrared;
     return kMissing;
   }
-  return 0.0;  // and never -0.0
+  return 0.0;  // also turns -0.0 into 0.0
 }
 }  // namespace
 
-// Names a reader knows, not those of any one format: gaps are told after formats are forgotten.
+// The names do not depend on the format, because gaps are reported after all formats look alike.
 const char* column_name(Column column) { return kColumnNames[column]; }
 
-// More are kept than shown, so that sorting by line finds the first ones; a file of pure nonsense
-// must not fill the memory all the same.
+// More faults are kept than listed, so that sorting by line finds the first ones. There is a limit,
+// so that a damaged file cannot exhaust the memory.
 void FaultList::add(int line, std::string field, std::string got, std::string allowed) {
   constexpr std::size_t kShown = 80;  // a field may be as long as the file
   if (got.size() > kShown) got = got.substr(0, kShown) + "...";
@@ -69,7 +69,7 @@ void FaultList::add(int line, std::string field, std::string got, std::string al
   }
 }
 
-// Stable, so that faults of one line stay in the order of its fields.
+// The sort is stable, which keeps the faults of a line in the order of its fields.
 void FaultList::throw_if_any() {
   if (empty()) return;
   std::stable_sort(
@@ -102,8 +102,8 @@ void read_columns(std::span<const std::string_view> fields,
     if (missing || value == spec.missing_code) continue;
     if (value < spec.least || value > spec.most) {
       if (spec.column >= kInfrared) {
-        RawYear::Odd& odd = year.odd[spec.column];
-        if (odd.count++ == 0) odd = {1, row.line, value};
+        RawYear::Impossible& impossible = year.impossible[spec.column];
+        if (impossible.count++ == 0) impossible = {1, row.line, value};
         continue;
       }
       faults.add(row.line, spec.name, std::string(text), range_text(spec.least, spec.most));
@@ -125,7 +125,7 @@ std::optional<int> leap_slot(const base::Date& date, int hour) {
   return (base::day_of_year({2000, date.month, date.day}) - 1) * 24 + hour;
 }
 
-// Names that are not found leave their index at -1: read_columns passes over them.
+// A name that is not found leaves its index at -1, and read_columns() skips it.
 void find_columns(std::span<const std::string> names, std::span<ColumnSpec> specs) {
   for (ColumnSpec& spec : specs) {
     const auto found = std::find(names.begin(), names.end(), column_key(spec.name));

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
-// EnergyPlus weather format: eight header records, then 35 fields an hour. Field order, units and
-// missing-value codes after the data dictionary of the format (EnergyPlus Auxiliary Programs).
+// Reader of the EnergyPlus weather format: eight header records, then 35 fields per hour. Field
+// order, units and missing-value codes follow the data dictionary of the format (EnergyPlus
+// Auxiliary Programs).
 #include <algorithm>
 #include <array>
 
@@ -9,8 +10,9 @@
 
 namespace ovendays::weather {
 namespace {
-// Limits: the dictionary's own where it has any, but temperatures -90..65 C (the coldest and
-// hottest air ever measured, with a margin); irradiance 1500 W/m2, above the solar constant.
+// The limits are those of the dictionary where it states any. Exceptions are dry bulb, -90..65 C
+// (the coldest and hottest air ever measured, with a margin), and irradiance, 1500 W/m2 (above the
+// solar constant).
 constexpr std::array<ColumnSpec, 12> kEpwColumns = {{
     {kDryBulb, "dry bulb", 1.0, base::kZeroCelsius_K, -90.0, 65.0, 99.9, kMissing, 6},
     {kDewPoint, "dew point", 1.0, base::kZeroCelsius_K, -100.0, 60.0, 99.9, kMissing, 7},
@@ -25,7 +27,7 @@ constexpr std::array<ColumnSpec, 12> kEpwColumns = {{
     {kAlbedo, "albedo", 1.0, 0.0, 0.0, 1.0, 999.0, kMissing, 32},
     {kRain, "liquid precipitation depth", 0.001, 0.0, 0.0, 500.0, 999.0, kMissing, 33},
 }};
-constexpr std::size_t kLeastFields = 22;  // up to wind speed; older files end early
+constexpr std::size_t kLeastFields = 22;  // up to wind speed; older files have no more
 
 void read_location(const std::vector<std::string_view>& fields,
                    int line,
@@ -42,7 +44,8 @@ void read_location(const std::vector<std::string_view>& fields,
   year.elevation_m = header_number(fields[9], "elevation", line, faults);
 }
 
-// The fifth field is 60 in most files and 0 in some; both mean the end of the hour in the fourth.
+// The fifth field, the minute, is 60 in most files and 0 in some. Both mean the end of the hour
+// that the fourth field names.
 void read_epw_row(const std::vector<std::string_view>& fields,
                   int line,
                   RawYear& year,

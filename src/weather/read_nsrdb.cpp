@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
-// CSV of the US National Solar Radiation Database, physical solar model versions 3 and 4: a line of
-// site names, a line of site values, the column names, then the rows. Also without the two site
-// lines and with an unnamed counter column first. Values are those of the instant at the file's own
-// minute, so each interval is laid around that instant.
+// Reader of CSV files of the US National Solar Radiation Database, physical solar model versions 3
+// and 4: a line of site keys, a line of site values, the column names, then the rows. The two site
+// lines may be absent, and an unnamed counter column may come first. Values belong to the instant
+// at the file's own minute, so each interval is centred on that instant.
 #include <algorithm>
 #include <array>
 
@@ -12,7 +12,7 @@
 namespace ovendays::weather {
 namespace {
 constexpr double kNsrdbCode = -9999.0;
-// Each quantity under the names that versions 3 and 4 and their variables' short names use.
+// Each quantity is listed under the names that versions 3 and 4 use and under its short names.
 constexpr std::array<ColumnSpec, 14> kNsrdbColumns = {{
     {kGhi, "GHI", 1.0, 0.0, kLeastIrradiance_Wm2, 1500.0, kInf, kNsrdbCode, -1},
     {kDni, "DNI", 1.0, 0.0, kLeastIrradiance_Wm2, 1500.0, kInf, kNsrdbCode, -1},
@@ -34,11 +34,12 @@ constexpr std::array<const char*, 5> kStampNames = {"year", "month", "day", "hou
 struct NsrdbLayout {
   std::array<ColumnSpec, 14> specs = kNsrdbColumns;
   std::array<int, 5> stamp{};
-  int fill_flag = -1;  ///< field that says whether the publisher filled the row's irradiance
+  int fill_flag = -1;  ///< field that is not 0 if the publisher filled the row's irradiance
   std::size_t width = 0;
 };
 
-// Order and spelling (air_temperature, Air Temperature) vary, so everything goes by key.
+// Order and spelling of the columns vary (air_temperature, Air Temperature), so they are found by
+// key.
 std::vector<std::string> keys_of(const std::vector<std::string_view>& fields) {
   std::vector<std::string> keys;
   keys.reserve(fields.size());
@@ -51,7 +52,7 @@ int index_of(const std::vector<std::string>& keys, std::string_view key) {
   return found == keys.end() ? -1 : static_cast<int>(found - keys.begin());
 }
 
-// The rows' clock is "Time Zone"; 0 beside another "Local Time Zone" means they are in UTC.
+// "Time Zone" is the clock of the rows. If it is 0 and "Local Time Zone" is not, they are in UTC.
 void read_nsrdb_site(const std::vector<std::string>& keys,
                      const std::vector<std::string_view>& values,
                      int line,
@@ -78,7 +79,8 @@ void read_nsrdb_site(const std::vector<std::string>& keys,
   }
 }
 
-// Which columns there are is up to who asked for the file; what cannot be done without is named.
+// Finds the columns. Users choose them when they request a file, so a missing required one is
+// named.
 bool lay_out_nsrdb(const std::vector<std::string>& keys,
                    int line,
                    NsrdbLayout& layout,
@@ -104,7 +106,7 @@ bool lay_out_nsrdb(const std::vector<std::string>& keys,
   return f.empty();
 }
 
-// False where reading should stop: the rows are not an hour apart.
+// Returns false if reading should stop because the rows are not one hour apart.
 bool read_nsrdb_row(const std::vector<std::string_view>& fields,
                     const NsrdbLayout& layout,
                     int line,
@@ -114,7 +116,7 @@ bool read_nsrdb_row(const std::vector<std::string_view>& fields,
     faults.add(line,
                "",
                std::to_string(fields.size()) + " fields",
-               std::to_string(layout.width) + " as the column names");
+               std::to_string(layout.width) + ", one for each column name");
     return true;
   }
   std::array<std::optional<int>, 5> stamp;

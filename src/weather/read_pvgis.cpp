@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: MIT
-// CSV of the EU's PVGIS typical-year service: "Name: value" lines, a table of the year each month
-// is from, the column names, rows in UTC, a blank line and footnotes. Irradiance is that of the
-// instant at the stamp plus the "Irradiance Time Offset" that newer files state (0 otherwise), so
-// each interval is laid around that instant; temperature, wind and pressure are those of the stamp.
+// Reader of CSV files of the EU's PVGIS typical-year service: "Name: value" lines, a table of the
+// year that each month comes from, the column names, rows in UTC, a blank line and footnotes.
+// Irradiance belongs to the instant of the stamp plus the "Irradiance Time Offset" that newer files
+// state (0 otherwise), and each interval is centred on that instant. Temperature, wind and pressure
+// belong to the stamp itself.
 #include <array>
 #include <cmath>
 
@@ -30,7 +31,7 @@ struct Stamp {
   int minute = 0;
 };
 
-// "20050101:0010"
+// Parses a time stamp such as "20050101:0010".
 std::optional<Stamp> parse_stamp(std::string_view text) {
   text = trim(text);
   if (text.size() != 13 || text[8] != ':') return std::nullopt;
@@ -74,7 +75,7 @@ bool lay_out_pvgis(const std::vector<std::string_view>& fields,
                    int line,
                    std::span<ColumnSpec> specs,
                    FaultList& faults) {
-  // Here the bracket is part of the name: G(h) and Gb(n) differ by more than their unit.
+  // Names are compared with their brackets, which hold no unit here: G(h), Gb(n).
   for (ColumnSpec& spec : specs) {
     for (std::size_t i = 0; i < fields.size(); ++i) {
       if (trim(fields[i]) == spec.name) spec.index = static_cast<int>(i);
@@ -86,7 +87,7 @@ bool lay_out_pvgis(const std::vector<std::string_view>& fields,
   return faults.empty();
 }
 
-// False where reading should stop: the rows are not an hour apart.
+// Returns false if reading should stop because the rows are not one hour apart.
 bool read_pvgis_row(const std::vector<std::string_view>& fields,
                     std::span<const ColumnSpec> specs,
                     int line,

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
-// The TMY3 CSV of the US National Renewable Energy Laboratory (Wilcox and Marion,
-// NREL/TP-581-43156, 2008): a site line, a line of column names, then hours ending at the stamp,
-// 01:00 to 24:00. The number of columns differs between files, so they are found by name. Missing
-// is -9900.
+// Reader of TMY3 CSV files of the US National Renewable Energy Laboratory (Wilcox and Marion,
+// NREL/TP-581-43156, 2008): a site line, a line of column names, then hours that end at their
+// stamp, 01:00 to 24:00. The number of columns differs between files, so they are found by name.
+// The missing-value code is -9900.
 #include <array>
 #include <cmath>
 
@@ -24,11 +24,12 @@ constexpr std::array<ColumnSpec, 10> kTmy3Columns = {{
     {kAlbedo, "Alb (unitless)", 1.0, 0.0, 0.0, 1.0, kInf, kTmy3Code, -1},
     {kRain, "Lprecip depth (mm)", 0.001, 0.0, 0.0, 5000.0, kInf, kTmy3Code, -1},
 }};
-// The heading says mm, but the published files count tenths of a millimetre, in whole numbers that
-// climb by 2.54 (a hundredth of an inch); Greensboro's year would otherwise have 8.3 m of rain.
+// The column heading says mm, but the published files count tenths of a millimetre, in whole
+// numbers that increase in steps of 2.54 (a hundredth of an inch). In mm, Greensboro would have 8.3
+// m of rain a year.
 constexpr double kTenth = 0.1;
 constexpr double kMostRainInAnHour_m = 0.305;  // the largest ever measured in an hour
-constexpr std::size_t kTmy3Required = 8;       // the first ones of the table
+constexpr std::size_t kTmy3Required = 8;       // the first columns of the table
 
 void read_tmy3_site(const std::vector<std::string_view>& fields, RawYear& year, FaultList& faults) {
   if (fields.size() < 7) {
@@ -42,7 +43,7 @@ void read_tmy3_site(const std::vector<std::string_view>& fields, RawYear& year, 
   year.elevation_m = header_number(fields[6], "elevation", 1, faults);
 }
 
-// "MM/DD/YYYY" and "HH:MM"; the 24:00 row carries the date of the day that ends.
+// Slot of a time stamp "MM/DD/YYYY" and "HH:MM". The 24:00 row has the date of the day that ends.
 std::optional<int> stamp_slot(std::string_view date, std::string_view time, int& year) {
   date = trim(date);
   time = trim(time);
@@ -60,7 +61,7 @@ std::optional<int> stamp_slot(std::string_view date, std::string_view time, int&
   return leap_slot({*own_year, *month, *day}, *hour - 1);
 }
 
-// Hours whose dry bulb was not observed at the station (any source code but A).
+// Counts the hours whose dry bulb was not observed at the station (any source code but A).
 struct SourceRule {
   int index = -1;
   int not_observed = 0;
@@ -87,16 +88,17 @@ bool find_tmy3_columns(std::string_view line,
   for (const std::string_view field : fields) names.push_back(column_key(field));
   find_columns(names, specs);
   for (std::size_t i = 0; i < kTmy3Required; ++i) {
-    // Dew point may stand in for humidity and the other way round.
+    // Humidity and pressure can be computed if they are missing.
     if (specs[i].index < 0 && specs[i].column != kHumidity && specs[i].column != kPressure) {
       faults.add(2, specs[i].name, "column not found");
     }
   }
   return faults.empty();
 }
-// Keeps rain told for one hour only: sums over 3, 6 and 24 hours overlap each other.
+
+// Keeps only rain depths over a single hour, because sums over 3, 6 and 24 hours overlap.
 struct RainRule {
-  int hours_index = -1;  ///< field that says over how many hours
+  int hours_index = -1;  ///< field with the number of hours that a depth covers
   bool whole_numbers = true;
   int overlapping = 0;
 
@@ -120,15 +122,16 @@ struct RainRule {
       if (whole_numbers) depth *= kTenth;
       any = any || depth > 0.0;
       if (depth <= kMostRainInAnHour_m) continue;
-      if (year.odd[kRain].count++ == 0) year.odd[kRain] = {1, row.line, depth * 1000.0};
+      RawYear::Impossible& impossible = year.impossible[kRain];
+      if (impossible.count++ == 0) impossible = {1, row.line, depth * 1000.0};
       depth = kMissing;
     }
     if (whole_numbers && any) {
-      year.notes.push_back({0, "rain depths are whole numbers: taken as tenths of a millimetre"});
+      year.notes.push_back({0, "rain depths are whole numbers: read as tenths of a millimetre"});
     }
     if (overlapping > 0) {
       year.notes.push_back({0,
-                            "rain told for more than one hour left out in " +
+                            "rain depths that cover more than one hour left out in " +
                                 hours_text(overlapping) + " (such sums overlap)"});
     }
   }
@@ -168,7 +171,7 @@ RawYear read_tmy3(std::string_view text, FaultList& faults) {
       faults.add(line,
                  "",
                  std::to_string(fields.size()) + " fields",
-                 std::to_string(width) + " as the column names");
+                 std::to_string(width) + ", one for each column name");
       continue;
     }
     const std::optional<int> slot = stamp_slot(fields[0], fields[1], row.year);

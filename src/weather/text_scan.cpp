@@ -30,7 +30,8 @@ bool LineScanner::next() {
   return true;
 }
 
-// By hand: a search per field costs more than it saves on fields of two or three characters.
+// Unquoted fields are scanned character by character, because they have two or three characters and
+// a call of memchr() costs more than it saves.
 void split_fields(std::string_view line, std::vector<std::string_view>& fields) {
   fields.clear();
   const char* at = line.data();
@@ -76,13 +77,13 @@ std::optional<int> parse_integer(std::string_view text) {
   int value = 0;
   const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
   if (error == std::errc{} && end == text.data() + text.size()) return value;
-  // "1.0" stands for 1 in files written by spreadsheets.
+  // Spreadsheets write 1 as "1.0".
   const std::optional<double> number = parse_number(text);
   if (!number || *number != std::floor(*number) || std::fabs(*number) > 1e8) return std::nullopt;
   return static_cast<int>(*number);
 }
 
-// Units in brackets differ between editions of a format, names do not.
+// Units in brackets are dropped because they differ between editions of a format.
 std::string column_key(std::string_view name) {
   std::string key;
   for (const char c : trim(name.substr(0, name.find('(')))) key += c == '_' ? ' ' : lower(c);

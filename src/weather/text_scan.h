@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Reading delimited text fast: views into one buffer, no copies, no streams.
+// Fast scanning of delimited text. All functions return views into one buffer and copy nothing.
+// Private to weather.
 #pragma once
 
 #include <optional>
@@ -9,11 +10,11 @@
 
 namespace ovendays::weather {
 
-/// Walks the lines of a text. DOS line ends and a byte-order mark are taken off.
+/// Iterates over the lines of a text. DOS line ends and a byte-order mark are removed.
 class LineScanner {
  public:
   explicit LineScanner(std::string_view text);
-  /// Moves to the next line; false at the end.
+  /// Advances to the next line. Returns false at the end of the text.
   bool next();
   [[nodiscard]] std::string_view line() const { return line_; }
   [[nodiscard]] int number() const { return number_; }  ///< 1-based
@@ -24,22 +25,25 @@ class LineScanner {
   int number_ = 0;
 };
 
-/// Splits at commas; double quotes keep a comma inside a field and are taken off.
+/// Splits a line at commas. Double quotes protect commas within a field and are removed.
 void split_fields(std::string_view line, std::vector<std::string_view>& fields);
 
+/// Removes blanks and tabs from both ends.
 std::string_view trim(std::string_view text);
-/// A finite number and nothing else (blanks around it aside); nullopt otherwise.
+/// A finite number, with nothing but blanks around it; nullopt otherwise.
 std::optional<double> parse_number(std::string_view text);
+/// A whole number, which may be written as "1.0"; nullopt otherwise.
 std::optional<int> parse_integer(std::string_view text);
-/// Lower case, with "_" as a blank and anything from "(" on left out: "GHI (W/m^2)" -> "ghi".
+/// A column name in lower case, with blanks for "_" and without a unit in brackets: "GHI (W/m^2)"
+/// becomes "ghi".
 std::string column_key(std::string_view name);
 bool starts_with_ignoring_case(std::string_view text, std::string_view beginning);
-/// "'text'", cut at 40 characters, for messages.
+/// The text in single quotes, cut at 40 characters, for messages.
 std::string quoted(std::string_view text);
-/// "+5" or "-9" hours, for messages.
+/// A number with its sign, for messages: "+5", "-9".
 std::string signed_text(double value);
-/// "1 hour", "7 hours".
+/// A number of hours for messages: "1 hour", "7 hours".
 std::string hours_text(int hours);
-/// "12.5" without trailing zeros, for messages.
+/// A number without trailing zeros, for messages: "12.5".
 std::string number_text(double value);
 }  // namespace ovendays::weather

@@ -10,11 +10,12 @@
 
 namespace ovendays::weather {
 namespace {
-const double kFiveDegrees = std::sin(5.0 * base::kRadPerDeg);
+const double kSineOf5deg = std::sin(5.0 * base::kRadPerDeg);
 constexpr double kClosureAbsolute_Wm2 = 15.0;
 constexpr double kClosureRelative = 0.15;
 constexpr double kNightFloor_Wm2 = 5.0;
-// Hourly instants and hour means differ most where the sun is low; 3 % and 10 W/m2 cover that.
+// The mean of an hour and the instant in its middle differ most if the sun is low. These margins
+// cover the difference.
 constexpr double kExtraterrestrialMargin = 1.03;
 constexpr double kExtraterrestrialMargin_Wm2 = 10.0;
 constexpr double kShapeTolerance_s = 2700.0;
@@ -34,8 +35,8 @@ struct HourTally {
   }
 };
 
-// By the date the hour belongs to, not by its instants: so a TMY3 24:00 row counts in the month
-// that ends, as published sums do.
+// Hours are assigned to months by their date, so that the 24:00 row of a TMY3 file counts in the
+// month that ends, as in published sums.
 std::array<MonthSums, 13> month_sums(const WeatherYear& year) {
   std::array<MonthSums, 13> sums;
   for (const WeatherHour& hour : year.hours) {
@@ -68,9 +69,9 @@ struct SunTallies {
   HourTally beyond;
 };
 
-// Start, middle and end suffice: within an hour the sun does not rise and set.
+// Start, middle and end are enough to check, because the sun does not rise and set within an hour.
 bool sun_down_all_hour(const WeatherHour& hour, const sun::Place& place) {
-  constexpr double kDiscEdge_rad = 0.2667 * base::kRadPerDeg;  // half the disc still shines
+  constexpr double kDiscEdge_rad = 0.2667 * base::kRadPerDeg;  // radius of the disc
   for (const double part : {0.0, 0.5, 1.0}) {
     const base::UtcTime time =
         base::utc_from_local(hour.date, hour.start_s + part * hour.length_s, place.utc_offset_s);
@@ -80,9 +81,9 @@ bool sun_down_all_hour(const WeatherHour& hour, const sun::Place& place) {
   return true;
 }
 
-// Closure and limits are asked for where the sun is high enough that an hour's mean and its
-// mid-hour sun agree; night is asked for where the sun is down by any reckoning. The hours between
-// belong to neither: real files carry a little light there that no result hangs on.
+// Closure and physical limits are tested if the sun is high enough for the mean of the hour to
+// agree with the sun in its middle. Night is tested if the sun is certainly down. The hours between
+// are not tested: real files have a little light there, and no result depends on it.
 void test_hour(const WeatherHour& hour,
                const sun::Place& place,
                WeatherCheck& check,
@@ -91,7 +92,7 @@ void test_hour(const WeatherHour& hour,
       hour.sun_time(place.utc_offset_s), place, {hour.pressure_Pa, hour.dry_bulb_K});
   const double cos_z = std::cos(sun.zenith_rad);
   const bool shines = std::max(hour.ghi_Wm2, hour.dni_Wm2) > kNightFloor_Wm2;
-  if (cos_z <= kFiveDegrees) {
+  if (cos_z <= kSineOf5deg) {
     if (cos_z < 0.02 && shines && sun_down_all_hour(hour, place)) {
       tallies.night.count(hour);
       check.night_energy_kWhm2 += hour.ghi_Wm2 * hour.length_s / base::kJoulesPerKWh;
@@ -111,13 +112,14 @@ void test_hour(const WeatherHour& hour,
   }
 }
 
-// Rounded to whole minutes: the estimate knows no better, and the case states minutes.
+// Whole minutes are as precise as the estimate, and the unit in which a case states its clock
+// shift.
 std::string minutes_text(double seconds) {
   return std::to_string(std::lround(seconds / 60.0)) + " min";
 }
 
-// Severities order the list and mean nothing else: a wrong clock spoils every hour, so it stands
-// first; what touches energy follows by its share; what is merely odd comes last.
+// Severities have no meaning beyond the order of the list. A clock error comes first, because it
+// affects every hour; findings about energy follow by their share; mere peculiarities come last.
 void find_clock_faults(const WeatherYear& year,
                        const ClockCheck& clock,
                        std::vector<Finding>& out) {
@@ -190,7 +192,7 @@ void find_sun_faults(const SunTallies& tallies, WeatherCheck& check, std::vector
   }
 }
 
-// An instrument that hangs, or a figure put in for want of one.
+// Finds values that do not change for a day or more: a stuck instrument, or a substituted constant.
 template <typename Value>
 void find_stuck(const WeatherYear& year, const char* name, Value value, std::vector<Finding>& out) {
   int run = 1;
@@ -211,7 +213,8 @@ void find_stuck(const WeatherYear& year, const char* name, Value value, std::vec
                                               : " does not change for " + hours_text(longest))}});
 }
 
-// Limits with some slack: rounding and the mixing of sources make small contradictions common.
+// The limits have some tolerance, because rounding and mixed sources often cause small
+// contradictions.
 void find_air_faults(const WeatherYear& year, std::vector<Finding>& out) {
   HourTally wet;
   HourTally diffuse;
@@ -258,7 +261,8 @@ void find_air_faults(const WeatherYear& year, std::vector<Finding>& out) {
   }
 }
 
-// Lacking altogether and lacking in some hours lead to different work for the reader.
+// Adds a quantity to the list of what is missing, with the number of hours unless it is all of
+// them.
 template <typename Has>
 void note_missing(const WeatherYear& year,
                   const char* name,

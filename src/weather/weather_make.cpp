@@ -1,15 +1,15 @@
 // SPDX-License-Identifier: MIT
 #include "ovendays/weather/weather_make.h"
 
-#include "chance.h"
 #include "make_air.h"
 #include "make_radiation.h"
 #include "ovendays/base/air.h"
+#include "random_draws.h"
 #include "text_scan.h"
 
 namespace ovendays::weather {
 namespace {
-// Deviates of the days' clearness within their month; 0 through a polar night.
+// Standard normal deviates of the days' clearness within their month; 0 during a polar night.
 std::vector<double> day_scores(const std::vector<double>& days,
                                const std::array<double, 12>& months) {
   std::vector<double> scores;
@@ -55,11 +55,11 @@ WeatherYear make_weather(const MonthlyNormals& normals, std::uint64_t seed) {
   year.place = normals.place;
   year.hours = bare_hours(normals, draw_hours(normals, suns, days, seed));
   year.hours_in_file = kHours;
-  const AirPlan plan{normals, days, day_scores(days, months), seed};
-  make_temperature(plan, year.hours);
-  make_humidity(plan, year.hours);
-  make_wind(plan, year.hours);
-  make_rain(plan, year.hours);
+  const AirInputs inputs{normals, days, day_scores(days, months), seed};
+  make_temperature(inputs, year.hours);
+  make_humidity(inputs, year.hours);
+  make_wind(inputs, year.hours);
+  make_rain(inputs, year.hours);
   year.notes.push_back(
       {0, "made from monthly normals with seed " + std::to_string(seed) + "; not measured"});
   return year;

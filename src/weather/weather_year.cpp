@@ -11,7 +11,7 @@
 
 namespace ovendays::weather {
 namespace {
-// The format by the first three lines; nullopt where none fits.
+// Detects the format from the first three lines; nullopt if it is unknown.
 std::optional<WeatherFormat> format_of(std::string_view text) {
   LineScanner lines(text);
   std::vector<std::string_view> fields;
@@ -31,7 +31,7 @@ std::optional<WeatherFormat> format_of(std::string_view text) {
   return std::nullopt;
 }
 
-// No default: a new format must not be forgotten here.
+// The switch has no default, so that the compiler warns about a new format that is missing here.
 RawYear read_rows(WeatherFormat format, std::string_view text, FaultList& faults) {
   switch (format) {
     case WeatherFormat::kEpw:
@@ -64,12 +64,12 @@ WeatherYear read_weather_text(std::string_view text,
     throw base::InputError({file,
                             1,
                             "",
-                            text.empty() ? "an empty file" : "not a weather file of a known form",
+                            text.empty() ? "an empty file" : "not a weather file of a known format",
                             "EPW, TMY3 CSV, NSRDB CSV or PVGIS typical-year CSV"});
   }
   FaultList faults(file);
   RawYear raw = read_rows(*format, text, faults);
-  // A layout that could not be followed leaves no rows; saying more would only confuse.
+  // Without rows the layout was not understood, and further messages would only confuse.
   if (raw.rows.empty()) faults.throw_if_any();
   WeatherYear year = assemble(std::move(raw), overrides, faults);
   year.file = file;

@@ -138,7 +138,7 @@ struct Row {
 // NOLINTNEXTLINE(readability-function-size): a table
 std::vector<Row> weather_rows() {
   const auto& sound = sound_weather;
-  const char* no_form = "year.epw:1: not a weather file of a known form, allowed EPW, TMY3 CSV";
+  const char* no_form = "year.epw:1: not a weather file of a known format, allowed EPW, TMY3 CSV";
   return {
       {"empty", [] { return std::string(); }, 2, "year.epw:1: an empty file"},
       {"cut in the middle of a row",
@@ -329,7 +329,7 @@ std::vector<Row> case_rows() {
       {"weather that is the case",
        [] { return replaced(kSoundCase, "sound.epw", "a.toml"); },
        2,
-       "a.toml:1: not a weather file of a known form"},
+       "a.toml:1: not a weather file of a known format"},
       {"line ends of DOS", [] { return replaced_all(kSoundCase, "\n", "\r\n"); }, 0, "soup"},
       {"a byte-order mark", [] { return "\xEF\xBB\xBF" + kSoundCase; }, 0, "soup"},
       {"a comment of 10 MB",

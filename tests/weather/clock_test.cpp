@@ -13,14 +13,14 @@ using weather::read_weather_text;
 using weather::WeatherYear;
 
 namespace {
-// The difference of two clocks on the ring of 24 h.
+// The difference of two clock times, wrapped to 24 h.
 double ring_gap_s(double a_s, double b_s) { return std::remainder(a_s - b_s, 86400.0); }
 
-// The promise of check_clock is about five minutes; asked here: one.
+// check_clock() promises about five minutes; these tests require one.
 constexpr double kMinute_s = 60.0;
 }  // namespace
 
-TEST_CASE("any shift of a real file's stamps is found", "[weather][reference]") {
+TEST_CASE("any clock shift applied to a real file is found", "[weather][reference]") {
   const bool nsrdb = GENERATE(false, true);
   const std::string name = nsrdb ? "weather/test_psm4_tmy-2023.csv" : "weather/723170TYA.CSV";
   if (!have_shared(name)) return;
@@ -52,7 +52,7 @@ TEST_CASE("any shift of a real file's stamps is found", "[weather][reference]") 
   }
 }
 
-TEST_CASE("the far north's clock is found too", "[weather][reference]") {
+TEST_CASE("a clock shift is found in the far north", "[weather][reference]") {
   if (!have_shared("weather/703165TY.csv")) return;
   weather::SiteOverrides site;
   for (const double hours : {-9.0, -1.0, 0.5, 3.0, 9.0}) {
@@ -62,23 +62,23 @@ TEST_CASE("the far north's clock is found too", "[weather][reference]") {
   }
 }
 
-TEST_CASE("a wrong time zone in an EPW header shows as a clock that is off",
+TEST_CASE("a wrong time zone in an EPW header is reported as a clock error",
           "[weather][identity]") {
   FilePlan plan;
   for (const double header_zone_h : {-12.0, -8.0, -6.0, 0.0, 1.0, 4.5}) {
-    plan.header_zone_h = header_zone_h;  // the rows keep UTC-7
+    plan.header_zone_h = header_zone_h;  // the rows remain in UTC-7
     const WeatherYear year = read_weather_text(epw_file(plan), "a.epw");
     const ClockCheck clock = check_clock(year);
     INFO("header zone " << header_zone_h);
     CHECK(clock.off);
-    // A row at 12:00 of UTC-7 labelled UTC-8 must be read as 11:00 there: the shift is the zones'
-    // difference.
+    // A row at 12:00 in UTC-7 that is labelled UTC-8 must be read as 11:00 there, so the shift is
+    // the difference of the time zones.
     REQUIRE_THAT(ring_gap_s(clock.shift_s, (header_zone_h + 7.0) * 3600.0),
                  within_abs(0.0, kMinute_s));
   }
 }
 
-TEST_CASE("the shift that is asked for brings the file into step", "[weather][identity]") {
+TEST_CASE("the suggested clock shift removes the clock error", "[weather][identity]") {
   FilePlan plan;
   plan.rows_zone_h = 0.0;  // rows in UTC under a header that says UTC-7
   const std::string text = epw_file(plan);
@@ -88,10 +88,11 @@ TEST_CASE("the shift that is asked for brings the file into step", "[weather][id
   const ClockCheck after = check_clock(read_weather_text(text, "a.epw", overrides));
   CHECK_FALSE(after.off);
   REQUIRE_THAT(after.shift_s,
-               within_abs(0.0, 5.0));  // what is left of one minute after one mending
+               within_abs(0.0, 5.0));  // remainder of one minute after one correction
 }
 
-TEST_CASE("south of the equator and under a zenith sun the clock is found", "[weather][identity]") {
+TEST_CASE("clock shifts are found in the southern hemisphere and under a zenith sun",
+          "[weather][identity]") {
   FilePlan plan;
   plan.place.latitude_rad = GENERATE(-0.6, -0.1, 0.0, 0.35);
   plan.header_zone_h = -5.0;
@@ -99,10 +100,11 @@ TEST_CASE("south of the equator and under a zenith sun the clock is found", "[we
   REQUIRE_THAT(clock.shift_s, within_abs(7200.0, kMinute_s));
 }
 
-TEST_CASE("where the three irradiances do not close, the day's shape tells", "[weather][unit]") {
+TEST_CASE("the shape of the days gives the shift if the irradiances do not close",
+          "[weather][unit]") {
   FilePlan plan;
   plan.header_zone_h = -5.0;
-  plan.change = [](FileRow& row) {  // a beam that has nothing to do with the rest
+  plan.change = [](FileRow& row) {  // a beam unrelated to the other irradiances
     const int mix = (row.date.day * 7 + row.hour * 13) % 10;
     if (row.sky.dni_Wm2 > 0.0) row.sky.dni_Wm2 = 100.0 + 90.0 * mix;
   };
@@ -110,11 +112,12 @@ TEST_CASE("where the three irradiances do not close, the day's shape tells", "[w
   REQUIRE(clock.possible);
   CHECK_FALSE(clock.by_closure);
   CHECK(clock.off);
-  REQUIRE_THAT(clock.shift_s, within_abs(7200.0, 600.0));  // the shape's own promise: ten minutes
+  REQUIRE_THAT(clock.shift_s, within_abs(7200.0, 600.0));  // the shape method reaches ten minutes
 }
 
-TEST_CASE("a beam computed with a wrong clock is found by the day's shape", "[weather][unit]") {
-  // GHI of one clock, DNI and DHI made so that they close with the sun of another.
+TEST_CASE("the shape of the days reveals a beam that was computed with a wrong clock",
+          "[weather][unit]") {
+  // GHI is from one clock; DNI and DHI are computed to close with the sun of another.
   FilePlan plan;
   plan.change = [&plan](FileRow& row) {
     const double seconds = row.hour * 3600.0 + 1800.0;
@@ -129,12 +132,13 @@ TEST_CASE("a beam computed with a wrong clock is found by the day's shape", "[we
   const auto check = weather::check_weather(read_weather_text(epw_file(plan), "a.epw"));
   REQUIRE(check.clock.by_closure);
   CHECK_FALSE(check.clock.off);
-  REQUIRE_THAT(check.clock.shape_shift_s, within_abs(-7200.0, 900.0));  // a quarter hour of two
+  REQUIRE_THAT(check.clock.shape_shift_s,
+               within_abs(-7200.0, 900.0));  // a quarter of an hour in two hours
   REQUIRE_FALSE(check.findings.empty());
   CHECK(contains(check.findings[0].text, "the middle of clear days lies"));
 }
 
-TEST_CASE("a year without sun has no clock to check", "[weather][unit]") {
+TEST_CASE("the clock of a year without sun cannot be checked", "[weather][unit]") {
   FilePlan plan;
   plan.change = [](FileRow& row) { row.sky = {}; };
   const WeatherYear year = read_weather_text(epw_file(plan), "a.epw");
@@ -143,7 +147,7 @@ TEST_CASE("a year without sun has no clock to check", "[weather][unit]") {
   CHECK_NOTHROW(weather::require_sound_clock(year, check_clock(year), false));
 }
 
-TEST_CASE("a clock that is off is an error unless a shift was stated", "[weather][unit]") {
+TEST_CASE("a clock error is an input error unless the case states a shift", "[weather][unit]") {
   FilePlan plan;
   plan.header_zone_h = -5.0;
   const WeatherYear year = read_weather_text(epw_file(plan), "a.epw");

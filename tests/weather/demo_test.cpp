@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// The demo sites of the top-level folder weather/: each EPW is what its normals and its seed give.
+// The demo sites in the top-level folder weather/: each EPW file is generated from its normals and
+// a seed.
 #include "catch.h"
 #include "ovendays/base/file.h"
 #include "ovendays/weather/weather_check.h"
@@ -20,7 +21,8 @@ std::string demo_epw(const std::string& name) {
 }
 }  // namespace
 
-TEST_CASE("the demo years are what their normals give, byte for byte", "[weather][regression]") {
+TEST_CASE("the demo years are generated from their normals byte for byte",
+          "[weather][regression]") {
   for (const char* name : kDemos) {
     INFO(
         name << ".epw; run this program with the test name 'write the demo years' to make it anew");
@@ -28,7 +30,7 @@ TEST_CASE("the demo years are what their normals give, byte for byte", "[weather
   }
 }
 
-TEST_CASE("the demo years are sound", "[weather][unit]") {
+TEST_CASE("the demo years have no findings", "[weather][unit]") {
   for (const char* name : kDemos) {
     const auto year = weather::read_weather(demo_path(name, ".epw"));
     const auto check = weather::check_weather(year);
@@ -36,7 +38,7 @@ TEST_CASE("the demo years are sound", "[weather][unit]") {
     CHECK(base::read_file(demo_path(name, ".epw")).size() < 2000000);
     CHECK_FALSE(check.clock.off);
     CHECK(check.closure_hours_failed == 0);
-    // Made with the standard atmosphere: that is all there is to say.
+    // They were generated with the standard atmosphere, so there is no finding.
     REQUIRE(check.findings.size() == 1);
     CHECK(check.findings[0].text == "pressure is the same in every hour");
   }

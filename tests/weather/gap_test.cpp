@@ -30,7 +30,7 @@ TEST_CASE("missing values are interpolated, counted and noted", "[weather][unit]
   };
   const WeatherYear year = read_weather_text(epw_file(plan), "a.epw");
   const int day = base::day_index_365(5, 10);
-  // On the line from 10 to 18 C in four steps.
+  // Interpolated from 10 to 18 C in four steps.
   REQUIRE_THAT(year.at(day, 10).dry_bulb_K, within_abs(273.15 + 12.0, 1e-9));
   REQUIRE_THAT(year.at(day, 12).dry_bulb_K, within_abs(273.15 + 16.0, 1e-9));
   CHECK(year.at(day, 11).filled);
@@ -41,8 +41,8 @@ TEST_CASE("missing values are interpolated, counted and noted", "[weather][unit]
   CHECK(has_note(year, "global horizontal irradiance: 1 hour filled"));
 }
 
-TEST_CASE("the missing-value codes are each column's own", "[weather][unit]") {
-  FilePlan plan;  // 99.9 is missing for temperature and a possible irradiance
+TEST_CASE("each column has its own missing-value code", "[weather][unit]") {
+  FilePlan plan;  // 99.9 means missing for a temperature but is a valid irradiance
   plan.change = between(1, 2, 0, 0, [](FileRow& row) { row.dhi = "99.9"; });
   const WeatherYear epw = read_weather_text(epw_file(plan), "a.epw");
   CHECK(epw.filled_hours == 0);
@@ -58,7 +58,7 @@ TEST_CASE("the missing-value codes are each column's own", "[weather][unit]") {
   CHECK(read_weather_text(nsrdb_file(plan), "a.csv").filled_hours == 1);
 }
 
-TEST_CASE("missing rows are gaps like missing values", "[weather][unit]") {
+TEST_CASE("missing rows are treated as gaps in all columns", "[weather][unit]") {
   FilePlan plan;
   plan.change = between(7, 4, 2, 7, [](FileRow& row) { row.skip = true; });
   const WeatherYear year = read_weather_text(epw_file(plan), "a.epw");
@@ -70,7 +70,7 @@ TEST_CASE("missing rows are gaps like missing values", "[weather][unit]") {
   CHECK(year.at(day, 2).date.day == 4);
 }
 
-TEST_CASE("a gap over the turn of the year is filled across it", "[weather][unit]") {
+TEST_CASE("a gap over New Year is filled across the end of the year", "[weather][unit]") {
   FilePlan plan;
   plan.change = [](FileRow& row) {
     const bool end = row.date.month == 12 && row.date.day == 31 && row.hour >= 22;
@@ -84,7 +84,7 @@ TEST_CASE("a gap over the turn of the year is filled across it", "[weather][unit
   REQUIRE_THAT(year.hours.front().dry_bulb_K, within_abs(276.15, 1e-9));  // 0 + 3/5 of 5
 }
 
-TEST_CASE("a gap of more than six hours is refused unless allowed", "[weather][unit]") {
+TEST_CASE("a gap of more than six hours is rejected unless allowed", "[weather][unit]") {
   FilePlan plan;
   plan.change = between(6, 15, 8, 14, [](FileRow& row) { row.ghi = row.dni = row.dhi = "9999"; });
   const std::string text = epw_file(plan);
@@ -98,7 +98,7 @@ TEST_CASE("a gap of more than six hours is refused unless allowed", "[weather][u
   const WeatherYear year = read_weather_text(text, "a.epw", overrides);
   CHECK(year.filled_hours == 7);
   CHECK(has_note(year, "7 hours in long gaps filled from the same hour of the days around"));
-  // Under an unchanging sky the days around differ from this one only as the sun does in a day.
+  // The sky does not change, so neighbouring days differ only by one day's change of the sun.
   const WeatherYear whole = read_weather_text(epw_file({}), "a.epw");
   const int day = base::day_index_365(6, 15);
   for (int hour = 8; hour <= 14; ++hour) {
@@ -106,7 +106,7 @@ TEST_CASE("a gap of more than six hours is refused unless allowed", "[weather][u
   }
 }
 
-TEST_CASE("a gap of rows is told once, not once a column", "[weather][unit]") {
+TEST_CASE("a gap of whole rows is reported once, not once for each column", "[weather][unit]") {
   FilePlan plan;
   plan.change = between(6, 15, 8, 20, [](FileRow& row) { row.skip = true; });
   const std::string fault = fault_of(epw_file(plan));
@@ -114,7 +114,7 @@ TEST_CASE("a gap of rows is told once, not once a column", "[weather][unit]") {
   CHECK(fault.find('\n') == std::string::npos);
 }
 
-TEST_CASE("a column without any value is refused, pressure is made", "[weather][unit]") {
+TEST_CASE("a column without values is rejected, but pressure is computed", "[weather][unit]") {
   FilePlan plan;
   plan.change = [](FileRow& row) { row.wind = "999"; };
   CHECK(contains(fault_of(epw_file(plan)), "wind speed: no value in the whole file"));
@@ -125,7 +125,7 @@ TEST_CASE("a column without any value is refused, pressure is made", "[weather][
   REQUIRE_THAT(year.hours[0].pressure_Pa, within_abs(84560.0, 20.0));
 }
 
-TEST_CASE("irradiance a little below zero becomes zero and is counted", "[weather][unit]") {
+TEST_CASE("slightly negative irradiance is set to zero and counted", "[weather][unit]") {
   FilePlan plan;
   plan.change =
       between(1, 1, 0, 2, [](FileRow& row) { row.ghi = row.hour == 2 ? "-0.0" : "-3.5"; });

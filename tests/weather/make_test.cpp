@@ -60,20 +60,21 @@ DayExtremes extremes(const WeatherYear& year, int day) {
 }
 }  // namespace
 
-TEST_CASE("the diffuse part is that of Erbs, Klein and Duffie", "[weather][reference]") {
+TEST_CASE("the diffuse fraction follows Erbs, Klein and Duffie", "[weather][reference]") {
   // Duffie and Beckman, example 2.15.1 (ledger SUN-13): kT 0.445 gives 0.766.
-  REQUIRE_THAT(weather::erbs_diffuse_part(0.445), within_abs(0.766, 0.005));
-  CHECK(weather::erbs_diffuse_part(0.9) == 0.165);
-  // The published pieces meet at 0.22 and 0.80 to the third digit.
-  REQUIRE_THAT(weather::erbs_diffuse_part(0.2200001) - weather::erbs_diffuse_part(0.22),
+  REQUIRE_THAT(weather::erbs_diffuse_fraction(0.445), within_abs(0.766, 0.005));
+  CHECK(weather::erbs_diffuse_fraction(0.9) == 0.165);
+  // The published branches agree at 0.22 and 0.80 to the third digit.
+  REQUIRE_THAT(weather::erbs_diffuse_fraction(0.2200001) - weather::erbs_diffuse_fraction(0.22),
                within_abs(0.0, 0.001));
-  REQUIRE_THAT(weather::erbs_diffuse_part(0.8) - weather::erbs_diffuse_part(0.8000001),
+  REQUIRE_THAT(weather::erbs_diffuse_fraction(0.8) - weather::erbs_diffuse_fraction(0.8000001),
                within_abs(0.0, 0.001));
 }
 
-TEST_CASE("normals at the edges of what is allowed make a year that reads back",
+TEST_CASE("normals at the limits of their ranges give a year that can be read back",
           "[weather][unit]") {
-  // Found by fuzzing: such years once held days too hot, dews and winds that no reader takes.
+  // Found by fuzzing: such years used to have temperatures, dew points and winds that readers
+  // reject.
   MonthlyNormals normals = demo("high_desert");
   for (std::size_t m = 0; m < 12; ++m) {
     const bool hot = m % 2 == 0;
@@ -92,14 +93,14 @@ TEST_CASE("normals at the edges of what is allowed make a year that reads back",
 TEST_CASE("the rows of the transition library are probabilities", "[weather][identity]") {
   for (const auto& table : weather::kClearnessLibrary) {
     for (const auto& row : table.probability) {
-      // Three printed digits a figure, ten figures: 0.005; some rows of the source are off by more.
+      // Ten figures with three printed digits allow 0.005; some rows of the source deviate by more.
       REQUIRE_THAT(std::accumulate(row.begin(), row.end(), 0.0), within_abs(1.0, 0.012));
     }
     CHECK(table.least < table.most);
   }
 }
 
-TEST_CASE("a made year reproduces its normals", "[weather][identity]") {
+TEST_CASE("a synthetic year reproduces its normals", "[weather][identity]") {
   const MonthlyNormals normals = demo(kDemos[GENERATE(0U, 1U, 2U)]);
   const WeatherYear year = make_weather(normals, GENERATE(1U, 7U));
   const auto check = weather::check_weather(year);
@@ -121,7 +122,7 @@ TEST_CASE("a made year reproduces its normals", "[weather][identity]") {
       }
     }
     INFO(normals.place.name << " month " << m + 1);
-    // The promises of weather_make.h.
+    // These tolerances are stated in weather_make.h.
     REQUIRE_THAT(check.months[month].ghi_kWhm2 / count,
                  within_rel(normals.ghi_kWhm2day[month], 0.02));
     REQUIRE_THAT(high_K, within_abs(normals.dry_bulb_max_K[month], 0.3));
@@ -132,14 +133,16 @@ TEST_CASE("a made year reproduces its normals", "[weather][identity]") {
   }
 }
 
-TEST_CASE("a made year is dark at night, closes and keeps the sun's clock", "[weather][identity]") {
+TEST_CASE("a synthetic year is dark at night, closes and is in step with the sun",
+          "[weather][identity]") {
   const WeatherYear year = make_weather(demo(kDemos[GENERATE(0U, 1U, 2U)]), 3);
   const auto check = weather::check_weather(year);
   CHECK(check.closure_hours_failed == 0);
   CHECK(check.night_hours_with_beam == 0);
   CHECK(check.beyond_extraterrestrial_hours == 0);
   REQUIRE(check.clock.by_closure);
-  REQUIRE_THAT(check.clock.shift_s, within_abs(0.0, 30.0));         // the estimate's own floor
+  REQUIRE_THAT(check.clock.shift_s,
+               within_abs(0.0, 30.0));  // the least uncertainty of the estimate
   REQUIRE_THAT(check.clock.shape_shift_s, within_abs(0.0, 300.0));  // likewise
   for (const WeatherHour& hour : year.hours) {
     REQUIRE(hour.dni_Wm2 >= 0.0);
@@ -151,9 +154,9 @@ TEST_CASE("a made year is dark at night, closes and keeps the sun's clock", "[we
   }
 }
 
-TEST_CASE("clear days follow clear days", "[weather][unit]") {
+TEST_CASE("clear days tend to follow clear days", "[weather][unit]") {
   // Graham and Hollands 1990 give a lag-one correlation of daily clearness near 0.29 (from memory,
-  // unverified); the sign and the size are asked for over six years.
+  // unverified); sign and magnitude are checked over six years.
   for (const char* name : kDemos) {
     double memory = 0.0;
     for (std::uint64_t seed = 1; seed <= 6; ++seed) {
@@ -166,8 +169,8 @@ TEST_CASE("clear days follow clear days", "[weather][unit]") {
 }
 
 TEST_CASE("noon is clearer than the edges of the day", "[weather][unit]") {
-  // Longer paths through the air take more: so say Aguiar and Collares-Pereira 1992, fig. of the
-  // mean hourly clearness (from memory), and every clear-sky formula.
+  // A longer path through the air absorbs more: Aguiar and Collares-Pereira 1992, figure of the
+  // mean hourly clearness (from memory), and every clear-sky model.
   const WeatherYear year = make_weather(demo("high_desert"), 1);
   std::array<double, 2> ghi{};
   std::array<double, 2> outside{};
@@ -187,8 +190,8 @@ TEST_CASE("noon is clearer than the edges of the day", "[weather][unit]") {
   CHECK(low_sun > 0.3);
 }
 
-TEST_CASE("cloudy coasts change more from day to day than deserts", "[weather][unit]") {
-  const auto spread = [](const WeatherYear& year) {  // of July's days against their mean
+TEST_CASE("a cloudy coast varies more from day to day than a desert", "[weather][unit]") {
+  const auto spread = [](const WeatherYear& year) {  // spread of July's days around their mean
     const std::vector<double> days = daily_ghi(year);
     const auto begin = days.begin() + base::day_index_365(7, 1);
     const double mean = std::accumulate(begin, begin + 31, 0.0) / 31.0;
@@ -203,7 +206,7 @@ TEST_CASE("cloudy coasts change more from day to day than deserts", "[weather][u
   CHECK(coast < 0.7);
 }
 
-TEST_CASE("cloudy days have the smaller swing and the rain", "[weather][unit]") {
+TEST_CASE("cloudy days have a smaller temperature swing and the rain", "[weather][unit]") {
   const WeatherYear year = make_weather(demo("cool_coast"), 5);
   const std::vector<double> ghi = daily_ghi(year);
   const int first = base::day_index_365(5, 1);
@@ -231,7 +234,7 @@ TEST_CASE("cloudy days have the smaller swing and the rain", "[weather][unit]") 
   CHECK(clear_rain_m == 0.0);
 }
 
-TEST_CASE("made wind is Rayleigh distributed and has a memory", "[weather][identity]") {
+TEST_CASE("synthetic wind is Rayleigh distributed and autocorrelated", "[weather][identity]") {
   MonthlyNormals normals = demo("humid_coast");
   normals.wind_ms.fill(4.0);
   const WeatherYear year = make_weather(normals, 2);
@@ -246,26 +249,29 @@ TEST_CASE("made wind is Rayleigh distributed and has a memory", "[weather][ident
     variance += b * b;
   }
   // Rayleigh: mean square is 4/pi of the squared mean; the daily course of 25 % adds 3 %. A year of
-  // hours with a memory of ten hours leaves 5 %.
+  // hours that are correlated over ten hours leaves 5 %.
   REQUIRE_THAT(squares / 16.0, within_rel(4.0 / 3.14159265 * 1.03125, 0.05));
   CHECK(together / variance > 0.8);
 }
 
-TEST_CASE("the same seed gives the same year, another seed another", "[weather][determinism]") {
+TEST_CASE("the same seed gives the same year and another seed another year",
+          "[weather][determinism]") {
   const MonthlyNormals normals = demo("high_desert");
   const std::string one = weather::epw_text(make_weather(normals, 11), "");
   CHECK(one == weather::epw_text(make_weather(normals, 11), ""));
   CHECK(one != weather::epw_text(make_weather(normals, 12), ""));
 }
 
-TEST_CASE("places of polar night and of the southern summer are made too", "[weather][unit]") {
+TEST_CASE("years can be generated with polar night and for the southern hemisphere",
+          "[weather][unit]") {
   MonthlyNormals normals = demo("cool_coast");
   normals.place.latitude_rad = 70.0 * 3.14159265 / 180.0;
   normals.ghi_kWhm2day = {0.02, 0.5, 1.8, 3.6, 4.8, 5.2, 4.8, 3.3, 1.7, 0.6, 0.08, 0.0};
   const WeatherYear year = make_weather(normals, 1);
   const auto check = weather::check_weather(year);
   CHECK(check.months[11].ghi_kWhm2 == 0.0);
-  REQUIRE_THAT(check.months[5].ghi_kWhm2 / 30.0, within_rel(5.2, 0.02));  // as promised
+  REQUIRE_THAT(check.months[5].ghi_kWhm2 / 30.0,
+               within_rel(5.2, 0.02));  // as stated in weather_make.h
   normals = demo("high_desert");
   normals.place.latitude_rad = -normals.place.latitude_rad;
   std::rotate(
@@ -274,7 +280,7 @@ TEST_CASE("places of polar night and of the southern summer are made too", "[wea
   REQUIRE_THAT(south.months[11].ghi_kWhm2 / 31.0, within_rel(8.1, 0.02));
 }
 
-TEST_CASE("a written EPW is whole and reads back as it was", "[weather][identity]") {
+TEST_CASE("a written EPW file is complete and reads back unchanged", "[weather][identity]") {
   const MonthlyNormals normals = demo("humid_coast");
   const WeatherYear made = make_weather(normals, 4);
   const std::string text = weather::epw_text(made, "one, two\nthree");

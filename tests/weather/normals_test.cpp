@@ -31,7 +31,7 @@ std::string normals_fault(const std::string& text) {
 }
 }  // namespace
 
-TEST_CASE("normals are read into SI", "[weather][unit]") {
+TEST_CASE("normals are converted to SI", "[weather][unit]") {
   const auto normals =
       weather::read_normals(std::string(OVENDAYS_SOURCE_DIR) + "/weather/high_desert.toml");
   CHECK(normals.place.name == "Ochre Mesa");
@@ -44,12 +44,13 @@ TEST_CASE("normals are read into SI", "[weather][unit]") {
   CHECK(normals.rain_given);
 }
 
-TEST_CASE("faults of normals are told with their key", "[weather][unit]") {
+TEST_CASE("faults in normals are reported with their key", "[weather][unit]") {
   CHECK(contains(normals_fault(demo_text("ghi_kWhm2_day", "ghi_kWhm2_dai")), "ghi_kWhm2_dai"));
   CHECK(contains(normals_fault(demo_text("elevation", "elevatoin")), "elevation"));
   CHECK(contains(normals_fault(demo_text("\"8.6 C\"", "\"-5.0 C\"")),
                  "Jan less than 1 K above dry_bulb_min"));
-  // 35.2 N receives 11.5 kWh/m2 a day outside the air in June (table of any solar textbook).
+  // At 35.2 N, extraterrestrial radiation in June is 11.5 kWh/m2 a day (table of any solar
+  // textbook).
   const std::string bright = normals_fault(demo_text("8.10,", "9.90,"));
   CHECK(contains(bright, "Jun 9.9"));
   CHECK(contains(bright, "at this latitude"));

@@ -4,7 +4,7 @@
 
 namespace ovendays::test {
 namespace {
-// The line of 1 January, hour h, in an EPW.
+// Line number of 1 January, hour h, in an EPW file.
 std::string hour_line(int hour) {
   return "year:" + std::to_string(kEpwHeaderLines + 1 + hour) + ": ";
 }
@@ -16,13 +16,14 @@ RowChange on_first_day(const std::function<void(FileRow&)>& change) {
 }
 }  // namespace
 
-TEST_CASE("a file of no known form is refused with the forms that are", "[weather][unit]") {
+TEST_CASE("a file of an unknown format is rejected with a list of the known ones",
+          "[weather][unit]") {
   CHECK(contains(fault_of("hello\nworld\n"), "EPW, TMY3 CSV, NSRDB CSV or PVGIS"));
   CHECK(contains(fault_of(""), "an empty file"));
   CHECK_THROWS_AS(weather::read_weather("no-such-file.epw"), base::InputError);
 }
 
-TEST_CASE("impossible values are all told in one go with their lines", "[weather][unit]") {
+TEST_CASE("all impossible values are reported together with their lines", "[weather][unit]") {
   FilePlan plan;
   plan.change = on_first_day([](FileRow& row) {
     if (row.hour == 1) row.dry_bulb = "-91";
@@ -45,7 +46,8 @@ TEST_CASE("impossible values are all told in one go with their lines", "[weather
   CHECK(contains(fault, hour_line(8) + "pressure: 1300"));
 }
 
-TEST_CASE("a value beyond every missing-value code is no such code", "[weather][regression]") {
+TEST_CASE("a value larger than any missing-value code is not such a code",
+          "[weather][regression]") {
   FilePlan plan;
   plan.change = on_first_day([](FileRow& row) {
     if (row.hour == 1) row.dry_bulb = "1e308";
@@ -58,7 +60,7 @@ TEST_CASE("a value beyond every missing-value code is no such code", "[weather][
   CHECK_FALSE(contains(fault, hour_line(3)));
 }
 
-TEST_CASE("a site's name is cut where it is longer than a line", "[weather][regression]") {
+TEST_CASE("a very long site name is shortened", "[weather][regression]") {
   std::string text = epw_file({});
   text.replace(text.find(',') + 1,
                text.find(',', text.find(',') + 1) - text.find(',') - 1,
@@ -66,7 +68,7 @@ TEST_CASE("a site's name is cut where it is longer than a line", "[weather][regr
   CHECK(weather::read_weather_text(text, "year").place.name == std::string(120, 'y'));
 }
 
-TEST_CASE("a list of faults is cut at twenty and counts the rest", "[weather][unit]") {
+TEST_CASE("twenty faults are listed and the rest counted", "[weather][unit]") {
   FilePlan plan;
   plan.change = [](FileRow& row) {
     if (row.date.month == 1 && row.date.day <= 2) row.dry_bulb = "hot";
@@ -77,7 +79,7 @@ TEST_CASE("a list of faults is cut at twenty and counts the rest", "[weather][un
   CHECK(contains(fault, "and 28 more faults"));
 }
 
-TEST_CASE("a field as long as a book is cut in its message", "[weather][regression]") {
+TEST_CASE("a very long field is shortened in its message", "[weather][regression]") {
   const std::string book(100'000, '7');
   const std::string fault = fault_of("LOCATION,a,b,c,d,e,1,2,3,4\n2001,1," + book +
                                      ",1,60,?,1,1,1,1,1,1,1,1,1,1,1,1,1,1,1,1\n");
@@ -85,7 +87,7 @@ TEST_CASE("a field as long as a book is cut in its message", "[weather][regressi
   CHECK(fault.size() < 300);
 }
 
-TEST_CASE("repeated and disordered stamps are refused", "[weather][unit]") {
+TEST_CASE("repeated and unordered time stamps are rejected", "[weather][unit]") {
   const std::string text = epw_file({});
   const std::size_t first = text.find("2001,1,1,3,60");
   const std::size_t second = text.find("2001,1,1,4,60");
@@ -98,7 +100,7 @@ TEST_CASE("repeated and disordered stamps are refused", "[weather][unit]") {
   CHECK(contains(fault_of(swapped), "year:12: stamp: earlier than in the line before"));
 }
 
-TEST_CASE("dates that do not exist are refused", "[weather][unit]") {
+TEST_CASE("dates that do not exist are rejected", "[weather][unit]") {
   std::string text = epw_file({});
   text.replace(text.find("2001,1,1,3,60"), 13, "2001,1,32,3,60");
   CHECK(contains(fault_of(text), "year:11: stamp: 2001,1,32,3,60"));
@@ -113,7 +115,7 @@ TEST_CASE("dates that do not exist are refused", "[weather][unit]") {
   CHECK(contains(fault_of(text), "year:5: stamp: 01/01/2001,03:30"));
 }
 
-TEST_CASE("too few hours make no year", "[weather][unit]") {
+TEST_CASE("a file with too few hours is rejected", "[weather][unit]") {
   FilePlan plan;
   plan.change = [](FileRow& row) { row.skip = row.date.month > 4; };
   weather::SiteOverrides overrides;
@@ -121,7 +123,7 @@ TEST_CASE("too few hours make no year", "[weather][unit]") {
   CHECK(contains(fault_of(epw_file(plan), overrides), "hours: 2880, allowed 8760"));
 }
 
-TEST_CASE("rows of half an hour are refused with what to ask for", "[weather][unit]") {
+TEST_CASE("half-hourly rows are rejected with advice on what to request", "[weather][unit]") {
   std::string text = nsrdb_file({});
   const std::size_t row = text.find("2001,1,1,1,30");
   text.insert(row, "2001,1,1,1,0,1,0,0,0,1,900,1,0.2\n");
@@ -132,7 +134,7 @@ TEST_CASE("rows of half an hour are refused with what to ask for", "[weather][un
   CHECK(contains(fault_of(text), "year:8: records per hour: 2, allowed 1"));
 }
 
-TEST_CASE("columns that are needed and absent are named", "[weather][unit]") {
+TEST_CASE("missing required columns are named", "[weather][unit]") {
   std::string text = tmy3_file({});
   text.replace(text.find("DNI (W/m^2)"), 3, "QQQ");
   CHECK(contains(fault_of(text), "year:2: DNI (W/m^2): column not found"));
@@ -146,7 +148,7 @@ TEST_CASE("columns that are needed and absent are named", "[weather][unit]") {
   CHECK(contains(fault_of(text), "Gb(n): column not found"));
 }
 
-TEST_CASE("a header that cannot be is refused", "[weather][unit]") {
+TEST_CASE("an impossible header is rejected", "[weather][unit]") {
   std::string text = epw_file({});
   text.replace(text.find("40.000"), 6, "95.000");
   CHECK(contains(fault_of(text), "year:1: latitude: 95.000, allowed -90 to 90"));
@@ -155,7 +157,7 @@ TEST_CASE("a header that cannot be is refused", "[weather][unit]") {
   CHECK(contains(fault_of(text), "year:1: time zone: '-7h' is not a number"));
 }
 
-TEST_CASE("a file that does not state its site needs it from the case", "[weather][unit]") {
+TEST_CASE("the case must state the site if the file does not", "[weather][unit]") {
   const std::string text = nsrdb_file({}, false);
   const std::string fault = fault_of(text);
   CHECK(contains(fault, "site.latitude"));

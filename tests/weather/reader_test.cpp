@@ -39,7 +39,7 @@ bool same_hours(const WeatherYear& a, const WeatherYear& b) {
 }
 }  // namespace
 
-TEST_CASE("the format is told by the content, not by the name", "[weather][unit]") {
+TEST_CASE("the format is detected from the content, not from the file name", "[weather][unit]") {
   const FilePlan plan;
   CHECK(read_weather_text(epw_file(plan), "a.csv").format == WeatherFormat::kEpw);
   CHECK(read_weather_text(tmy3_file(plan), "a.epw").format == WeatherFormat::kTmy3);
@@ -50,7 +50,8 @@ TEST_CASE("the format is told by the content, not by the name", "[weather][unit]
   CHECK(std::string(weather::format_name(WeatherFormat::kPvgis)) == "PVGIS");
 }
 
-TEST_CASE("an EPW hour ends at its stamp and its air is that of the stamp", "[weather][unit]") {
+TEST_CASE("an EPW hour ends at its time stamp, and its air values are of that instant",
+          "[weather][unit]") {
   FilePlan plan;
   plan.change = [](FileRow& row) {
     if (row.date.month == 12 && row.date.day == 31 && row.hour == 23) row.dry_bulb = "-3.5";
@@ -67,7 +68,7 @@ TEST_CASE("an EPW hour ends at its stamp and its air is that of the stamp", "[we
   CHECK(last.sun_s == 1800.0);
   CHECK(last.met_s == 3600.0);
   CHECK(last.line == 8768);
-  // A figure of the file in its own digits: rounding of one addition only.
+  // The figures are the file's own, so only one addition rounds.
   REQUIRE_THAT(last.dry_bulb_K, within_abs(269.65, 1e-12));
   CHECK(last.pressure_Pa == 100000.0);
   CHECK_FALSE(last.horizontal_ir_Wm2);
@@ -86,11 +87,11 @@ TEST_CASE("DOS line ends, a byte-order mark and minute 0 change nothing", "[weat
   CHECK(same_hours(year, read_weather_text(minute_zero, "a.epw")));
 }
 
-TEST_CASE("columns that only some EPW files have are taken where they are", "[weather][unit]") {
+TEST_CASE("optional EPW columns are read where a file has them", "[weather][unit]") {
   std::string text = epw_file({});
   const std::string none = "9,999999999,999,0.999,999,99,999,999,99";
   replace_in_line(text, 9, none, "9,999999999,999,0.999,12,99,0.35,1.5,1");
-  replace_in_line(text, 10, "," + none, "");  // an old file's row that ends early
+  replace_in_line(text, 10, "," + none, "");  // a short row as in old files
   replace_in_line(text, 11, none, "9,999999999,999,0.999,0,99,0,0,1");
   replace_in_line(text, 12, "9999,9999,9999,", "9999,9999,310,");
   const WeatherYear year = read_weather_text(text, "a.epw");
@@ -101,18 +102,18 @@ TEST_CASE("columns that only some EPW files have are taken where they are", "[we
   CHECK(year.hours[2].precipitation_m == 0.0);
   CHECK_FALSE(year.hours[2].albedo);  // 0 is "not given"
   CHECK(year.hours[3].horizontal_ir_Wm2 == 310.0);
-  CHECK(has_note(year, "albedo 0 taken as not given in 1 hour"));
+  CHECK(has_note(year, "albedo 0 treated as missing in 1 hour"));
 }
 
-TEST_CASE("nonsense in a column that may be missing is noted, not fatal", "[weather][unit]") {
+TEST_CASE("impossible values in an optional column are noted but not fatal", "[weather][unit]") {
   std::string text = epw_file({});
   replace_in_line(text, 9, "0.999,999,99,999,999,99", "0.999,999,99,7,999,99");
   const WeatherYear year = read_weather_text(text, "a.epw");
   CHECK_FALSE(year.hours[0].albedo);
-  CHECK(has_note(year, "albedo of 7 is not possible; taken as not given in 1 hour"));
+  CHECK(has_note(year, "albedo of 7 is not possible; treated as missing in 1 hour"));
 }
 
-TEST_CASE("29 February is dropped and said so", "[weather][unit]") {
+TEST_CASE("29 February is dropped with a note", "[weather][unit]") {
   FilePlan plan;
   plan.year = 2004;
   plan.change = [](FileRow& row) {
@@ -130,21 +131,22 @@ TEST_CASE("29 February is dropped and said so", "[weather][unit]") {
   }
 }
 
-TEST_CASE("TMY3 columns are found by name and albedo 0 is not a black ground", "[weather][unit]") {
+TEST_CASE("TMY3 columns are found by name and albedo 0 counts as missing", "[weather][unit]") {
   const WeatherYear year = read_weather_text(tmy3_file({}), "a.csv");
   CHECK(year.place.name == "TEST, FIELD");
   CHECK(year.hours.front().line == 3);
   CHECK(year.hours.front().start_s == 0.0);
   CHECK(year.hours.front().met_s == 3600.0);
   CHECK(year.hours.front().wind_ms == 3.0);
-  CHECK(has_note(year, "albedo 0 taken as not given in 8760 hours"));
+  CHECK(has_note(year, "albedo 0 treated as missing in 8760 hours"));
   for (const auto& hour : year.hours) {
     REQUIRE_FALSE(hour.albedo);
     REQUIRE_FALSE(hour.precipitation_m);
   }
 }
 
-TEST_CASE("a year may begin at any month and is turned to 1 January", "[weather][unit]") {
+TEST_CASE("a year may begin in any month and is reordered to start on 1 January",
+          "[weather][unit]") {
   const std::string text = epw_file({});
   std::size_t data = 0;
   for (int i = 0; i < kEpwHeaderLines; ++i) data = text.find('\n', data) + 1;
@@ -157,7 +159,7 @@ TEST_CASE("a year may begin at any month and is turned to 1 January", "[weather]
   CHECK(year.at(181, 12).ghi_Wm2 == read_weather_text(text, "a.epw").at(181, 12).ghi_Wm2);
 }
 
-TEST_CASE("what the case says about the site wins over the header", "[weather][unit]") {
+TEST_CASE("the case's statements about the site override the header", "[weather][unit]") {
   weather::SiteOverrides overrides;
   overrides.name = "Elsewhere";
   overrides.latitude_rad = 0.5;
@@ -170,15 +172,15 @@ TEST_CASE("what the case says about the site wins over the header", "[weather][u
   CHECK(year.place.longitude_rad == -1.9);
   CHECK(year.place.elevation_m == 77.0);
   CHECK(year.place.utc_offset_s == -21600.0);
-  CHECK(year.hours.front().line == 9);  // a stated zone re-labels the clock; no row moves
+  CHECK(year.hours.front().line == 9);  // a stated time zone relabels the clock and moves no row
 }
 
-TEST_CASE("humidity gives the dew point where the file lacks it", "[weather][unit]") {
+TEST_CASE("the dew point is computed from humidity where the file lacks it", "[weather][unit]") {
   FilePlan plan;
   plan.rows_zone_h = 0.0;
   const WeatherYear year = read_weather_text(pvgis_file(plan, 0.5), "a.csv");
   CHECK(has_note(year, "dew point computed from temperature and humidity in 8760 hours"));
-  // Magnus-type tables: 15 C at 60 % has its dew point at 7.3 C (any psychrometric chart, 0.1 K).
+  // The dew point of 15 C at 60 % is 7.3 C (any psychrometric chart, 0.1 K).
   REQUIRE_THAT(year.hours[0].dew_point_K, within_abs(273.15 + 7.3, 0.1));
 }
 

@@ -48,7 +48,8 @@ void compare_month(const weather::MonthSums& got, const std::vector<std::string>
 }
 }  // namespace
 
-TEST_CASE("monthly sums of real files are those computed outside", "[weather][reference]") {
+TEST_CASE("monthly sums of real files agree with an independent computation",
+          "[weather][reference]") {
   if (!have_shared("reference/tmy3_monthly.csv") || !have_shared(kSandPoint)) return;
   std::ifstream table(shared_file("reference/tmy3_monthly.csv").value());
   std::string line;
@@ -82,7 +83,7 @@ TEST_CASE("months of a typical year keep their own calendar year", "[weather][re
   }
 }
 
-TEST_CASE("the Sand Point file is read with its gaps and oddities", "[weather][reference]") {
+TEST_CASE("the Sand Point file is read with its gaps and peculiarities", "[weather][reference]") {
   if (!have_shared(kSandPoint)) return;
   const WeatherYear year = read_shared(kSandPoint);
   CHECK(year.place.name == "SAND POINT");
@@ -104,7 +105,7 @@ TEST_CASE("the Sand Point file is read with its gaps and oddities", "[weather][r
   CHECK(rain == 8760 - 8011 - 481);
   CHECK(has_note(year, "left out in 481 hours"));
   CHECK(has_note(year, "source code not A) in 2919 hours"));
-  // 25 deg west of its zone's meridian: solar noon about 13:42 by its clock, as the year's mean.
+  // The site is 25 deg west of the meridian of its time zone: mean solar noon is about 13:42.
   double transit_h = 0.0;
   int dark_beam = 0;
   for (std::size_t i = 0; i < year.hours.size(); ++i) {
@@ -120,7 +121,7 @@ TEST_CASE("the Sand Point file is read with its gaps and oddities", "[weather][r
   CHECK(check.missing.front() == "rain in 8492 hours");
 }
 
-TEST_CASE("the Greensboro file: no albedo, rain in tenths, harmless edges",
+TEST_CASE("the Greensboro file has no albedo, rain in tenths of a millimetre and harmless twilight",
           "[weather][reference]") {
   if (!have_shared(kGreensboro)) return;
   const WeatherYear year = read_shared(kGreensboro);
@@ -131,18 +132,18 @@ TEST_CASE("the Greensboro file: no albedo, rain in tenths, harmless edges",
     rain_m += hour.precipitation_m.value();
     dark_beam += hour.ghi_Wm2 == 0.0 && hour.dni_Wm2 > 0.0 ? 1 : 0;
   }
-  // The column's own sum is 8345; ten times less is a year's rain in that part of the world
-  // (about 1.1 m), ten times more is not.
+  // The column sums to 8345. A tenth of that in mm is plausible for the region (about 1.1 m a
+  // year); ten times as much is not.
   REQUIRE_THAT(rain_m, within_abs(0.8345, 1e-9));
-  CHECK(has_note(year, "taken as tenths of a millimetre"));
+  CHECK(has_note(year, "read as tenths of a millimetre"));
   CHECK(dark_beam == 34);
-  // GHI above the extraterrestrial in 24 hours at the edge of the day is no fault.
+  // GHI above the extraterrestrial value in 24 hours at the edges of the day is not a fault.
   const auto check = weather::check_weather(year);
   CHECK(check.findings.empty());
   CHECK(check.beyond_extraterrestrial_hours == 0);
 }
 
-TEST_CASE("all real files close, keep the sun's clock and are dark at night",
+TEST_CASE("all real files close, are in step with the sun and are dark at night",
           "[weather][reference]") {
   if (!have_shared(kGreensboro) || !have_shared(kNsrdb)) return;
   for (const char* file : kFiles) {
@@ -155,21 +156,21 @@ TEST_CASE("all real files close, keep the sun's clock and are dark at night",
     REQUIRE(check.clock.possible);
     CHECK(check.clock.by_closure);
     CHECK_FALSE(check.clock.off);
-    // The files' suns are right to the minute; half a minute is the instant-against-mean effect.
+    // The clocks of the files are right to the minute; instants and means differ by half a minute.
     REQUIRE_THAT(check.clock.shift_s, within_abs(0.0, 30.0));
-    // Mornings and afternoons of clear days are alike to a few minutes.
+    // Clear days are symmetric to a few minutes.
     REQUIRE_THAT(check.clock.shape_shift_s, within_abs(0.0, 300.0));
   }
 }
 
-TEST_CASE("the NSRDB file's closure is as tight as stated", "[weather][reference]") {
+TEST_CASE("the NSRDB file closes as tightly as stated", "[weather][reference]") {
   if (!have_shared(kNsrdb)) return;
   const WeatherYear year = read_shared(kNsrdb);
   CHECK(year.hours[0].start_s == 0.0);
   CHECK(year.hours[0].sun_s == 1800.0);
   CHECK(year.hours[0].met_s == 1800.0);
   CHECK(has_note(year, "fill flag not 0) in 1238 hours"));
-  CHECK(weather::check_weather(year).findings.empty());  // twilight hours are no fault
+  CHECK(weather::check_weather(year).findings.empty());  // twilight hours are not a fault
   double squares = 0.0;
   int hours = 0;
   for (const auto& hour : year.hours) {

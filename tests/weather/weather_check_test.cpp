@@ -14,7 +14,7 @@ namespace {
 WeatherCheck check_of(const RowChange& change) {
   FilePlan plan;
   plan.change = [&change](FileRow& row) {
-    // A temperature that never stands still, so that nothing but the change is found.
+    // The temperature always changes, so that only the fault under test is found.
     row.dry_bulb = std::to_string(10 + row.hour % 12) + "." + std::to_string(row.date.day % 10);
     // Near the standard atmosphere at the site's 1500 m (846 hPa).
     row.pressure_hPa = std::to_string(840 + row.hour % 10);
@@ -35,7 +35,7 @@ int line_of(int month, int day, int hour) {
 }
 }  // namespace
 
-TEST_CASE("a sound year has no findings", "[weather][unit]") {
+TEST_CASE("a consistent year has no findings", "[weather][unit]") {
   const WeatherCheck check = check_of({});
   for (const auto& f : check.findings) UNSCOPED_INFO(f.text);
   CHECK(check.findings.empty());
@@ -59,24 +59,25 @@ TEST_CASE("hours that do not close are counted with their energy", "[weather][un
   CHECK(note->line == line_of(6, 21, 10));
 }
 
-TEST_CASE("energy at night is told, worst findings first", "[weather][unit]") {
+TEST_CASE("irradiance at night is reported, and the worst findings come first", "[weather][unit]") {
   const WeatherCheck check = check_of([](FileRow& row) {
     if (row.date.month == 3 && row.hour == 1) row.sky.ghi_Wm2 = 300.0;
     if (row.date.month == 1 && row.date.day == 1 && row.hour == 0) row.dew_point = "30";
   });
   CHECK(check.night_hours_with_beam == 31);
-  REQUIRE_THAT(check.night_energy_kWhm2, within_rel(31 * 0.3, 1e-9));  // a sum of equal figures
+  REQUIRE_THAT(check.night_energy_kWhm2, within_rel(31 * 0.3, 1e-9));  // a sum of equal values
   REQUIRE(check.findings.size() == 2);
   CHECK(contains(check.findings[0].text, "irradiance while the sun is down in 31 hours"));
   CHECK(check.findings[0].line == line_of(3, 1, 1));
   CHECK(contains(check.findings[1].text, "dew point more than 1 K above the dry bulb in 1 hour"));
 }
 
-TEST_CASE("more than arrives outside the air is told", "[weather][unit]") {
+TEST_CASE("irradiance above the extraterrestrial value is reported", "[weather][unit]") {
   const WeatherCheck check = check_of([](FileRow& row) {
     if (row.date.month == 12 && row.date.day == 21 && row.hour == 12) row.sky.ghi_Wm2 = 900.0;
   });
-  // At 40 N the noon sun of 21 December gives 1407 cos 63.4 deg = 630 W/m2 outside the air.
+  // At 40 N on 21 December, the extraterrestrial horizontal irradiance at noon is 1407 cos 63.4 deg
+  // = 630 W/m2.
   CHECK(check.beyond_extraterrestrial_hours == 1);
   const auto* note =
       finding(check, "more irradiance than arrives outside the atmosphere in 1 hour");
@@ -84,7 +85,7 @@ TEST_CASE("more than arrives outside the air is told", "[weather][unit]") {
   CHECK(note->line == line_of(12, 21, 12));
 }
 
-TEST_CASE("air that cannot be is told", "[weather][unit]") {
+TEST_CASE("impossible air values are reported", "[weather][unit]") {
   const WeatherCheck stuck = check_of([](FileRow& row) {
     if (row.date.month == 8 && row.date.day <= 2) row.dry_bulb = "20.0";
   });
@@ -104,7 +105,8 @@ TEST_CASE("air that cannot be is told", "[weather][unit]") {
   CHECK(finding(gap, "filled over gaps in 5 hours") != nullptr);
 }
 
-TEST_CASE("a zone far from the longitude is told beside the clock", "[weather][unit]") {
+TEST_CASE("a time zone far from the longitude is reported besides the clock error",
+          "[weather][unit]") {
   FilePlan plan;
   plan.header_zone_h = 0.0;
   const WeatherCheck check = check_weather(read_weather_text(epw_file(plan), "a.epw"));
@@ -114,7 +116,8 @@ TEST_CASE("a zone far from the longitude is told beside the clock", "[weather][u
   CHECK(contains(check.findings[1].text, "the time zone is 7.3 h from the one that fits"));
 }
 
-TEST_CASE("rain in tenths of a millimetre read as millimetres is told", "[weather][unit]") {
+TEST_CASE("rain in tenths of a millimetre that was read as millimetres is reported",
+          "[weather][unit]") {
   std::string text = epw_file({});
   std::size_t at = 0;
   const std::string none = "999,999,99,999,999,99\n";

@@ -25,7 +25,7 @@ std::string value_text(const std::string& stated, double value) {
   return stated.empty() ? format("%.3f", value) : stated;
 }
 
-// Every row of the plan's year, skipped ones left out, through the change.
+// The rows of the plan's year after its change function, without skipped ones.
 std::vector<FileRow> rows_of(const FilePlan& plan) {
   std::vector<FileRow> rows;
   const long first = base::days_from_date({plan.year, 1, 1});

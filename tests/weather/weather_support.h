@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Weather files for the tests: real ones where a folder of shared files stands beside the
-// repository, and years under a sky whose irradiance is known for every instant.
+// Weather files for the tests: real ones, if a folder of shared files exists beside the repository,
+// and synthetic ones under a sky whose irradiance is known at every instant.
 #pragma once
 
 #include <array>
@@ -14,10 +14,10 @@
 
 namespace ovendays::test {
 
-/// The path of a shared file, "weather/723170TYA.CSV"; nullopt where there is none. OVENDAYS_SHARED
-/// names the folder, otherwise a folder "shared" beside the repository is looked for.
+/// The path of a shared file such as "weather/723170TYA.CSV"; nullopt if it does not exist.
+/// OVENDAYS_SHARED names the folder; the default is a folder "shared" beside the repository.
 std::optional<std::string> shared_file(const std::string& name);
-/// True where the file is there; otherwise warns SKIPPED with the reason.
+/// True if the file exists; otherwise prints SKIPPED with the reason.
 bool have_shared(const std::string& name);
 
 /// The invented places of the folder weather/, each with normals (.toml) and a year (.epw).
@@ -27,10 +27,10 @@ inline constexpr std::array<const char*, 3> kDemos = {"cool_coast", "high_desert
 /// file of the same request).
 weather::SiteOverrides nsrdb_site();
 
-/// A site in the middle latitudes whose clock is not at its own meridian.
+/// A site in the middle latitudes, off the meridian of its time zone.
 sun::Place inland_place();
 
-/// Beam 700, diffuse 60 W/m2 whenever the sun's centre is up: closes at every instant.
+/// Beam 700 and diffuse 60 W/m2 whenever the centre of the sun is up; closes at every instant.
 struct SkyInstant {
   double ghi_Wm2 = 0.0;
   double dni_Wm2 = 0.0;
@@ -38,7 +38,7 @@ struct SkyInstant {
 };
 SkyInstant plain_sky(base::UtcTime time, const sun::Place& place);
 
-/// What a line of a made file holds; a test may change it, or leave the line out with skip.
+/// The content of one row of a synthetic file. A test may change it, or omit the row by `skip`.
 struct FileRow {
   base::Date date;
   int hour = 0;  ///< 0..23, the hour that begins
@@ -47,7 +47,7 @@ struct FileRow {
   std::string dew_point = "5.0";
   std::string wind = "3.0";
   std::string pressure_hPa = "1000";
-  std::string ghi, dni, dhi;  ///< where not empty these stand instead of sky
+  std::string ghi, dni, dhi;  ///< if not empty, replace the values of the sky
   bool skip = false;
 };
 using RowChange = std::function<void(FileRow&)>;
@@ -56,8 +56,8 @@ struct FilePlan {
   sun::Place place = inland_place();
   int year = 2001;  ///< a leap year gives 8784 rows
   double header_zone_h = -7.0;
-  double rows_zone_h = -7.0;  ///< the clock the rows really keep
-  double minute = 30.0;       ///< of the instant whose sun the row carries, after the hour begins
+  double rows_zone_h = -7.0;  ///< the time zone that the rows are really in
+  double minute = 30.0;       ///< instant of the row's irradiance, after the start of the hour
   RowChange change;
 };
 
@@ -66,10 +66,10 @@ std::string tmy3_file(const FilePlan& plan);
 std::string nsrdb_file(const FilePlan& plan, bool site_lines = true);
 std::string pvgis_file(const FilePlan& plan, std::optional<double> offset_h);
 
-/// All messages of the InputError that reading throws; empty where it does not throw.
+/// All messages of the InputError that reading throws; empty if it does not throw.
 std::string fault_of(const std::string& text, const weather::SiteOverrides& overrides = {});
 bool has_note(const weather::WeatherYear& year, const std::string& part);
-/// Lines that a text has before the first row of each made format.
+/// Number of lines before the first row, for each format.
 inline constexpr int kEpwHeaderLines = 8;
 inline constexpr int kTmy3HeaderLines = 2;
 }  // namespace ovendays::test

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Files in UTC, instants off the half hour, and clock shifts: where the hours come to stand.
+// Files in UTC, instants that are not at the half hour, and clock shifts: the index of each hour.
 #include <cmath>
 
 #include "catch.h"
@@ -10,8 +10,8 @@ using weather::read_weather_text;
 using weather::WeatherYear;
 
 namespace {
-// Every hour's irradiance is that of the sky at the instant the reader says it stands for. The
-// file's three digits leave 0.0005 W/m2, its coordinates 0.0005 deg (0.01 W/m2).
+// Checks that the irradiance of every hour is that of the sky at the instant the reader assigns to
+// it. The file's three digits allow 0.0005 W/m2, its coordinates 0.0005 deg (0.01 W/m2).
 void require_in_step(const WeatherYear& year, const sun::Place& place) {
   for (std::size_t i = 0; i < year.hours.size(); ++i) {
     const auto& hour = year.hours[i];
@@ -22,9 +22,8 @@ void require_in_step(const WeatherYear& year, const sun::Place& place) {
   }
 }
 
-// A plan whose rows are in UTC. The turn of the year is a seam: rows moved across it keep their own
-// year's sun, which the reader's ring of 365 days cannot tell, so the sky is the same at both ends
-// only where the year is judged away from it.
+// A plan whose rows are in UTC. Rows that move across New Year keep the sun of their own calendar
+// year, which the reader cannot know, so the check leaves hours near New Year out.
 FilePlan utc_plan(double minute) {
   FilePlan plan;
   plan.rows_zone_h = 0.0;
@@ -44,14 +43,14 @@ double noon_gap_h(const WeatherYear& year, int day) {
 }
 }  // namespace
 
-TEST_CASE("local files stand in step with their sky", "[weather][identity]") {
+TEST_CASE("files in local time are in step with the sun", "[weather][identity]") {
   const FilePlan plan;
   require_in_step(read_weather_text(epw_file(plan), "a"), plan.place);
   require_in_step(read_weather_text(tmy3_file(plan), "a"), plan.place);
   require_in_step(read_weather_text(nsrdb_file(plan), "a"), plan.place);
 }
 
-TEST_CASE("an instant on the hour has its interval laid around it", "[weather][unit]") {
+TEST_CASE("a value at the full hour stands for the interval centred on it", "[weather][unit]") {
   FilePlan plan;
   plan.minute = 0.0;
   const WeatherYear year = read_weather_text(nsrdb_file(plan), "a");
@@ -61,7 +60,7 @@ TEST_CASE("an instant on the hour has its interval laid around it", "[weather][u
   require_in_step(year, plan.place);
 }
 
-TEST_CASE("PVGIS rows are re-ordered from UTC into local standard time", "[weather][identity]") {
+TEST_CASE("PVGIS rows are reordered from UTC to local standard time", "[weather][identity]") {
   for (const double offset_h : {0.0, 0.1761, 0.5}) {
     const FilePlan plan = utc_plan(offset_h * 60.0);
     const WeatherYear year = read_weather_text(pvgis_file(plan, offset_h), "a");
@@ -77,14 +76,13 @@ TEST_CASE("PVGIS rows are re-ordered from UTC into local standard time", "[weath
   }
 }
 
-TEST_CASE("a PVGIS file without an offset line is taken at the stamp and says so",
-          "[weather][unit]") {
+TEST_CASE("a PVGIS file without an offset line gets an offset of 0 and a note", "[weather][unit]") {
   const WeatherYear year = read_weather_text(pvgis_file(utc_plan(0.0), std::nullopt), "a");
   CHECK(has_note(year, "no irradiance time offset in the header; taken as 0"));
   CHECK(year.hours[0].start_s == -1800.0);
 }
 
-TEST_CASE("a stated zone moves the rows of a UTC file, half hours included",
+TEST_CASE("a stated time zone moves the rows of a UTC file, by half hours too",
           "[weather][identity]") {
   FilePlan plan = utc_plan(30.0);
   plan.place.longitude_rad = 78.0 * 3.14159265358979 / 180.0;
@@ -96,7 +94,8 @@ TEST_CASE("a stated zone moves the rows of a UTC file, half hours included",
   for (const int day : {20, 100, 180, 300}) CHECK(std::fabs(noon_gap_h(year, day)) < 0.85);
 }
 
-TEST_CASE("an NSRDB file in UTC goes into its header's local zone", "[weather][identity]") {
+TEST_CASE("an NSRDB file in UTC is moved to the local time zone of its header",
+          "[weather][identity]") {
   const FilePlan plan = utc_plan(30.0);
   const WeatherYear year = read_weather_text(nsrdb_file(plan), "a");
   CHECK(year.place.utc_offset_s == -25200.0);
@@ -104,7 +103,8 @@ TEST_CASE("an NSRDB file in UTC goes into its header's local zone", "[weather][i
   for (const int day : {20, 100, 180, 300}) CHECK(std::fabs(noon_gap_h(year, day)) < 0.85);
 }
 
-TEST_CASE("a clock shift moves the stamps and keeps hours in their places", "[weather][unit]") {
+TEST_CASE("a clock shift moves the time stamps and keeps each hour at its index",
+          "[weather][unit]") {
   const std::string text = epw_file({});
   weather::SiteOverrides overrides;
   overrides.clock_shift_s = 3600.0;
@@ -112,8 +112,8 @@ TEST_CASE("a clock shift moves the stamps and keeps hours in their places", "[we
   CHECK(year.clock_shift_s == 3600.0);
   CHECK(year.hours[1].line == 9);
   CHECK(year.hours[1].start_s == 3600.0);
-  CHECK(year.hours[0].line == 8768);  // the year is a ring
-  CHECK(has_note(year, "stamps moved by 60 min as stated"));
+  CHECK(year.hours[0].line == 8768);  // the year wraps around
+  CHECK(has_note(year, "time stamps moved by 60 min as the case states"));
   overrides.clock_shift_s = -600.0;
   year = read_weather_text(text, "a", overrides);
   CHECK(year.hours[0].line == 9);

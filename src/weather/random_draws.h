@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Draws for made weather: normal deviates, by chance and by rank.
+// Random numbers for synthetic weather. Private to weather.
 #pragma once
 
 #include <cstdint>
@@ -10,15 +10,18 @@
 
 namespace ovendays::weather {
 
-/// What a stream is for; keeps the streams of one seed apart.
+/// The purpose of a random stream. Different purposes have independent streams for the same seed.
 enum class Stream : std::uint64_t { kDayClearness = 1, kHourClearness, kTemperature, kWind, kRain };
 
-class Chance {
+/// A stream of random numbers that is keyed by the seed, its purpose and an index (a month or a
+/// day).
+class RandomDraws {
  public:
-  Chance(std::uint64_t seed, Stream stream, std::uint64_t index)
+  RandomDraws(std::uint64_t seed, Stream stream, std::uint64_t index)
       : random_(seed, (static_cast<std::uint64_t>(stream) << 32U) + index) {}
+  /// Uniform in [0, 1).
   double uniform() { return random_.uniform(); }
-  /// Standard normal deviate by Box and Muller 1958.
+  /// Standard normal deviate by the method of Box and Muller 1958.
   double normal();
 
  private:
@@ -29,6 +32,6 @@ class Chance {
 
 using base::normal_cdf;
 using base::normal_quantile;
-/// Each value's standard normal deviate by its rank among all.
+/// The standard normal deviate that belongs to the rank of each value among all of them.
 std::vector<double> normal_scores(const std::vector<double>& values);
 }  // namespace ovendays::weather

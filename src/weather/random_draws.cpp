@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "chance.h"
+#include "random_draws.h"
 
 #include <algorithm>
 #include <cmath>
@@ -9,7 +9,7 @@
 
 namespace ovendays::weather {
 
-double Chance::normal() {
+double RandomDraws::normal() {
   if (has_spare_) {
     has_spare_ = false;
     return spare_;

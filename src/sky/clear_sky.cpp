@@ -23,7 +23,8 @@ ClearSky clear_sky(const ClearSkyInput& input) {
   return ClearSite(input).at(SunHeight(input.zenith_rad), input.dni_extra_Wm2);
 }
 
-// Eqs. 5, 8 and 9; symbols as in the paper: tl Linke turbidity, am absolute air mass.
+// Ineichen and Perez 2002, eqs. 5, 8 and 9. Symbols as in the paper: tl is the Linke turbidity, am
+// the absolute air mass. Everything that depends on the site only is computed once here.
 ClearSite::ClearSite(const ClearSkyInput& site)
     : pressure_Pa_(site.pressure_Pa),
       turbidity_(site.linke_turbidity),
@@ -32,7 +33,7 @@ ClearSite::ClearSite(const ClearSkyInput& site)
       cg1_(5.09e-5 * site.elevation_m + 0.868),
       cg2_(3.92e-5 * site.elevation_m + 0.0387),
       b_(0.664 + 0.163 / fh1_),
-      // The beam may not exceed what leaves a least share of diffuse light.
+      // Upper limit of the beam, which leaves a minimum of diffuse light.
       share_(1.0 - (0.1 - 0.2 * std::exp(-site.linke_turbidity)) / (0.1 + 0.882 / fh1_)) {}
 
 ClearSky ClearSite::at(const SunHeight& sun, double dni_extra_Wm2) const {
@@ -48,7 +49,7 @@ ClearSky ClearSite::at(const SunHeight& sun, double dni_extra_Wm2) const {
   return clear;
 }
 
-double cloud_fraction(double clearness) {
-  return std::min(1.0, std::pow(std::max(0.0, 1.0 - clearness) / 0.75, 1.0 / 3.4));
+double cloud_fraction(double clear_sky_index) {
+  return std::min(1.0, std::pow(std::max(0.0, 1.0 - clear_sky_index) / 0.75, 1.0 / 3.4));
 }
 }  // namespace ovendays::sky

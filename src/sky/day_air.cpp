@@ -10,9 +10,9 @@
 namespace ovendays::sky {
 namespace {
 constexpr double kHour_s = base::kSecondsPerHour;
-// Below this elevation global light tells little about cloud.
+// With a lower sun, global irradiance is a poor indicator of cloud.
 constexpr double kCloudCosZenith = 0.0871557427476582;  // cos 85 deg
-// Taken where no hour of the day and its neighbours has the sun high enough (polar night).
+// Cloud fraction assumed if the sun is not high enough on the day and its neighbours (polar night).
 constexpr double kUnknownCloud = 0.5;
 }  // namespace
 
@@ -26,14 +26,14 @@ DayAir::DayAir(const weather::WeatherYear& year,
     const weather::WeatherHour& record = wrapped_hour(year, 24 * day + hour);
     hours_[static_cast<std::size_t>(hour - kFirstHour)] = {
         kHour_s * static_cast<double>(hour) + shift_s_ + record.met_s, &record};
-    const bool may_be_asked = hour >= -2 && hour < 26;
-    infrared_given = infrared_given && (!may_be_asked || record.horizontal_ir_Wm2.has_value());
+    const bool may_be_used = hour >= -2 && hour < 26;
+    infrared_given = infrared_given && (!may_be_used || record.horizontal_ir_Wm2.has_value());
   }
   if (!infrared_given) find_cloud(options);
 }
 
-// From the last hour before this day whose sun is high enough to the first one after it, so that
-// every night hangs between dusk and dawn. Looks one day either way.
+// Collects cloud from the last usable hour before this day to the first one after it, so that every
+// night is interpolated between its dusk and its dawn. Searches one day on either side.
 void DayAir::find_cloud(const SkyOptions& options) {
   const long first = 24 * day_;
   for (long hour = first - 1; hour >= first - 24; --hour) {
@@ -74,7 +74,7 @@ double DayAir::cloud_at(double t_s) const {
   return previous.fraction + share * (next->fraction - previous.fraction);
 }
 
-DayAir::Between DayAir::between(double t_s) const {
+DayAir::Interpolation DayAir::interpolation_at(double t_s) const {
   const double passed = std::floor((t_s - shift_s_) / kHour_s);
   auto hour = static_cast<std::size_t>(static_cast<long>(passed) - kFirstHour);
   while (hour > 0 && hours_[hour].met_s > t_s) --hour;
@@ -84,7 +84,7 @@ DayAir::Between DayAir::between(double t_s) const {
 }
 
 void DayAir::fill(double t_s, SkyState& state) const {
-  const Between place = between(t_s);
+  const Interpolation place = interpolation_at(t_s);
   const weather::WeatherHour& a = *hours_[place.hour].record;
   const weather::WeatherHour& b = *hours_[place.hour + 1].record;
   const auto mix = [&place](double x, double y) { return x + place.share * (y - x); };

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Dry bulb, wind and sky temperature at any instant of one day.
+// Dry bulb, wind and sky temperature at any instant of one day. Private to sky.
 #pragma once
 
 #include <array>
@@ -10,9 +10,12 @@
 
 namespace ovendays::sky {
 
+/// Interpolates the air of one day between the records of the weather year.
 class DayAir {
  public:
-  /// @param day 0..364 @param frame of that day
+  /// @param year must outlive this object
+  /// @param day 0..364
+  /// @param frame of that day; must outlive this object
   DayAir(const weather::WeatherYear& year,
          long day,
          const DayFrame& frame,
@@ -25,26 +28,27 @@ class DayAir {
     double t_s;
     double fraction;
   };
-  // A record with the instant its air refers to, in seconds of the day.
+  // A record with the instant of its air values, in seconds of the day.
   struct AirHour {
     double met_s;
     const weather::WeatherHour* record;
   };
-  // Records a and a + 1 of hours_ around an instant, and the share of the latter.
-  struct Between {
+  // The records hours_[hour] and hours_[hour + 1] around an instant, and the weight of the latter.
+  struct Interpolation {
     std::size_t hour;
     double share;
   };
-  [[nodiscard]] Between between(double t_s) const;
+  [[nodiscard]] Interpolation interpolation_at(double t_s) const;
   [[nodiscard]] double cloud_at(double t_s) const;
+  // False if the hour has no light or its sun is too low to estimate cloud.
   bool add_cloud_point(long hour, const SkyOptions& options);
   void find_cloud(const SkyOptions& options);
 
   const weather::WeatherYear& year_;
   long day_;
   const DayFrame& frame_;
-  // From a few hours before the day to a few after it: intervals start up to half an hour off the
-  // full hour.
+  // The records from a few hours before the day to a few hours after it, because the instants of
+  // the first and last ones may lie inside the day.
   static constexpr long kFirstHour = -4;
   static constexpr long kHours = 32;
   std::array<AirHour, kHours> hours_{};

@@ -12,8 +12,8 @@ namespace {
 using base::kSecondsPerDay;
 constexpr double kShortestGap_s = 60.0;
 
-// Neighbouring dates matter only where light comes near midnight. Light can jump by hours from one
-// date to the next close to the poles, so there they are always looked at.
+// The daylight of neighbouring dates matters only if there is light near midnight. Close to the
+// poles, daylight may change by hours from one date to the next, so there it is always examined.
 bool neighbours_matter(const sun::DayLight& light, const sun::Place& place) {
   constexpr double kMargin_s = 3.0 * 3600.0;
   constexpr double kHighLatitude_rad = 65.0 * base::kRadPerDeg;
@@ -21,9 +21,9 @@ bool neighbours_matter(const sun::DayLight& light, const sun::Place& place) {
          light.sunset_s > kSecondsPerDay - kMargin_s;
 }
 
-void add_stretch(std::vector<Stretch>& lit, const sun::DayLight& light, double offset_s) {
+void add_lit_interval(std::vector<LitInterval>& lit, const sun::DayLight& light, double offset_s) {
   if (!light.up) return;
-  const Stretch next{light.sunrise_s + offset_s, light.sunset_s + offset_s};
+  const LitInterval next{light.sunrise_s + offset_s, light.sunset_s + offset_s};
   if (!lit.empty() && next.from_s < lit.back().to_s + kShortestGap_s) {
     lit.back().to_s = std::max(lit.back().to_s, next.to_s);
   } else {
@@ -59,14 +59,14 @@ DayFrame make_day_frame(const weather::WeatherYear& year, long day) {
   }
   frame.light = sun::day_light(frame.date, year.place, frame.air);
   if (!neighbours_matter(frame.light, year.place)) {
-    add_stretch(frame.lit, frame.light, 0.0);
+    add_lit_interval(frame.lit, frame.light, 0.0);
     return frame;
   }
   for (int offset = -1; offset <= 1; ++offset) {
     const base::Date date = base::date_from_days(base::days_from_date(frame.date) + offset);
     const sun::DayLight light =
         offset == 0 ? frame.light : sun::day_light(date, year.place, frame.air);
-    add_stretch(frame.lit, light, offset * kSecondsPerDay);
+    add_lit_interval(frame.lit, light, offset * kSecondsPerDay);
   }
   return frame;
 }

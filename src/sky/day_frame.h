@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
-// One local day of a weather year: its date, its air, and when the sun is up. Times inside a frame
-// are seconds of that date's local standard time and may run below 0 or above 86400.
+// The basic facts about one local day of a weather year: its date, its mean air, and when the sun
+// is up. Times of a frame are seconds of local standard time since the date's midnight; they may be
+// negative or exceed 86400. Private to sky.
 #pragma once
 
 #include <vector>
@@ -14,29 +15,33 @@ namespace ovendays::sky {
 inline constexpr long kDaysPerYear = 365;
 inline constexpr long kHoursPerYear = 8760;
 
-/// The hour at an index that may run beyond the year's ends (the year is taken as a ring).
+/// The hour at an index that may lie beyond the ends of the year, which wraps around.
 const weather::WeatherHour& wrapped_hour(const weather::WeatherYear& year, long hour);
 
-/// By how much the intervals start after the full hour [s]; one figure for the whole year, negative
-/// where the first interval starts on 31 December.
+/// Offset of the intervals' starts from the full hour [s], the same for the whole year. Negative if
+/// the first interval starts on 31 December.
 double interval_shift_s(const weather::WeatherYear& year);
 
-/// A time the sun is up [s].
-struct Stretch {
+/// A time span during which the sun is up.
+struct LitInterval {
   double from_s;
   double to_s;
 };
 
+/// One local day.
 struct DayFrame {
-  base::Date date;         ///< month and day of the index, year of its noon record
-  sun::RefractionAir air;  ///< means of the day
+  base::Date date;         ///< with the calendar year of the noon record
+  sun::RefractionAir air;  ///< daily means
   sun::DayLight light;
-  /// In order, apart by a minute or more; own light and that of the neighbouring dates.
-  std::vector<Stretch> lit;
+  /// The daylight of this and the neighbouring dates, in order. Intervals less than a minute apart
+  /// are merged.
+  std::vector<LitInterval> lit;
 
+  /// Direction of the sun at a time of this frame.
   [[nodiscard]] sun::SunDirection sun_at(double t_s, const sun::Place& place) const;
 };
 
-/// @param day index, may run beyond the year's ends
+/// Computes the frame of a day.
+/// @param day index of the day; may lie beyond the ends of the year
 DayFrame make_day_frame(const weather::WeatherYear& year, long day);
 }  // namespace ovendays::sky

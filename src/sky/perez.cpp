@@ -10,9 +10,9 @@
 
 namespace ovendays::sky {
 namespace {
-// Upper edges of bins 1..7; an edge belongs to the upper bin (Table 1).
+// Upper limits of the clearness bins 1..7 (Table 1). A limit itself belongs to the next bin.
 constexpr std::array<double, 7> kBinEdges = {1.065, 1.230, 1.500, 1.950, 2.800, 4.500, 6.200};
-// f11 f12 f13 f21 f22 f23 by bin (Table 6, all sites composite).
+// Coefficients F11 F12 F13 F21 F22 F23 of each bin (Table 6, all-sites composite).
 constexpr std::array<std::array<double, 6>, 8> kCoefficients = {
     {{-0.008, 0.588, -0.062, -0.060, 0.072, -0.022},
      {0.130, 0.683, -0.151, -0.019, 0.066, -0.029},

@@ -35,12 +35,12 @@ void fill_day_means(const weather::WeatherYear& year, const SkyOptions& options,
   }
 }
 
-// Builds the states at the ends of one day's pieces.
-class StateMaker {
+// Builds the states at the ends of the segments of a day.
+class StateBuilder {
  public:
-  StateMaker(const DayAir& air, const ClearSite& clear) : air_(air), clear_(clear) {}
+  StateBuilder(const DayAir& air, const ClearSite& clear) : air_(air), clear_(clear) {}
 
-  // Sun and air; no light.
+  // The sun and the air, without light.
   [[nodiscard]] SkyState dark_state(const HourPoint& point, double t_s) const {
     SkyState state;
     state.to_sun = point.sun.direction();
@@ -76,48 +76,52 @@ class StateMaker {
   const ClearSite& clear_;
 };
 
-// Appends the pieces of an hour that lie in the day. @param offset_s from the hour's frame to the
-// day's
-void append_pieces(const HourLight& light, double offset_s, const StateMaker& maker, SkyDay& day) {
-  for (std::size_t i = 0; i < light.pieces.size(); ++i) {
+// Appends the segments of an hour that are within the day.
+// @param offset_s added to times of the hour's frame to get times of the day's
+void append_segments(const HourLight& light,
+                     double offset_s,
+                     const StateBuilder& builder,
+                     SkyDay& day) {
+  for (std::size_t i = 0; i < light.segments.size(); ++i) {
     const HourPoint& a = light.points[i];
     const HourPoint& b = light.points[i + 1];
     const double start_s = a.t_s + offset_s;
     const double end_s = b.t_s + offset_s;
-    if (start_s < 0.0 || end_s > kSecondsPerDay) continue;  // pieces end at midnight
-    const HourPiece& piece = light.pieces[i];
-    // Inside an hour the light does not jump: the last end serves as this start.
-    const bool joined = i > 0 && !day.segments.empty() && light.pieces[i - 1].lit == piece.lit;
+    if (start_s < 0.0 || end_s > kSecondsPerDay) continue;  // no segment crosses midnight
+    const HourSegment& segment = light.segments[i];
+    // Within an hour the light is continuous, so the last end state is also this start state.
+    const bool joined = i > 0 && !day.segments.empty() && light.segments[i - 1].lit == segment.lit;
     if (!joined) {
-      SkyState start = maker.dark_state(a, start_s);
-      if (piece.lit) {
-        maker.add_light(a, piece.start_dni_Wm2, piece.start_dhi_Wm2, start);
-        maker.add_clear_light(a, start);
+      SkyState start = builder.dark_state(a, start_s);
+      if (segment.lit) {
+        builder.add_light(a, segment.start_dni_Wm2, segment.start_dhi_Wm2, start);
+        builder.add_clear_light(a, start);
       }
       if (day.states.empty() || !(start == day.states.back())) day.states.push_back(start);
     }
     const std::size_t start_state = day.states.size() - 1;
-    SkyState& end = day.states.emplace_back(maker.dark_state(b, end_s));
-    if (piece.lit) {
-      maker.add_light(b, piece.end_dni_Wm2, piece.end_dhi_Wm2, end);
-      maker.add_clear_light(b, end);
+    SkyState& end = day.states.emplace_back(builder.dark_state(b, end_s));
+    if (segment.lit) {
+      builder.add_light(b, segment.end_dni_Wm2, segment.end_dhi_Wm2, end);
+      builder.add_clear_light(b, end);
     }
     day.segments.push_back({start_s, end_s, start_state});
   }
 }
 
-// No more than that are made: the hours' own, the grid's while the sun may be up, and a few cuts.
+// Upper bound of the number of segments: one per hour, the grid while the sun may be up, and a few
+// for midnight, sunrise and sunset.
 std::size_t most_segments(const DayFrame& frame, double step_s) {
   double lit_s = 0.0;
-  for (const Stretch& lit : frame.lit) lit_s += lit.to_s - lit.from_s;
+  for (const LitInterval& lit : frame.lit) lit_s += lit.to_s - lit.from_s;
   return 32 + static_cast<std::size_t>(std::min(lit_s, kSecondsPerDay) / step_s);
 }
 
-// The light may jump where an hour begins, and at sunrise and sunset.
+// The light may be discontinuous at the start of an hour and at sunrise and sunset.
 constexpr std::size_t kMostJumps = 28;
 
-// The frame of the day an hour belongs to: this day's own, or a neighbour's for an interval that
-// reaches across midnight.
+// Gives the frame of the day that an hour belongs to: this day or, for an interval that crosses
+// midnight, a neighbouring one.
 class Frames {
  public:
   Frames(const weather::WeatherYear& year, long day)
@@ -138,7 +142,7 @@ class Frames {
   long other_day_ = 0;
 };
 
-// Spreads every interval that touches the day, in order.
+// Distributes the light of every interval that overlaps the day, in order.
 void fill_segments(const weather::WeatherYear& year,
                    const SkyOptions& options,
                    Frames& frames,
@@ -149,14 +153,14 @@ void fill_segments(const weather::WeatherYear& year,
                          .elevation_m = year.place.elevation_m,
                          .pressure_Pa = day.pressure_Pa,
                          .linke_turbidity = options.linke_turbidity});
-  const StateMaker maker(air, clear);
+  const StateBuilder builder(air, clear);
   HourLight light;
   const std::size_t most = most_segments(frames.own(), options.step_s);
   day.segments.reserve(most);
   day.states.reserve(most + kMostJumps);
   const double shift_s = interval_shift_s(year);
   const long before = std::lround(std::floor(-shift_s / kSecondsPerHour));
-  std::optional<HourPoint> known;  // an interval's last sun is the next one's first
+  std::optional<HourPoint> known;  // the sun at the end of the last interval
   for (long hour = 24L * day.day_index + before;; ++hour) {
     const long owner = hour >= 0 ? hour / 24 : (hour - 23) / 24;
     const double offset_s = kSecondsPerDay * static_cast<double>(owner - day.day_index);
@@ -167,8 +171,9 @@ void fill_segments(const weather::WeatherYear& year,
     OVENDAYS_CHECK(std::abs(std::remainder(record.start_s - start_s, kSecondsPerDay)) < 1e-3);
     spread_hour({frames.of(owner), year.place, record, start_s, options.step_s, known}, light);
     known = light.points.back();
-    append_pieces(light, offset_s, maker, day);
-    if (start_s + offset_s < 0.0) continue;  // counted on the day it starts
+    append_segments(light, offset_s, builder, day);
+    if (start_s + offset_s < 0.0)
+      continue;  // unplaced energy counts on the day the interval starts
     day.unplaced_beam_Jm2 += light.unplaced_beam_Jm2;
     day.unplaced_diffuse_Jm2 += light.unplaced_diffuse_Jm2;
   }

@@ -1,16 +1,16 @@
 // SPDX-License-Identifier: MIT
-// The sky's formulas for a sun whose cosine and air mass are at hand: every instant asks for them
-// several times. The same bits as those of sky_model.h. Private to sky.
+// The models of sky_model.h for a sun whose cosine and air mass are already computed, because every
+// instant needs them several times. The results have the same bits. Private to sky.
 #pragma once
 
 #include "ovendays/sky/sky_model.h"
 
 namespace ovendays::sky {
 
-/// How high the sun stands.
+/// Zenith angle of the sun with what follows from it.
 struct SunHeight {
   SunHeight() = default;
-  /// @param zenith_rad apparent; taken as 90 deg beyond
+  /// @param zenith_rad apparent; beyond 90 deg it counts as 90 deg
   explicit SunHeight(double zenith_rad);
   double zenith_rad = 1.5707963267948966;
   double cos_zenith = 0.0;
@@ -21,7 +21,8 @@ PerezParts perez_parts(const SunHeight& sun, double dni_Wm2, double dhi_Wm2, dou
 
 double clear_beam_shape(const SunHeight& sun);
 
-/// clear_sky() at one site: the input without sun and what lies above the air.
+/// clear_sky() for one site, with everything that does not depend on the sun computed beforehand.
+/// The zenith angle and the extraterrestrial irradiance of the input are not used.
 class ClearSite {
  public:
   explicit ClearSite(const ClearSkyInput& site);

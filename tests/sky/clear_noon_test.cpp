@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Our clear sky at noon against another model's, month by month: sun's height, air mass, distance
-// and turbidity together.
+// Compares our clear sky at noon with another model in each month, which checks zenith angle, air
+// mass, distance and turbidity together.
 #include <cmath>
 #include <string>
 
@@ -15,7 +15,7 @@ using namespace ovendays;
 using test::within_abs;
 
 namespace {
-/// Clear sky at the transit of the 21st at San Francisco airport.
+/// Our clear sky at solar noon of the 21st at San Francisco airport.
 sky::ClearSky clear_noon(int month, double turbidity) {
   constexpr double kHeight_m = 3.0;
   const sun::Place place{"",
@@ -34,7 +34,7 @@ sky::ClearSky clear_noon(int month, double turbidity) {
                          turbidity});
 }
 
-/// The turbidity at which our beam is the published one.
+/// The turbidity at which our beam equals the published one.
 double matching_turbidity(int month, double beam_Wm2) {
   double low = 1.0;
   double high = 10.0;
@@ -46,10 +46,10 @@ double matching_turbidity(int month, double beam_Wm2) {
 }
 }  // namespace
 
-TEST_CASE("clear noons of a year are those of another clear-sky model", "[sky][reference]") {
-  // SUN-24 (seen). Its own formula is not ours, so that its 2 W/m2 do not bind. Recorded: with the
-  // usual turbidity of the program our beam is up to 43 W/m2 (5 %) weaker, most in winter, and our
-  // diffuse light up to 20 W/m2 weaker, most in spring.
+TEST_CASE("clear noons of a year agree with another clear-sky model", "[sky][reference]") {
+  // SUN-24 (seen). It is a different model, so its tolerance of 2 W/m2 does not apply. Recorded:
+  // with the usual turbidity of the program our beam is up to 43 W/m2 (5 %) weaker, most in winter,
+  // and our diffuse light up to 20 W/m2 weaker, most in spring.
   const auto rows = test::read_rows(std::string(OVENDAYS_TEST_DATA) + "/clear_noons.csv");
   REQUIRE(rows.size() == 12);
   const double usual = sky::SkyOptions{}.linke_turbidity;
@@ -61,8 +61,8 @@ TEST_CASE("clear noons of a year are those of another clear-sky model", "[sky][r
     INFO("month " << month << ": " << ours.dni_Wm2 << " and " << ours.dhi_Wm2);
     CHECK_THAT(ours.dni_Wm2, within_abs(beam_Wm2, 50.0));
     CHECK_THAT(ours.dhi_Wm2, within_abs(diffuse_Wm2, 22.0));
-    // That site's own air: 2.7 to 3.0, within what "usual" means in the case file (2 crisp, 5
-    // hazy); the diffuse light then is up to 21 W/m2 lower than there.
+    // This turbidity is 2.7 to 3.0, in the usual range of case files (2 is crisp, 5 hazy). The
+    // diffuse light is then up to 21 W/m2 below the published one.
     const double turbidity = matching_turbidity(month, beam_Wm2);
     CHECK(turbidity > 2.5);
     CHECK(turbidity < 3.2);

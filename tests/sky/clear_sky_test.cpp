@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Clear sky, the shapes used within an hour, cloud, and the sky's infrared.
+// Clear sky, the profiles used within an hour, cloud, and infrared from the sky.
 #include <algorithm>
 #include <cmath>
 
@@ -13,7 +13,7 @@ using base::kRadPerDeg;
 using test::within_abs;
 using test::within_rel;
 
-TEST_CASE("clear sky agrees with 283 rows of an outside computation", "[sky][reference]") {
+TEST_CASE("clear sky agrees with 283 rows of an independent computation", "[sky][reference]") {
   const auto rows = test::read_rows(std::string(OVENDAYS_TEST_DATA) + "/clear_sky.csv");
   REQUIRE(rows.size() == 283);
   for (const test::CsvRow& row : rows) {
@@ -42,7 +42,8 @@ TEST_CASE("clear sky is dark below the horizon and finite on it", "[sky][unit]")
   CHECK(low.dhi_Wm2 >= 0.0);
 }
 
-TEST_CASE("shapes within the hour fall with the sun and end at the horizon", "[sky][unit]") {
+TEST_CASE("the profiles within an hour fall with the sun and vanish below the horizon",
+          "[sky][unit]") {
   // Meinel and Meinel 1976: 0.7^(m^0.678); m is 0.99971 overhead and 1.99429 at 60 deg (SUN-21).
   CHECK_THAT(sky::clear_beam_shape(0.0), within_abs(std::pow(0.7, std::pow(0.99971, 0.678)), 1e-5));
   CHECK_THAT(sky::clear_beam_shape(60.0 * kRadPerDeg),
@@ -62,8 +63,8 @@ TEST_CASE("shapes within the hour fall with the sun and end at the horizon", "[s
   CHECK(sky::clear_diffuse_shape(1.58) == 0.0);
 }
 
-TEST_CASE("clear-sky emissivity and temperature after Berdahl and Martin", "[sky][reference]") {
-  // HT-13 (from memory, recomputed), at 1000 hPa where the pressure term is nil. Ta 20 degC, dew
+TEST_CASE("clear-sky emissivity and temperature follow Berdahl and Martin", "[sky][reference]") {
+  // HT-13 (from memory, recomputed), at 1000 hPa, where the pressure term vanishes. Ta 20 degC, dew
   // 10 degC: emissivity 0.7743, sky 1.84 degC; at noon 0.68, at midnight 2.99. Ta 30, dew 0: 5.22.
   struct Case {
     double dry_K, dew_K, hour, emissivity, sky_degC;
@@ -74,13 +75,14 @@ TEST_CASE("clear-sky emissivity and temperature after Berdahl and Martin", "[sky
                         Case{303.15, 273.15, 18.0, 0.711, 5.22}}) {
     CHECK_THAT(sky::clear_sky_emissivity(c.dew_K, c.hour, 1e5), within_abs(c.emissivity, 1e-4));
     const double sky_K = sky::sky_temperature_K({c.dry_K, c.dew_K, c.hour, 1e5, 0.0, -1.0});
-    CHECK_THAT(sky_K - base::kZeroCelsius_K, within_abs(c.sky_degC, 0.05));  // the ledger's 0.05 K
+    CHECK_THAT(sky_K - base::kZeroCelsius_K,
+               within_abs(c.sky_degC, 0.05));  // tolerance of the ledger
   }
   // The pressure term: 0.00012 per hPa (Martin and Berdahl 1984, from memory).
   CHECK_THAT(sky::clear_sky_emissivity(283.15, 6.0, 8e4), within_abs(0.7743 - 0.024, 1e-4));
 }
 
-TEST_CASE("the file's infrared wins, and cloud warms the sky", "[sky][unit]") {
+TEST_CASE("the file's infrared takes precedence, and cloud warms the sky", "[sky][unit]") {
   // sigma T^4 at 280 K, by CODATA's sigma.
   const double ir_Wm2 = 5.670374419e-8 * 280.0 * 280.0 * 280.0 * 280.0;
   CHECK_THAT(sky::sky_temperature_K({300.0, 290.0, 3.0, 1e5, 1.0, ir_Wm2}),
@@ -96,7 +98,7 @@ TEST_CASE("the file's infrared wins, and cloud warms the sky", "[sky][unit]") {
   CHECK_THAT(last_K, within_abs(293.15 * std::pow(0.95115, 0.25), 0.01));
 }
 
-TEST_CASE("cloud fraction undoes Kasten and Czeplak", "[sky][reference]") {
+TEST_CASE("cloud fraction inverts the relation of Kasten and Czeplak", "[sky][reference]") {
   for (double n : {0.0, 0.25, 0.5, 0.75, 1.0}) {
     CHECK_THAT(sky::cloud_fraction(1.0 - 0.75 * std::pow(n, 3.4)), within_abs(n, 1e-12));
   }

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Weather years made by hand for tests: rough light (nothing clear about it), so that what holds
-// for them holds for any file.
+// Synthetic weather years for tests. Their light is deliberately irregular, so that what holds for
+// them holds for any file.
 #pragma once
 
 #include <algorithm>
@@ -16,7 +16,7 @@ struct MadeYear {
   double latitude_deg = 36.1;
   double longitude_deg = -79.95;
   double utc_offset_h = -5.0;
-  double shift_s = 0.0;  ///< of the intervals against the full hour
+  double shift_s = 0.0;  ///< offset of the intervals from the full hour
   int year = 2003;
 };
 
@@ -60,7 +60,7 @@ inline weather::WeatherHour& hour_at(weather::WeatherYear& year,
   return year.hours[day * 24 + hour];
 }
 
-/// Energy of a kind of light in a stretch of one day [J/m2], trapezoid over whole segments.
+/// Energy of one kind of light over part of a day [J/m2], by the trapezoidal rule over segments.
 template <typename Light>
 double energy_Jm2(const sky::SkyDay& day, double from_s, double to_s, Light light) {
   double sum_Jm2 = 0.0;

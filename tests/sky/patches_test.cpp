@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// The cut-up sphere: exact sums, symmetry, and the sky integrated over it.
+// The patches of the sphere: exact sums, symmetry, and integrals over the sky.
 #include <algorithm>
 #include <cmath>
 
@@ -31,10 +31,10 @@ TEST_CASE("patches fill the hemisphere exactly", "[sky][identity]") {
     CHECK_THAT(std::hypot(mean.x, mean.y), within_abs(0.0, 1e-12));
   }
   CHECK(sky::sky_patches(18).size() == 936);
-  CHECK(sky::sky_patches(8).size() >= 145);  // the house's least number
+  CHECK(sky::sky_patches(8).size() >= 145);  // the least number that the program requires
 }
 
-TEST_CASE("patches have the widths of their rings and do not overlap", "[sky][unit]") {
+TEST_CASE("the patches of a ring have equal widths and do not overlap", "[sky][unit]") {
   double edge_rad = 0.0;
   double low_rad = -1.0;
   for (const sky::Patch& p : sky::sky_patches(18)) {
@@ -50,7 +50,7 @@ TEST_CASE("patches have the widths of their rings and do not overlap", "[sky][un
     const double exact_sr =
         (std::sin(low_rad + 5.0 * kRadPerDeg) - std::sin(low_rad)) * 2.0 * p.half_width_rad;
     CHECK_THAT(p.solid_angle_sr, within_rel(exact_sr, 1e-9));
-    // About as wide as high: a ring has a multiple of 36, and the zenith's are slivers.
+    // About as wide as high, except near the zenith: the number in a ring is a multiple of 36.
     const double width_rad = 2.0 * p.half_width_rad * std::cos(p.elevation_rad);
     if (p.elevation_rad < 60.0 * kRadPerDeg) {
       CHECK_THAT(width_rad, within_rel(5.0 * kRadPerDeg, 0.5));
@@ -58,7 +58,7 @@ TEST_CASE("patches have the widths of their rings and do not overlap", "[sky][un
   }
 }
 
-TEST_CASE("patches turned by parts of a circle are the patches", "[sky][identity]") {
+TEST_CASE("turning the patches by a thirty-sixth of a circle permutes them", "[sky][identity]") {
   for (const int rings : {1, 8, 18}) {
     for (const int turns : {0, 1, 17, 35}) {
       const auto patches = sky::sky_patches(rings);
@@ -75,7 +75,7 @@ TEST_CASE("patches turned by parts of a circle are the patches", "[sky][identity
   }
 }
 
-TEST_CASE("ground patches mirror the sky", "[sky][identity]") {
+TEST_CASE("ground patches mirror the sky patches", "[sky][identity]") {
   const auto up = sky::sky_patches(9);
   const auto down = sky::ground_patches(9);
   REQUIRE(up.size() == down.size());
@@ -88,7 +88,7 @@ TEST_CASE("ground patches mirror the sky", "[sky][identity]") {
 }
 
 namespace {
-// Isotropic and horizon light on a plane [W/m2], summed over open patches and directions.
+// Isotropic and horizon light on a plane [W/m2], summed over patches and directions.
 double summed_Wm2(const sky::PerezParts& parts, const base::Direction& normal) {
   double isotropic_Wm2 = 0.0;
   for (const sky::Patch& p : sky::sky_patches()) {
@@ -102,9 +102,10 @@ double summed_Wm2(const sky::PerezParts& parts, const base::Direction& normal) {
 }
 }  // namespace
 
-TEST_CASE("the sky summed over patches is the closed form on an open plane", "[sky][identity]") {
+TEST_CASE("the sum over sky patches agrees with the closed form on an open plane",
+          "[sky][identity]") {
   const base::Direction to_sun = base::direction_from_sky(2.2, 0.6);
-  // An overcast, a mixed and a clear sky; horizon part negative and positive.
+  // An overcast, a mixed and a clear sky, with negative and positive horizon components.
   for (double dni_Wm2 : {0.0, 150.0, 800.0}) {
     const sky::PerezParts parts = sky::perez_parts({kPi / 2.0 - 0.6, dni_Wm2, 120.0, 1366.1});
     for (double tilt_deg : {0.0, 7.0, 20.0, 35.0, 52.0, 70.0, 90.0}) {
@@ -117,7 +118,7 @@ TEST_CASE("the sky summed over patches is the closed form on an open plane", "[s
         const double sum_Wm2 =
             summed_Wm2(parts, normal) + parts.circumsolar_normal_Wm2 * std::max(0.0, cos_incidence);
         INFO("dni " << dni_Wm2 << " tilt " << tilt_deg << " azimuth " << azimuth_deg);
-        CHECK_THAT(sum_Wm2, within_rel(closed_Wm2, 0.005));  // the house's 0.5 %
+        CHECK_THAT(sum_Wm2, within_rel(closed_Wm2, 0.005));  // the program requires 0.5 %
       }
     }
   }

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Perez et al. 1990 against outside figures, and its identities.
+// The model of Perez et al. 1990 against independent figures, and its identities.
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -15,7 +15,8 @@ using base::kRadPerDeg;
 using test::within_abs;
 using test::within_rel;
 
-TEST_CASE("Perez parts agree with 396 rows of an outside computation", "[sky][reference]") {
+TEST_CASE("Perez components agree with 396 rows of an independent computation",
+          "[sky][reference]") {
   const auto rows = test::read_rows(std::string(OVENDAYS_TEST_DATA) + "/transposition.csv");
   REQUIRE(rows.size() == 396);
   for (const test::CsvRow& row : rows) {
@@ -25,7 +26,7 @@ TEST_CASE("Perez parts agree with 396 rows of an outside computation", "[sky][re
                                                     row.number("dhi_wm2"),
                                                     row.number("dni_extra_wm2")});
     // Inputs are printed to 1e-6 deg; the same formulas reproduce the table to 5e-7 W/m2 from
-    // unrounded inputs. The house asks for 0.1 W/m2.
+    // unrounded inputs. The program requires 0.1 W/m2.
     const double tolerance_Wm2 = 1e-3;
     CHECK_THAT(parts.epsilon, within_abs(row.number("perez_epsilon"), 1e-5));
     CHECK_THAT(parts.delta, within_abs(row.number("perez_delta"), 1e-5));
@@ -43,7 +44,7 @@ TEST_CASE("Perez parts agree with 396 rows of an outside computation", "[sky][re
   }
 }
 
-TEST_CASE("Perez and isotropic sky of the textbook hour", "[sky][reference]") {
+TEST_CASE("Perez and isotropic skies give the textbook's hour", "[sky][reference]") {
   // SUN-14, SUN-17, SUN-18 (Duffie and Beckman ex. 2.15.1, 2.16.2; statements seen, answers
   // recomputed): 40 N, 20 February 9 to 10 h, I 1.04, Id 0.796, Ib 0.244 MJ/m2, slope 60 S.
   const double declination = -11.58 * kRadPerDeg;
@@ -53,7 +54,7 @@ TEST_CASE("Perez and isotropic sky of the textbook hour", "[sky][reference]") {
   const double from_equator = latitude - 60.0 * kRadPerDeg;
   const double cos_incidence =
       std::sin(from_equator) * std::sin(declination) + std::cos(from_equator) * along;
-  // The hour's energies [MJ/m2] stand in for irradiances: only ratios enter.
+  // Energies of the hour [MJ/m2] are used as irradiances, because only ratios matter.
   const double extra = 2.335 / cos_z;
   const double dni = 0.244 / cos_z;
   const sky::PerezParts parts = sky::perez_parts({std::acos(cos_z), dni, 0.796, extra});
@@ -73,13 +74,12 @@ TEST_CASE("Perez and isotropic sky of the textbook hour", "[sky][reference]") {
   isotropic.isotropic_horizontal_Wm2 = 0.796;
   const double even = beam + ground + sky::perez_tilted_sky_Wm2(isotropic, tilt, cos_incidence);
   CHECK_THAT(even, within_abs(1.17, 0.01));
-  // SUN-18: two models that are not ours lie in between, at 1.25 (Hay and Davies) and 1.28
-  // (Reindl).
+  // SUN-18: two other models lie in between, at 1.25 (Hay and Davies) and 1.28 (Reindl).
   CHECK(even < 1.25);
   CHECK(perez > 1.28);
 }
 
-TEST_CASE("clearness bins have the published edges", "[sky][reference]") {
+TEST_CASE("clearness bins have the published limits", "[sky][reference]") {
   // SUN-19 (seen). At zenith 0, epsilon is (DHI + DNI) / DHI.
   const std::array<double, 7> edges = {1.065, 1.230, 1.500, 1.950, 2.800, 4.500, 6.200};
   for (std::size_t i = 0; i < edges.size(); ++i) {
@@ -135,7 +135,7 @@ TEST_CASE("Perez coefficients are the published ones to three decimals", "[sky][
   }
 }
 
-TEST_CASE("on the horizontal the parts sum to the diffuse light", "[sky][identity]") {
+TEST_CASE("on a horizontal plane the components sum to the diffuse irradiance", "[sky][identity]") {
   for (double z : {0.0, 0.4, 0.9, 1.3, 1.48}) {  // up to 84.8 deg, above the floor of cos z
     for (double dni_Wm2 : {0.0, 80.0, 500.0, 950.0}) {
       for (double dhi_Wm2 : {5.0, 60.0, 300.0}) {
@@ -147,12 +147,12 @@ TEST_CASE("on the horizontal the parts sum to the diffuse light", "[sky][identit
   }
 }
 
-TEST_CASE("no diffuse light has no parts", "[sky][unit]") {
+TEST_CASE("all components are zero without diffuse light", "[sky][unit]") {
   const sky::PerezParts parts = sky::perez_parts({0.5, 900.0, 0.0, 1366.1});
   CHECK(parts.circumsolar_normal_Wm2 == 0.0);
   CHECK(parts.isotropic_horizontal_Wm2 == 0.0);
   CHECK(parts.horizon_Wm2 == 0.0);
-  // A plane facing down sees nothing of the sky, and never less.
+  // A plane that faces down receives nothing from the sky, and no negative light.
   const sky::PerezParts bright = sky::perez_parts({1.2, 0.0, 200.0, 1366.1});
   CHECK(sky::perez_tilted_sky_Wm2(bright, base::kPi, -std::cos(1.2)) < 1e-9);
   CHECK(sky::perez_tilted_sky_Wm2(bright, 3.0, -0.3) >= 0.0);

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Temperatures, wind, infrared and day means of the segments.
+// Temperatures, wind and infrared of the segments, and daily means.
 #include <cmath>
 
 #include "catch.h"
@@ -19,7 +19,7 @@ const sky::SkyState& state_at(const sky::SkyDay& day, double t_s) {
   return day.states.front();
 }
 
-// Light of clear days (share 1) or of a share of it, GHI included.
+// Fills the year with the light of clear days, times a share; includes GHI.
 weather::WeatherYear year_of_share(double share) {
   weather::WeatherYear year = test::make_year({});
   for (weather::WeatherHour& hour : year.hours) {
@@ -36,14 +36,15 @@ weather::WeatherYear year_of_share(double share) {
 }
 }  // namespace
 
-TEST_CASE("dry bulb and wind run linearly between the records' instants", "[sky][identity]") {
+TEST_CASE("dry bulb and wind are interpolated linearly between the instants of the records",
+          "[sky][identity]") {
   weather::WeatherYear year = test::make_year({});
   for (double met_s : {0.0, 1800.0, 3600.0}) {
     for (weather::WeatherHour& hour : year.hours) hour.met_s = met_s;
     const sky::SkyDay day = sky::make_sky_day(year, 200);
     for (int h = 1; h < 24; ++h) {
       const double t_s = 3600.0 * h;
-      // Records whose instants enclose the full hour.
+      // The two records whose instants enclose the full hour.
       const int before = h - 1;
       const weather::WeatherHour& a = year.at(200, before);
       const weather::WeatherHour& b = year.at(200, h);
@@ -56,7 +57,7 @@ TEST_CASE("dry bulb and wind run linearly between the records' instants", "[sky]
   }
 }
 
-TEST_CASE("the year is a ring: its last record precedes its first", "[sky][unit]") {
+TEST_CASE("the year wraps around: its last record precedes its first", "[sky][unit]") {
   const weather::WeatherYear year = test::make_year({});
   const sky::SkyDay first = sky::make_sky_day(year, 0);
   const sky::SkyDay last = sky::make_sky_day(year, 364);
@@ -65,7 +66,7 @@ TEST_CASE("the year is a ring: its last record precedes its first", "[sky][unit]
   CHECK_THAT(last.states.back().dry_bulb_K, within_rel(middle_K, 1e-12));
 }
 
-TEST_CASE("the sky is the file's where it gives infrared", "[sky][unit]") {
+TEST_CASE("the sky temperature comes from the file's infrared where it is given", "[sky][unit]") {
   weather::WeatherYear year = test::make_year({});
   for (weather::WeatherHour& hour : year.hours) {
     hour.horizontal_ir_Wm2 = base::kStefanBoltzmann_Wm2K4 * std::pow(271.0, 4.0);
@@ -73,7 +74,7 @@ TEST_CASE("the sky is the file's where it gives infrared", "[sky][unit]") {
   for (const sky::SkyState& state : sky::make_sky_day(year, 20).states) {
     REQUIRE_THAT(state.sky_K, within_rel(271.0, 1e-12));
   }
-  // One record without it: the model takes over around that record only.
+  // One record without infrared: the model is used around that record only.
   test::hour_at(year, 20, 10).horizontal_ir_Wm2.reset();
   const sky::SkyDay day = sky::make_sky_day(year, 20);
   CHECK_THAT(state_at(day, 8 * 3600.0).sky_K, within_rel(271.0, 1e-12));
@@ -81,7 +82,7 @@ TEST_CASE("the sky is the file's where it gives infrared", "[sky][unit]") {
   CHECK(std::abs(state_at(day, 10 * 3600.0).sky_K - 271.0) > 0.5);
 }
 
-TEST_CASE("without infrared the sky follows the cloud, also by night", "[sky][unit]") {
+TEST_CASE("without infrared the sky temperature follows the cloud, by night too", "[sky][unit]") {
   const sky::SkyDay clear = sky::make_sky_day(year_of_share(1.0), 150);
   const sky::SkyDay half = sky::make_sky_day(year_of_share(0.6), 150);
   const sky::SkyDay dull = sky::make_sky_day(year_of_share(0.2), 150);
@@ -100,7 +101,7 @@ TEST_CASE("without infrared the sky follows the cloud, also by night", "[sky][un
   CHECK_THAT(state_at(dull, 23 * 3600.0).sky_K, within_abs(293.15 * std::pow(full, 0.25), 0.01));
 }
 
-TEST_CASE("a night between a dull and a clear day lies between them", "[sky][unit]") {
+TEST_CASE("the cloud of a night is interpolated between its dusk and its dawn", "[sky][unit]") {
   weather::WeatherYear year = year_of_share(1.0);
   const weather::WeatherYear dull = year_of_share(0.2);
   for (std::size_t h = 0; h < 24; ++h) test::hour_at(year, 150, h) = dull.hours[3600 + h];
@@ -111,11 +112,11 @@ TEST_CASE("a night between a dull and a clear day lies between them", "[sky][uni
   const double small_K = state_at(next, 3 * 3600.0).sky_K;
   CHECK(dusk_K > late_K);
   CHECK(late_K > small_K);
-  // Midnight from either side is one instant.
+  // Midnight gives the same state from both sides.
   CHECK_THAT(day.states.back().sky_K, within_abs(next.states.front().sky_K, 0.05));
 }
 
-TEST_CASE("the polar night has a sky temperature", "[sky][unit]") {
+TEST_CASE("the sky temperature is defined in the polar night", "[sky][unit]") {
   const weather::WeatherYear year = test::make_year({78.2, 15.6, 1.0, 0.0, 2008});
   const sky::SkyDay day = sky::make_sky_day(year, 355);
   CHECK_FALSE(day.light.up);
@@ -127,7 +128,7 @@ TEST_CASE("the polar night has a sky temperature", "[sky][unit]") {
   }
 }
 
-TEST_CASE("day means: dew point, pressure, rain", "[sky][unit]") {
+TEST_CASE("daily means of dew point and pressure and the sum of rain", "[sky][unit]") {
   weather::WeatherYear year = test::make_year({});
   double dew_K = 0.0;
   for (std::size_t h = 0; h < 24; ++h) {
@@ -143,7 +144,7 @@ TEST_CASE("day means: dew point, pressure, rain", "[sky][unit]") {
   CHECK(sky::make_sky_day(year, 51).rain_m == 0.0);
 }
 
-TEST_CASE("albedo: the case's month, then the file, then snow, then the default", "[sky][unit]") {
+TEST_CASE("albedo comes from the case, else the file, else snow, else the default", "[sky][unit]") {
   weather::WeatherYear year = test::make_year({});
   sky::SkyOptions options;
   const auto albedo = [&] { return sky::make_sky_day(year, 40, options).albedo; };
@@ -152,7 +153,7 @@ TEST_CASE("albedo: the case's month, then the file, then snow, then the default"
     test::hour_at(year, 40, h).snow_depth_m = 0.05;
     test::hour_at(year, 40, 12 + h).snow_depth_m = 0.005;
   }
-  CHECK_THAT(albedo(), within_rel(0.4, 1e-12));  // half of the day has snow that counts
+  CHECK_THAT(albedo(), within_rel(0.4, 1e-12));  // half of the day has more than 1 cm of snow
   for (std::size_t h = 0; h < 24; ++h) test::hour_at(year, 40, h).albedo = 0.31;
   CHECK_THAT(albedo(), within_rel(0.31, 1e-12));
   options.albedo_by_month[1] = 0.5;  // day 40 is in February

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// The year cut into segments: energy kept, no gaps, nothing by night, the same in any order.
+// The segments of the year: energy is conserved, there are no gaps and no light at night, and days
+// do not depend on the order in which they are built.
 #include <algorithm>
 #include <cmath>
 #include <cstring>
@@ -19,7 +20,8 @@ using test::within_abs;
 using test::within_rel;
 
 namespace {
-// Temperate, southern, tropical, polar; half-hour and odd intervals; clocks far from the sun.
+// Temperate, southern, tropical and polar sites, unusual interval offsets, and clocks far from
+// solar time.
 const std::vector<MadeYear> kYears = {{36.1, -79.95, -5.0, 0.0, 2003},
                                       {-33.9, 151.2, 10.0, 0.0, 1995},
                                       {8.5, 76.9, 5.5, 1800.0, 2016},
@@ -35,7 +37,7 @@ struct Totals {
 };
 }  // namespace
 
-TEST_CASE("segments cover every day without gaps", "[sky][identity]") {
+TEST_CASE("the segments of every day leave no gap", "[sky][identity]") {
   for (const MadeYear& made : kYears) {
     const weather::WeatherYear year = test::make_year(made);
     for (int d = 0; d < 365; d += 7) {
@@ -58,8 +60,8 @@ TEST_CASE("segments cover every day without gaps", "[sky][identity]") {
   }
 }
 
-TEST_CASE("each hour's beam and diffuse energy is kept", "[sky][identity]") {
-  // 1e-9 relative is asked for; the trapezoid is exact but for rounding.
+TEST_CASE("the beam and diffuse energy of each hour is conserved", "[sky][identity]") {
+  // 1e-9 (relative) is required; the trapezoidal rule is exact except for rounding.
   for (const MadeYear& made : kYears) {
     const weather::WeatherYear year = test::make_year(made);
     const std::vector<sky::SkyDay> days = sky::make_sky_year(year);
@@ -68,11 +70,11 @@ TEST_CASE("each hour's beam and diffuse energy is kept", "[sky][identity]") {
       const weather::WeatherHour& hour = year.hours[h];
       const sun::SunPosition p =
           sun::sun_position(hour.sun_time(year.place.utc_offset_s), year.place);
-      if (p.elevation_rad() < 8.0 * base::kRadPerDeg) continue;  // the sun is up all the hour
+      if (p.elevation_rad() < 8.0 * base::kRadPerDeg) continue;  // the sun is up for the whole hour
       const double start_s = 3600.0 * static_cast<double>(h % 24) + made.shift_s;
       const auto sum_Jm2 = [&](auto light) {
         double sum = 0.0;
-        for (int near = -1; near <= 1; ++near) {  // an interval may reach over midnight
+        for (int near = -1; near <= 1; ++near) {  // an interval may cross midnight
           const auto& day = days[(h / 24 + 364 + static_cast<std::size_t>(near + 1)) % 365];
           sum +=
               energy_Jm2(day, start_s - 86400.0 * near, start_s - 86400.0 * near + 3600.0, light);
@@ -88,7 +90,7 @@ TEST_CASE("each hour's beam and diffuse energy is kept", "[sky][identity]") {
   }
 }
 
-TEST_CASE("over the year what is placed and what is not sum to the file", "[sky][identity]") {
+TEST_CASE("placed and unplaced energy of a year sum to the energy of the file", "[sky][identity]") {
   double all_unplaced_Jm2 = 0.0;
   for (const MadeYear& made : kYears) {
     const weather::WeatherYear year = test::make_year(made);
@@ -110,10 +112,10 @@ TEST_CASE("over the year what is placed and what is not sum to the file", "[sky]
     CHECK(unplaced_Jm2 < 0.02 * diffuse.given_Jm2);  // twilight only
     all_unplaced_Jm2 += unplaced_Jm2;
   }
-  CHECK(all_unplaced_Jm2 > 0.0);  // the polar twilight has no sun to go with
+  CHECK(all_unplaced_Jm2 > 0.0);  // light of the polar twilight cannot be placed
 }
 
-TEST_CASE("light is never beyond the extraterrestrial, negative, or there by night",
+TEST_CASE("light is never negative, above the extraterrestrial value, or present at night",
           "[sky][identity]") {
   for (const MadeYear& made : kYears) {
     const weather::WeatherYear year = test::make_year(made);
@@ -127,7 +129,7 @@ TEST_CASE("light is never beyond the extraterrestrial, negative, or there by nig
           REQUIRE(s.dhi_Wm2 >= 0.0);
           REQUIRE(s.dhi_Wm2 < 1413.0);
           REQUIRE_THAT(base::norm(s.to_sun), within_abs(1.0, 1e-12));
-          // A sunrise is found to 0.01 s; gaps of up to a minute between lights are bridged.
+          // Sunrise is found to 0.01 s; gaps of up to a minute between lit intervals are bridged.
           if (s.zenith_rad > 90.1 * base::kRadPerDeg) REQUIRE(s.dni_Wm2 + s.dhi_Wm2 == 0.0);
           if (s.zenith_rad > 90.1 * base::kRadPerDeg) REQUIRE(s.clear_dni_Wm2 == 0.0);
         }
@@ -136,7 +138,8 @@ TEST_CASE("light is never beyond the extraterrestrial, negative, or there by nig
   }
 }
 
-TEST_CASE("states hold the Perez parts and the clear sky of their instant", "[sky][identity]") {
+TEST_CASE("states hold the Perez components and the clear sky of their instant",
+          "[sky][identity]") {
   const weather::WeatherYear year = test::make_year({});
   const sky::SkyDay day = sky::make_sky_day(year, 140);
   int lit = 0;
@@ -145,7 +148,7 @@ TEST_CASE("states hold the Perez parts and the clear sky of their instant", "[sk
     if (s.dhi_Wm2 <= 0.0 || s.to_sun.z < 0.1) continue;
     ++lit;
     CHECK_THAT(s.ghi_Wm2, within_rel(s.dni_Wm2 * s.to_sun.z + s.dhi_Wm2, 1e-12));
-    // Above 5 deg the parts sum to the diffuse light on the horizontal.
+    // Above 5 deg the components sum to the diffuse light on the horizontal.
     CHECK_THAT(s.isotropic_horizontal_Wm2 + s.circumsolar_normal_Wm2 * s.to_sun.z,
                within_rel(s.dhi_Wm2, 1e-12));
     CHECK_THAT(s.clear_isotropic_horizontal_Wm2 + s.clear_circumsolar_normal_Wm2 * s.to_sun.z,
@@ -163,8 +166,9 @@ TEST_CASE("states hold the Perez parts and the clear sky of their instant", "[sk
   CHECK(lit > 60);
 }
 
-TEST_CASE("a clear sky's hourly means give back its course", "[sky][identity]") {
-  // Hourly means of the clear sky put in; the course within the hour should come out close to it.
+TEST_CASE("hourly means of a clear sky reproduce its course within the hour", "[sky][identity]") {
+  // With hourly means of a clear sky as input, the course within the hour should be close to that
+  // sky.
   weather::WeatherYear year = test::make_year({});
   for (std::size_t h = 0; h < 24; ++h) {
     weather::WeatherHour& hour = test::hour_at(year, 172, h);
@@ -183,20 +187,21 @@ TEST_CASE("a clear sky's hourly means give back its course", "[sky][identity]") 
     const sky::SkyState& s = day.end(segment);
     if (s.to_sun.z < 0.26) continue;  // 15 deg
     INFO("at " << segment.end_s);
-    // The shapes are another clear sky's, and for diffuse light that of any sky (a clear one's
-    // rises more slowly than cos z): within an hour of low sun they differ by some per cent.
+    // The profiles are those of another clear-sky model and, for diffuse light, of an average sky;
+    // a clear sky's diffuse light rises more slowly than cos z. With a low sun they differ by some
+    // per cent within an hour.
     CHECK_THAT(s.dni_Wm2, within_rel(s.clear_dni_Wm2, 0.06));
     CHECK_THAT(s.dhi_Wm2, within_rel(s.clear_dhi_Wm2, 0.10));
   }
 }
 
-TEST_CASE("energy where the sun leaves no room is left out and counted", "[sky][unit]") {
+TEST_CASE("energy without a sun to carry it is left out and counted", "[sky][unit]") {
   weather::WeatherYear year = test::make_year({});
   for (weather::WeatherHour& hour : year.hours) hour.dni_Wm2 = hour.dhi_Wm2 = hour.ghi_Wm2 = 0.0;
   const int d = 100;
   test::hour_at(year, d, 1).dni_Wm2 = 10.0;  // the sun is down
   test::hour_at(year, d, 1).dhi_Wm2 = 4.0;
-  test::hour_at(year, d, 12).dni_Wm2 = 1500.0;  // above the extraterrestrial light
+  test::hour_at(year, d, 12).dni_Wm2 = 1500.0;  // above the extraterrestrial irradiance
   sky::SkyDay day = sky::make_sky_day(year, d);
   const double placed_Jm2 = energy_Jm2(day, 0.0, 86400.0, dni_of);
   CHECK_THAT(placed_Jm2 + day.unplaced_beam_Jm2, within_rel(3600.0 * 1510.0, 1e-12));
@@ -205,7 +210,8 @@ TEST_CASE("energy where the sun leaves no room is left out and counted", "[sky][
   CHECK_THAT(day.unplaced_diffuse_Jm2, within_rel(3600.0 * 4.0, 1e-12));
 }
 
-TEST_CASE("a sunrise with more energy than low sun can hold is spread flat", "[sky][unit]") {
+TEST_CASE("a sunrise hour with more energy than a low sun allows gets constant light",
+          "[sky][unit]") {
   weather::WeatherYear year = test::make_year({});
   for (weather::WeatherHour& hour : year.hours) hour.dni_Wm2 = hour.dhi_Wm2 = 0.0;
   const int d = 100;
@@ -234,8 +240,8 @@ TEST_CASE("sunrise and sunset are segment ends", "[sky][unit]") {
   const weather::WeatherYear year = test::make_year({});
   for (int d = 3; d < 365; d += 11) {
     const sky::SkyDay day = sky::make_sky_day(year, d);
-    // The first and last ends with clear-sky light; a rise in an hour's last minute waits for the
-    // next hour.
+    // Finds the first and the last state with clear-sky light. If the sun rises in the last minute
+    // of an hour, the light starts with the next hour.
     double first_s = -1.0;
     double last_s = -1.0;
     for (const sky::SkySegment& segment : day.segments) {
@@ -247,7 +253,7 @@ TEST_CASE("sunrise and sunset are segment ends", "[sky][unit]") {
   }
 }
 
-TEST_CASE("a day is the same however it is asked for", "[sky][determinism]") {
+TEST_CASE("a day does not depend on how it was requested", "[sky][determinism]") {
   const weather::WeatherYear year = test::make_year({69.7, 18.9, 1.0, 1800.0, 2020});
   const std::vector<sky::SkyDay> days = sky::make_sky_year(year);
   std::vector<sky::SkyDay> threaded(365);
@@ -264,7 +270,7 @@ TEST_CASE("a day is the same however it is asked for", "[sky][determinism]") {
   int different = 0;
   for (std::size_t d = 0; d < 365; ++d) {
     const auto same_bytes = [](const auto& a, const auto& b) {
-      // Eight-byte numbers only, so bytes compare.
+      // The states hold 8-byte numbers only, so their bytes can be compared.
       static_assert(sizeof a[0] % sizeof(double) == 0);
       return a.size() == b.size() && std::memcmp(a.data(), b.data(), a.size() * sizeof a[0]) == 0;
     };

@@ -8,7 +8,7 @@
 #include "contours.h"
 #include "map_words.h"
 #include "ovendays/base/constants.h"
-#include "ovendays/spot/plan.h"
+#include "ovendays/spot/plan_view.h"
 #include "palette.h"
 
 namespace ovendays::report {
@@ -171,7 +171,7 @@ const char* kind_of(PlanLine::Kind kind) {
 void Plan::surroundings(Drawing& d, bool named) const {
   for (const spot::Obstruction& obstruction : story_.spot.obstructions) {
     bool first = true;
-    for (const PlanLine& line : spot::plan_of(obstruction)) {
+    for (const PlanLine& line : spot::plan_view(obstruction)) {
       Polyline points;
       double east = 0.0;
       double up = 0.0;

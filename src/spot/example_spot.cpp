@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// The text is part of what a person sees: comments say what to measure, in plain words.
+// The starter text that users see and edit. Its comments explain what to measure.
 #include "ovendays/spot/spot.h"
 
 namespace ovendays::spot {

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// The far horizon as the EU service prints it: notes, one table, more notes. Only the first two
-// columns of the table are wanted; the sun paths beside them are skipped.
+// Reader of the horizon files of the EU service: notes, one table, more notes. Only the first two
+// columns of the table are used; the sun paths beside them are skipped.
 #include <algorithm>
 #include <charconv>
 #include <cmath>
@@ -19,7 +19,7 @@ struct Row {
   double elevation_deg;
 };
 
-// Cells between commas, semicolons, tabs or spaces; runs of these count as one.
+// Splits a line at commas, semicolons, tabs and spaces. Several in a row count as one separator.
 std::vector<std::string_view> cells_of(std::string_view line) {
   std::vector<std::string_view> cells;
   constexpr std::string_view kBetween = ",; \t\r";
@@ -45,7 +45,7 @@ struct Reader {
   std::vector<Row> rows;
 
   void take(std::string_view line, int number_of_line) {
-    // "A: Azimuth (0 = S, 90 = W, -90 = E)" tells where azimuths count from.
+    // A note such as "A: Azimuth (0 = S, 90 = W, -90 = E)" states where azimuths start.
     if (line.find("Azimuth") != std::string_view::npos) {
       from_north = from_north || line.find("0 = N") != std::string_view::npos;
     }
@@ -57,7 +57,7 @@ struct Reader {
     if (!in_table || cells.empty()) return;
     const auto azimuth = number(cells[0]);
     if (!azimuth) {
-      if (!rows.empty()) in_table = false;  // the notes after the table
+      if (!rows.empty()) in_table = false;  // the table has ended and notes follow
       return;
     }
     const auto elevation = cells.size() > 1 ? number(cells[1]) : std::nullopt;
@@ -84,7 +84,7 @@ struct Reader {
     Horizon out;
     for (const Row& row : sorted) {
       const double azimuth = row.azimuth_deg * base::kRadPerDeg;
-      // The first direction is often repeated as the last.
+      // Files often repeat the first direction as the last.
       if (!out.azimuth_rad.empty() && azimuth - out.azimuth_rad.back() < 1e-9) continue;
       out.azimuth_rad.push_back(azimuth);
       out.elevation_rad.push_back(row.elevation_deg * base::kRadPerDeg);

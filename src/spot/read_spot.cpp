@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// [spot] of a case file. Faults are recorded in the node and reading goes on.
+// Reader of the table [spot] of a case file. Faults are recorded in the node, and reading
+// continues.
 #include <algorithm>
 #include <cmath>
 #include <filesystem>
@@ -7,8 +8,8 @@
 
 #include "footprint.h"
 #include "ovendays/base/constants.h"
+#include "ovendays/spot/siting.h"
 #include "ovendays/spot/spot.h"
-#include "ovendays/spot/standing.h"
 
 namespace ovendays::spot {
 namespace {
@@ -16,7 +17,8 @@ using base::CaseNode;
 using base::Dimension;
 using base::Range;
 
-// Wide enough for any garden and its skyline; narrow enough to catch metres typed for millimetres.
+// Wide enough for any garden and its skyline, and narrow enough to catch millimetres entered as
+// metres.
 constexpr Range kPlace_m{-5000.0, 5000.0};
 constexpr Range kSize_m{0.001, 1000.0};
 constexpr Range kHeight_m{0.0, 500.0};
@@ -54,9 +56,9 @@ Overhang read_overhang(const CaseNode& node, const base::Point& mouth) {
   o.thickness_m = length(node, "thickness", kSize_m, o.thickness_m);
   o.reflectance = reflectance(node, o.reflectance);
   const Footprint plan{o.x_m, o.y_m, o.width_m, o.depth_m, o.turn_rad};
-  // Standing inside a solid would read as deep shade, not as the slip that it is.
+  // A mouth inside a solid would give deep shade instead of revealing the mistake.
   const bool within = mouth.z > o.underside_m && mouth.z < o.underside_m + o.thickness_m;
-  refuse_inside(node, within && plan.holds(mouth), "overhang");
+  refuse_inside(node, within && plan.contains(mouth), "overhang");
   return o;
 }
 
@@ -91,7 +93,7 @@ Wall read_wall(const CaseNode& node) {
   w.base_m = length(node, "base", kHeight_m, w.base_m);
   w.top_m = required_length(node, "top", {kSmallest_m, kHeight_m.most});
   w.reflectance = reflectance(node, w.reflectance);
-  // Where a place is missing, that fault alone is enough.
+  // If a coordinate is missing, that fault is enough.
   const bool placed = node.has("x1") && node.has("y1") && node.has("x2") && node.has("y2");
   if (placed && std::hypot(w.x2_m - w.x1_m, w.y2_m - w.y1_m) < kSmallest_m) {
     node.fault("", "the wall ends where it begins", "a length of at least 1 mm");
@@ -115,7 +117,7 @@ Block read_block(const CaseNode& node, const base::Point& mouth) {
   b.reflectance = reflectance(node, b.reflectance);
   const Footprint plan{b.x_m, b.y_m, b.width_m, b.depth_m, b.turn_rad};
   const bool within = mouth.z > b.base_m && mouth.z < b.base_m + b.height_m;
-  refuse_inside(node, within && plan.holds(mouth), "block");
+  refuse_inside(node, within && plan.contains(mouth), "block");
   return b;
 }
 
@@ -134,7 +136,7 @@ std::array<double, 12> read_months(const CaseNode& node, double fallback) {
 }
 
 Tree read_tree(const CaseNode& node, const base::Point& mouth) {
-  // Share of light through a crown in leaf: common practice 0.1 to 0.3, no single source.
+  // Transmission of a crown in leaf: common practice is 0.1 to 0.3, without a single source.
   constexpr double kInLeaf = 0.2;
   Tree t;
   t.name = node.text("name", "tree");
@@ -148,14 +150,11 @@ Tree read_tree(const CaseNode& node, const base::Point& mouth) {
   t.reflectance = reflectance(node, t.reflectance);
   if (node.has("crown_top") && t.crown_top_m - t.crown_base_m < kSmallest_m) {
     node.fault("crown_top", metres(t.crown_top_m), "above crown_base, " + metres(t.crown_base_m));
-    t.crown_top_m = t.crown_base_m + 1.0;  // keeps the checks below finite
+    t.crown_top_m = t.crown_base_m + 1.0;  // avoids a division by zero below
   }
-  const double middle_m = 0.5 * (t.crown_base_m + t.crown_top_m);
-  const double aside_m = std::hypot(mouth.x - t.x_m, mouth.y - t.y_m);
-  const double across = aside_m / (0.5 * t.crown_width_m);
-  const double up = (mouth.z - middle_m) / (0.5 * (t.crown_top_m - t.crown_base_m));
-  const bool in_trunk = mouth.z < middle_m && aside_m < 0.5 * t.trunk_width_m;
-  refuse_inside(node, across * across + up * up < 1.0 || in_trunk, "tree");
+  const bool in_trunk = mouth.z < crown_middle_m(t) &&
+                        std::hypot(mouth.x - t.x_m, mouth.y - t.y_m) < 0.5 * t.trunk_width_m;
+  refuse_inside(node, inside_crown(t, mouth) || in_trunk, "tree");
   return t;
 }
 
@@ -176,18 +175,18 @@ Horizon read_horizon_arrays(const CaseNode& node) {
     node.fault("azimuth",
                base::quantity_text(h.azimuth_rad[i], Dimension::kAngle) + " after " +
                    base::quantity_text(h.azimuth_rad[i - 1], Dimension::kAngle),
-               "azimuths that rise from value to value");
+               "ascending azimuths");
     return {};
   }
   const bool full_turn = h.azimuth_rad.back() - h.azimuth_rad.front() >= base::kTwoPi - 1e-9;
-  if (h.azimuth_rad.size() > 1 && full_turn) {  // north is in it twice
+  if (h.azimuth_rad.size() > 1 && full_turn) {  // the last azimuth repeats the first
     h.azimuth_rad.pop_back();
     h.elevation_rad.pop_back();
   }
   return h;
 }
 
-// The file is looked for beside the case file, as includes are.
+// The path of the file is relative to the case file, as for includes.
 Horizon read_horizon(const CaseNode& node) {
   if (!node.has("file")) return read_horizon_arrays(node);
   const std::string name = node.required_text("file");
@@ -208,7 +207,7 @@ void read_obstructions(const CaseNode& node, Spot& spot) {
   static constexpr std::array<const char*, 5> kKinds = {"overhang", "bay", "wall", "block", "tree"};
   std::size_t total = 0;
   for (const char* kind : kKinds) total += node.count(kind);
-  if (total > kMostObstructions) {  // refused before a table of them is made
+  if (total > kMostObstructions) {  // rejected before any node is created
     for (const char* kind : kKinds) {
       if (node.count(kind) == 0) continue;
       node.fault(kind,
@@ -240,6 +239,6 @@ Spot read_spot(const base::CaseNode& node) {
   if (says_roofed) spot.stated_roofed = roofed;
   read_obstructions(node, spot);
   spot.horizon = read_horizon(node.table("horizon"));
-  return moved_to(spot, spot.mouth);  // shelter and roof follow from what was read
+  return moved_to(spot, spot.mouth);  // computes shelter and roof
 }
 }  // namespace ovendays::spot

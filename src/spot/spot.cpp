@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// The far horizon between its table rows, and the wind profile.
+// Interpolation of the far horizon, and the wind profile.
 #include "ovendays/spot/spot.h"
 
 #include <algorithm>
@@ -21,7 +21,7 @@ double Horizon::at(double azimuth) const {
   const std::size_t last = (next + size - 1) % size;
   double span = azimuth_rad[next] - azimuth_rad[last];
   double gone = a - azimuth_rad[last];
-  if (span <= 0.0) span += base::kTwoPi;  // across north
+  if (span <= 0.0) span += base::kTwoPi;  // the interval contains north
   if (gone < 0.0) gone += base::kTwoPi;
   return elevation_rad[last] + (elevation_rad[next] - elevation_rad[last]) * gone / span;
 }
@@ -34,7 +34,7 @@ double wind_profile_factor(Terrain terrain, double height_m) {
   constexpr std::array<Layer, 3> kLayers = {Layer{270.0, 0.14}, {370.0, 0.22}, {460.0, 0.33}};
   constexpr double kStation_m = 10.0;
   OVENDAYS_CHECK(height_m > 0.0);
-  // The weather file's wind is taken as measured at 10 m in open country, as at airfields.
+  // The wind of weather files is measured at 10 m in open country, as at airfields.
   const Layer& open = kLayers[0];
   const Layer& here = kLayers[static_cast<std::size_t>(terrain)];
   return std::pow(open.thickness_m / kStation_m, open.exponent) *

@@ -34,7 +34,7 @@ Plot usual_plot(const spot::Spot& spot) {
   for (const spot::Obstruction& obstruction : spot.obstructions) {
     base::Point low{1e300, 1e300, 0.0};
     base::Point high{-1e300, -1e300, 0.0};
-    for (const spot::PlanLine& line : spot::plan_of(obstruction)) {
+    for (const spot::PlanLine& line : spot::plan_view(obstruction)) {
       for (const base::Point& p : line.points) {
         low = {std::min(low.x, p.x), std::min(low.y, p.y), 0.0};
         high = {std::max(high.x, p.x), std::max(high.y, p.y), 0.0};

@@ -7,7 +7,7 @@
 #include "ovendays/base/constants.h"
 #include "ovendays/season/parallel.h"
 #include "ovendays/season/season_cache.h"
-#include "ovendays/spot/standing.h"
+#include "ovendays/spot/siting.h"
 
 namespace ovendays::study {
 namespace {
@@ -48,7 +48,7 @@ class PlaceRun {
     MapPlace place;
     season::Case c = case_;
     c.spot = spot::moved_to(case_.spot, mouth);
-    place.free = spot::room_to_stand_m(c.spot, mouth) >= room_m_;
+    place.free = spot::clearance_m(c.spot, mouth) >= room_m_;
     if (!place.free && !even_without_room) return place;
     place.wind_factor = c.spot.wind_factor;
     place.roofed = c.spot.roofed;

@@ -34,7 +34,8 @@ std::string failure(const std::string& text) {
 }
 }  // namespace
 
-TEST_CASE("the far horizon runs linearly between its azimuths and across north", "[spot][unit]") {
+TEST_CASE("the far horizon is interpolated linearly between azimuths and across north",
+          "[spot][unit]") {
   const Horizon h{{10 * kDeg, 100 * kDeg, 350 * kDeg}, {5 * kDeg, 20 * kDeg, 7 * kDeg}};
   REQUIRE_THAT(h.at(10 * kDeg), within_abs(5 * kDeg, 1e-12));
   REQUIRE_THAT(h.at(55 * kDeg), within_abs(12.5 * kDeg, 1e-12));
@@ -45,17 +46,18 @@ TEST_CASE("the far horizon runs linearly between its azimuths and across north",
   REQUIRE(Horizon{{1.0}, {0.2}}.at(4.0) == 0.2);
 }
 
-TEST_CASE("the printed horizon is turned from south to north", "[spot][reference]") {
-  // Against the file's own rows: A = -90 is east, 0 south, 90 west.
+TEST_CASE("a horizon file that counts azimuths from south is converted to north",
+          "[spot][reference]") {
+  // The rows of the file: A = -90 is east, 0 is south, 90 is west.
   const Horizon h = read_horizon_csv(kData + "/horizon_south.csv");
-  REQUIRE(h.azimuth_rad.size() == 4);  // -180 and 180 are one direction
+  REQUIRE(h.azimuth_rad.size() == 4);  // -180 and 180 are the same direction
   REQUIRE_THAT(h.at(0.0), within_abs(12.0 * kDeg, 1e-12));
   REQUIRE_THAT(h.at(90 * kDeg), within_abs(8.0 * kDeg, 1e-12));
   REQUIRE_THAT(h.at(180 * kDeg), within_abs(2.5 * kDeg, 1e-12));
   REQUIRE_THAT(h.at(270 * kDeg), within_abs(30.0 * kDeg, 1e-12));
 }
 
-TEST_CASE("a horizon that says it counts from north is not turned", "[spot][unit]") {
+TEST_CASE("a horizon file that counts azimuths from north is read as it is", "[spot][unit]") {
   const auto path = std::filesystem::temp_directory_path() /
                     ("ovendays_north_" + std::to_string(::getpid()) + ".csv");
   base::write_file(path, "A: Azimuth (0 = N)\r\nA,H_hor\r\n0,1\r\n90,2\r\n180,3\r\n270,4\r\n");
@@ -65,7 +67,7 @@ TEST_CASE("a horizon that says it counts from north is not turned", "[spot][unit
   REQUIRE_THAT(h.at(180 * kDeg), within_abs(3.0 * kDeg, 1e-12));
 }
 
-TEST_CASE("a broken horizon file is refused with its line", "[spot][unit]") {
+TEST_CASE("a broken horizon file is rejected with its line", "[spot][unit]") {
   REQUIRE(contains(failure("Latitude: 1\n"), "no horizon table"));
   REQUIRE(contains(failure("A\tH_hor\n0\t95\n"), ".csv:2: horizon height 95, allowed 0 to 89 deg"));
   REQUIRE(contains(failure("A\tH_hor\n0\t5\n10\tx\n"), ".csv:3: no horizon height"));

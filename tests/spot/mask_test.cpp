@@ -37,8 +37,8 @@ std::size_t patch_at(const std::vector<ovendays::sky::Patch>& patches,
   return best;
 }
 
-// View factor of a horizontal element to a rectangle a x b that stands parallel at height c with a
-// corner straight above (catalogue of configuration factors, Howell; from memory).
+// View factor of a horizontal element to a parallel rectangle a x b at height c, with a corner
+// straight above the element (catalogue of configuration factors, Howell; from memory).
 double corner_view_factor(double a_m, double b_m, double c_m) {
   const double x = a_m / c_m;
   const double y = b_m / c_m;
@@ -48,7 +48,7 @@ double corner_view_factor(double a_m, double b_m, double c_m) {
 }
 }  // namespace
 
-TEST_CASE("open ground shows every patch whole", "[spot][identity]") {
+TEST_CASE("every patch is fully visible from open ground", "[spot][identity]") {
   const spot::SpotMask mask = mask_of({});
   REQUIRE(mask.sky.size() == mask.sky_visible.size());
   REQUIRE(mask.sky.size() == mask.sky_blocked.size());
@@ -60,10 +60,10 @@ TEST_CASE("open ground shows every patch whole", "[spot][identity]") {
   REQUIRE_THAT(mask.sky_view_factor, within_abs(1.0, 1e-9));
 }
 
-TEST_CASE("a long wall leaves (1 + cos) / 2 of the sky", "[spot][reference]") {
-  // Closed form of a strip seen from a horizontal element: the wall takes (1 - cos(b)) / 2 where
-  // its top stands at the angle b. Wall 2000 m long, 3 m away; 0.002 is what
-  // steps of a third of a patch leave of an edge that cuts them at all heights.
+TEST_CASE("a long wall leaves a sky view factor of (1 + cos) / 2", "[spot][reference]") {
+  // Closed form for a strip seen from a horizontal element: the wall blocks (1 - cos(b)) / 2, where
+  // b is the elevation of its top. The wall is 2000 m long and 3 m away. With directions a third of
+  // a patch apart, an edge that cuts patches at all heights leaves an error of 0.002.
   for (const double angle_deg : {15.0, 30.0, 45.0, 60.0}) {
     const double top_m = 0.9 + 3.0 * std::tan(angle_deg * kDeg);
     const auto mask = mask_of({spot::Wall{"", -1000, 3, 1000, 3, 0, top_m}});
@@ -72,9 +72,9 @@ TEST_CASE("a long wall leaves (1 + cos) / 2 of the sky", "[spot][reference]") {
   }
 }
 
-TEST_CASE("beneath a wide roof only the sky before its edge is left", "[spot][reference]") {
-  // The strip from the horizon to the edge, which stands at the angle t from the zenith:
-  // (1 - sin(t)) / 2. Roof 1.5 m above the mouth, its edge `out` metres south.
+TEST_CASE("beneath a wide roof only the sky beyond its edge is visible", "[spot][reference]") {
+  // The visible strip extends from the horizon to the edge, at an angle t from the zenith:
+  // (1 - sin(t)) / 2. The roof is 1.5 m above the mouth, its edge `out` metres south.
   for (const double out_m : {0.3, 1.0, 3.0}) {
     spot::Overhang roof{"", 0.0, 1000.0 - out_m, 4000.0, 2000.0};
     roof.underside_m = 2.4;
@@ -86,7 +86,8 @@ TEST_CASE("beneath a wide roof only the sky before its edge is left", "[spot][re
   }
 }
 
-TEST_CASE("a rectangular roof takes its configuration factor", "[spot][reference]") {
+TEST_CASE("a rectangular roof reduces the sky view factor by its configuration factor",
+          "[spot][reference]") {
   spot::Overhang roof{"", 0.5, -0.5, 4.0, 3.0};
   roof.underside_m = 2.4;
   roof.thickness_m = 0.001;
@@ -97,8 +98,8 @@ TEST_CASE("a rectangular roof takes its configuration factor", "[spot][reference
   REQUIRE_THAT(1.0 - mask.sky_view_factor, within_abs(taken, 0.002));  // as above
 }
 
-TEST_CASE("a roof takes exactly the patches it covers and shows its underside", "[spot][unit]") {
-  spot::Overhang roof{"", 0.0, 10.0, 40.0, 20.0};  // from the mouth northwards
+TEST_CASE("a roof blocks exactly the patches it covers and shows its underside", "[spot][unit]") {
+  spot::Overhang roof{"", 0.0, 10.0, 40.0, 20.0};  // extends north from the mouth
   roof.underside_m = 2.4;
   roof.reflectance = 0.6;
   const auto mask = mask_of({roof});
@@ -111,7 +112,7 @@ TEST_CASE("a roof takes exactly the patches it covers and shows its underside", 
   REQUIRE(blocked_total(mask.sky_blocked[south]) == 0.0);
 }
 
-TEST_CASE("surfaces face the viewer", "[spot][unit]") {
+TEST_CASE("blocking surfaces are classed by the side that faces the viewer", "[spot][unit]") {
   struct Side {
     spot::Wall wall;
     double azimuth_deg;
@@ -132,7 +133,7 @@ TEST_CASE("surfaces face the viewer", "[spot][unit]") {
   }
 }
 
-TEST_CASE("what is not seen is taken by a white surface whole", "[spot][identity]") {
+TEST_CASE("a white surface reflects everything that it blocks", "[spot][identity]") {
   spot::Tree tree{"", -4, -3, 1.5, 6, 4};
   tree.transmission.fill(0.35);
   tree.reflectance = 1.0;
@@ -152,9 +153,10 @@ TEST_CASE("what is not seen is taken by a white surface whole", "[spot][identity
   }
 }
 
-TEST_CASE("a wall lower than the mouth hides ground and no sky", "[spot][unit]") {
-  // Wall 1 m north, 0.5 m high, mouth at 0.9 m: rays to the north between atan(0.4) = 21.8 deg and
-  // atan(0.9) = 42 deg below the level meet it; steeper ones land before it.
+TEST_CASE("a wall lower than the mouth blocks ground and no sky", "[spot][unit]") {
+  // The wall is 1 m north and 0.5 m high, the mouth at 0.9 m: rays to the north that descend at
+  // between atan(0.4) = 21.8 deg and atan(0.9) = 42 deg hit it; steeper ones reach the ground
+  // before it.
   const auto mask = mask_of({spot::Wall{"", -50, 1, 50, 1, 0, 0.5}});
   REQUIRE_THAT(mask.sky_view_factor, within_abs(1.0, 1e-9));
   const auto north = [&mask](double elevation_deg) {
@@ -166,7 +168,7 @@ TEST_CASE("a wall lower than the mouth hides ground and no sky", "[spot][unit]")
   REQUIRE_THAT(mask.ground_visible[patch_at(mask.ground, 180.0, -35.0)], within_abs(1.0, 1e-12));
 }
 
-TEST_CASE("a crown before a wall shows both, behind it none", "[spot][unit]") {
+TEST_CASE("a crown in front of a wall shows both, and one behind it is hidden", "[spot][unit]") {
   spot::Tree tree{"", 0, 6, 0.5, 9, 8, 0.0};
   tree.transmission.fill(0.5);
   tree.reflectance = 0.2;
@@ -182,19 +184,19 @@ TEST_CASE("a crown before a wall shows both, behind it none", "[spot][unit]") {
   REQUIRE_THAT(behind.sky_blocked[at][south], within_abs(0.8, 1e-12));
 }
 
-TEST_CASE("the horizon band is the mean of the lowest six degrees", "[spot][unit]") {
+TEST_CASE("visibility of the horizon band is the mean of the lowest six degrees", "[spot][unit]") {
   spot::Spot s;
   s.horizon = {{0.0, base::kPi / 2.0, base::kPi, 1.5 * base::kPi},
                {4 * kDeg, 4 * kDeg, 4 * kDeg, 4 * kDeg}};
   const auto mask = spot::Scene(s).mask(kMouth, 1);
   for (const double v : mask.horizon_visible) REQUIRE_THAT(v, within_abs(1.0 / 3.0, 1e-12));
-  // Hills up to 4 deg take sin^2(4 deg) of a horizontal surface's sky; a tenth of a ring's share.
+  // Hills up to 4 deg block sin^2(4 deg) of the sky of a horizontal surface.
   REQUIRE_THAT(mask.sky_view_factor, within_abs(1.0 - std::pow(std::sin(4 * kDeg), 2), 0.002));
   const std::size_t low = patch_at(mask.sky, 180.0, 2.5);
   REQUIRE(mask.sky_blocked[low][static_cast<std::size_t>(spot::Facing::kNorth)] > 0.1);
 }
 
-TEST_CASE("a patch cut by an edge keeps a fraction over the mouth's points", "[spot][unit]") {
+TEST_CASE("a patch behind an edge is partly visible over the points of the mouth", "[spot][unit]") {
   spot::Spot s;
   s.obstructions = {spot::Wall{"", -50, 2, 50, 2, 0, 2.0}};
   const spot::Scene scene(s);
@@ -207,7 +209,8 @@ TEST_CASE("a patch cut by an edge keeps a fraction over the mouth's points", "[s
   REQUIRE(mask.sky_visible[edge] < 0.9);
 }
 
-TEST_CASE("equal months give the same mask to the last bit", "[spot][determinism]") {
+TEST_CASE("months with equal tree transmission give masks with the same bits",
+          "[spot][determinism]") {
   spot::Tree tree{"", 0, -6, 2, 6, 4};
   tree.transmission.fill(0.2);
   tree.transmission[0] = 0.6;

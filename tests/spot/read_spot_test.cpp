@@ -32,11 +32,11 @@ Read read(const std::string& text) {
 }
 }  // namespace
 
-TEST_CASE("the example spot reads without faults", "[spot][unit]") {
+TEST_CASE("the example spot is read without faults", "[spot][unit]") {
   const Read got = read(spot::example_spot_toml());
   REQUIRE(got.faults.empty());
   REQUIRE(got.spot.obstructions.size() == 3);
-  REQUIRE(got.spot.roofed);  // the carport covers the mouth
+  REQUIRE(got.spot.roofed);  // by the carport
   const auto& bay = std::get<spot::Bay>(got.spot.obstructions[0]);
   REQUIRE_THAT(bay.facing_rad, within_abs(base::kPi, 1e-12));
   REQUIRE_FALSE(bay.left_wall);
@@ -48,14 +48,14 @@ TEST_CASE("the example spot reads without faults", "[spot][unit]") {
   REQUIRE(got.spot.wind_factor < 0.5);
 }
 
-TEST_CASE("no spot at all is open ground", "[spot][unit]") {
+TEST_CASE("a case without a spot stands on open ground", "[spot][unit]") {
   const Read got = read("");
   REQUIRE(got.faults.empty());
   REQUIRE(spot::Scene(got.spot).open());
   REQUIRE_FALSE(got.spot.roofed);
 }
 
-TEST_CASE("obstructions take any unit and the members' names", "[spot][unit]") {
+TEST_CASE("obstructions are read with any unit under the names of their members", "[spot][unit]") {
   const Read got = read(
       "[spot]\nx = \"10 ft\"\nheight = \"36 in\"\nterrain = \"open\"\nshelter = \"25 %\"\n"
       "[[spot.overhang]]\nname = \"eave\"\nx = 1\ny = 2\nwidth = 3\ndepth = 4\nturn = 30\n"
@@ -72,11 +72,11 @@ TEST_CASE("obstructions take any unit and the members' names", "[spot][unit]") {
   REQUIRE_THAT(eave.underside_m, within_rel(2.4384, 1e-12));
   REQUIRE_THAT(eave.turn_rad, within_rel(base::kPi / 6.0, 1e-12));
   REQUIRE(std::get<spot::Tree>(got.spot.obstructions[3]).transmission[11] == 0.3);
-  // Shelter given: three quarters of the open profile, (0.9144/10)^0.14.
+  // A stated shelter leaves three quarters of the open profile, (0.9144/10)^0.14.
   REQUIRE_THAT(got.spot.wind_factor, within_rel(0.75 * std::pow(0.09144, 0.14), 1e-12));
 }
 
-TEST_CASE("impossible obstructions are refused with line and reason", "[spot][unit]") {
+TEST_CASE("impossible obstructions are rejected with line and reason", "[spot][unit]") {
   const std::string faults =
       read(
           "[spot]\n"
@@ -99,7 +99,7 @@ TEST_CASE("impossible obstructions are refused with line and reason", "[spot][un
   REQUIRE(contains(faults, "spot.tree.leaves: unknown key"));
 }
 
-TEST_CASE("a mouth inside an overhang, a crown or a trunk is refused", "[spot][unit]") {
+TEST_CASE("a mouth inside an overhang, a crown or a trunk is rejected", "[spot][unit]") {
   const char* const kInside = "the oven's mouth stands inside this ";
   REQUIRE(contains(read("[[spot.overhang]]\nx=0\ny=0\nwidth=2\ndepth=2\nunderside=0.8\n").faults,
                    kInside + std::string("overhang")));
@@ -111,7 +111,7 @@ TEST_CASE("a mouth inside an overhang, a crown or a trunk is refused", "[spot][u
   REQUIRE(read("[[spot.tree]]\nx=0\ny=0.3\ncrown_top=6\ncrown_width=4\n").faults.empty());
 }
 
-TEST_CASE("a wrong horizon is refused", "[spot][unit]") {
+TEST_CASE("an invalid horizon is rejected", "[spot][unit]") {
   REQUIRE(contains(read("[spot.horizon]\nazimuth=[0,90]\nelevation=[1]\n").faults,
                    "spot.horizon.elevation: 1 values, allowed as many as azimuth, 2"));
   REQUIRE(contains(read("[spot.horizon]\nazimuth=[90,10]\nelevation=[1,2]\n").faults,
@@ -123,7 +123,7 @@ TEST_CASE("a wrong horizon is refused", "[spot][unit]") {
   REQUIRE(read("[spot.horizon]\nazimuth=[0,180,360]\nelevation=[1,2,1]\n").faults.empty());
 }
 
-TEST_CASE("too many obstructions are refused before they are read", "[spot][unit]") {
+TEST_CASE("too many obstructions are rejected before they are read", "[spot][unit]") {
   std::string text = "[spot]\n";
   for (int i = 0; i < 50000; ++i) text += "[[spot.wall]]\nx1=0\n";
   const auto start = std::chrono::steady_clock::now();
@@ -131,17 +131,18 @@ TEST_CASE("too many obstructions are refused before they are read", "[spot][unit
   const std::chrono::duration<double> spent = std::chrono::steady_clock::now() - start;
   REQUIRE(contains(got.faults, "spot.wall: 50000 obstructions in all, allowed at most 2000"));
   REQUIRE(got.spot.obstructions.empty());
-  REQUIRE(spent.count() < 3.0);  // most of it the TOML parser's; generous for a busy machine
+  REQUIRE(spent.count() <
+          3.0);  // mostly spent in the TOML parser; the bound is generous for a busy machine
 }
 
-TEST_CASE("wind grows with height as the ASHRAE layers say", "[spot][reference]") {
+TEST_CASE("wind grows with height as in the ASHRAE boundary layers", "[spot][reference]") {
   using spot::Terrain;
   // ASHRAE Handbook of Fundamentals, airflow around buildings (figures from memory): open 270 m,
   // 0.14; suburban 370 m, 0.22; city 460 m, 0.33. Worked by hand from the formula.
   REQUIRE_THAT(spot::wind_profile_factor(Terrain::kOpen, 10.0), within_abs(1.0, 1e-12));
   REQUIRE_THAT(spot::wind_profile_factor(Terrain::kSuburban, 10.0), within_abs(0.7177, 0.001));
   REQUIRE_THAT(spot::wind_profile_factor(Terrain::kCity, 10.0), within_abs(0.4484, 0.001));
-  // At the top of its layer every terrain has the same wind.
+  // At the top of the boundary layer the wind is the same for every terrain.
   const double top = spot::wind_profile_factor(Terrain::kOpen, 270.0);
   REQUIRE_THAT(spot::wind_profile_factor(Terrain::kSuburban, 370.0), within_rel(top, 1e-12));
   REQUIRE_THAT(spot::wind_profile_factor(Terrain::kCity, 460.0), within_rel(top, 1e-12));

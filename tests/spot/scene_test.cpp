@@ -58,7 +58,7 @@ spot::Spot random_spot(std::uint64_t key) {
 }
 }  // namespace
 
-TEST_CASE("open ground sees the whole upper half and nothing below", "[spot][unit]") {
+TEST_CASE("open ground sees the whole upper hemisphere and nothing below", "[spot][unit]") {
   const spot::Scene scene = scene_of({});
   REQUIRE(scene.open());
   REQUIRE(scene.transmission({0, 0, 1}, sky(123, 0), 1) == 1.0);
@@ -68,10 +68,10 @@ TEST_CASE("open ground sees the whole upper half and nothing below", "[spot][uni
   REQUIRE(scene.shelter_factor() == 1.0);
 }
 
-TEST_CASE("an overhang shades down to its profile angle", "[spot][reference]") {
-  // Duffie and Beckman, shading by overhangs: the shadow is set by the profile angle,
-  // tan(profile) = tan(elevation) / cos(azimuth from the facing). The slab's south edge stands
-  // 1.2 m south of the point and 1.5 m above it; it is 200 m wide and reaches 50 m north.
+TEST_CASE("an overhang shades the sun down to its profile angle", "[spot][reference]") {
+  // Duffie and Beckman, shading by overhangs: the shadow is determined by the profile angle,
+  // tan(profile) = tan(elevation) / cos(azimuth from the facing). The slab's south edge is
+  // 1.2 m south of the point and 1.5 m above it; the slab is 200 m wide and extends 50 m north.
   spot::Overhang slab{"", 0.0, 50.0 - 1.2, 200.0, 100.0};
   slab.underside_m = 2.4;
   slab.thickness_m = 1e-3;
@@ -83,7 +83,7 @@ TEST_CASE("an overhang shades down to its profile angle", "[spot][reference]") {
       const double elevation = tenths / 10.0 * kDeg;
       const double profile = std::tan(elevation) / std::cos((azimuth_deg - 180.0) * kDeg);
       const double edge = 1.5 / 1.2;
-      if (std::abs(profile - edge) < 2e-3) continue;  // the slab's own thickness
+      if (std::abs(profile - edge) < 2e-3) continue;  // within the thickness of the slab
       const bool dark = scene.transmission(point, sky(azimuth_deg, tenths / 10.0), 6) == 0.0;
       INFO(azimuth_deg << " " << tenths);
       REQUIRE(dark == (profile > edge));
@@ -93,10 +93,10 @@ TEST_CASE("an overhang shades down to its profile angle", "[spot][reference]") {
   REQUIRE(shaded > 500);
 }
 
-TEST_CASE("a shadow edge that crosses the mouth takes a fraction", "[spot][identity]") {
+TEST_CASE("a shadow edge across the mouth gives a fraction", "[spot][identity]") {
   // A long wall 2 m south, 1 m above the mouth's level, sun in the south at 45 deg: the shadow ends
-  // 1 m north of the wall, at y = -1. A mouth 1 m square centred there has its southern half dark;
-  // with the centre moved by 0.3 m north, a fifth.
+  // 1 m north of the wall, at y = -1. The southern half of a mouth 1 m square that is centred there
+  // is in the shade; if its centre moves 0.3 m north, a fifth is.
   const spot::Scene scene = scene_of({spot::Wall{"", -50, -2, 50, -2, 0.0, 1.9}});
   const auto share = [&scene](double y_m) {
     base::Frame frame;
@@ -109,7 +109,7 @@ TEST_CASE("a shadow edge that crosses the mouth takes a fraction", "[spot][ident
   REQUIRE(share(-0.4) == 1.0);
 }
 
-TEST_CASE("skipping what cannot matter changes no bit", "[spot][identity]") {
+TEST_CASE("skipping obstructions that cannot matter changes no bit", "[spot][identity]") {
   for (std::uint64_t key = 0; key < 40; ++key) {
     const spot::Scene scene{random_spot(key)};
     base::KeyedRandom random(key, 5U);
@@ -131,7 +131,7 @@ TEST_CASE("skipping what cannot matter changes no bit", "[spot][identity]") {
   }
 }
 
-TEST_CASE("a mask holds what plain rays see, month by month", "[spot][identity]") {
+TEST_CASE("a mask agrees with plain rays in every month", "[spot][identity]") {
   constexpr int kMonths[] = {1, 5, 7};
   for (std::uint64_t key = 0; key < 8; ++key) {
     const spot::Scene scene{random_spot(key)};
@@ -146,7 +146,7 @@ TEST_CASE("a mask holds what plain rays see, month by month", "[spot][identity]"
       REQUIRE(masks[m].ground_visible == alone.ground_visible);
       REQUIRE(masks[m].ground_blocked == alone.ground_blocked);
       REQUIRE(masks[m].horizon_visible == alone.horizon_visible);
-      // Nine directions of equal solid angle in a patch, asked one by one and of every obstruction.
+      // Nine directions of equal solid angle in a patch, each tested against every obstruction.
       for (std::size_t i = 0; i < alone.sky.size(); ++i) {
         const auto& patch = alone.sky[i];
         const double half_sine = patch.solid_angle_sr / (4.0 * patch.half_width_rad);
@@ -160,7 +160,8 @@ TEST_CASE("a mask holds what plain rays see, month by month", "[spot][identity]"
           for (const auto& p : points) sum += scene.transmission(p, d, kMonths[m]) / 81.0;
         }
         INFO("spot " << key << " patch " << i);
-        REQUIRE_THAT(alone.sky_visible[i], within_abs(sum, 0.013));  // a ray on an edge: 1/81
+        REQUIRE_THAT(alone.sky_visible[i],
+                     within_abs(sum, 0.013));  // one of the 81 rays may hit an edge
         if (alone.sky_blocked[i] == std::array<double, spot::kFacings>{})
           REQUIRE_THAT(sum, within_abs(1.0, 1e-12));
       }
@@ -168,11 +169,12 @@ TEST_CASE("a mask holds what plain rays see, month by month", "[spot][identity]"
   }
 }
 
-TEST_CASE("a bay is seen out of through its opening only", "[spot][unit]") {
-  // Opening 3 m wide and 2 m high in the south; the oven stands 1 m inside, mouth at 0.9 m.
+TEST_CASE("the sky is visible from a bay through its opening only", "[spot][unit]") {
+  // The opening is in the south, 3 m wide and 2 m high; the oven is 1 m inside, its mouth at 0.9 m.
   const spot::Scene scene = scene_of({spot::Bay{"", 0, -1, base::kPi, 3.0, 6.0, 2.0, 2.5}});
   const base::Point mouth{0, 0, 0.9};
-  // The lintel's lower edge stands at atan(1.1 / 1) = 47.7 deg, the jambs at atan(1.5 / 1) = 56.3.
+  // The elevation of the lintel is atan(1.1 / 1) = 47.7 deg, the azimuth of the jambs is
+  // atan(1.5 / 1) = 56.3 deg from south.
   REQUIRE(scene.transmission(mouth, sky(180, 47.6), 1) == 1.0);
   REQUIRE(scene.transmission(mouth, sky(180, 47.8), 1) == 0.0);
   REQUIRE(scene.transmission(mouth, sky(180 + 56.2, 10), 1) == 1.0);
@@ -184,8 +186,9 @@ TEST_CASE("a bay is seen out of through its opening only", "[spot][unit]") {
   REQUIRE_FALSE(scene.covered({0, -1.1, 0.9}));
 }
 
-TEST_CASE("left and right of a bay are those of a person looking out", "[spot][unit]") {
-  spot::Bay bay{"", 0, -1, base::kPi, 3.0, 6.0, 2.0, 2.5};  // looking south, left is east
+TEST_CASE("left and right of a bay are as seen by a person looking out", "[spot][unit]") {
+  spot::Bay bay{
+      "", 0, -1, base::kPi, 3.0, 6.0, 2.0, 2.5};  // for a person who looks south, left is east
   bay.left_wall = false;
   const spot::Scene scene = scene_of({bay});
   REQUIRE(scene.transmission({0, 0, 0.9}, sky(90, 10), 1) == 1.0);
@@ -193,13 +196,14 @@ TEST_CASE("left and right of a bay are those of a person looking out", "[spot][u
 }
 
 TEST_CASE("blocks and overhangs turn clockwise", "[spot][unit]") {
-  // 8 m long along its own x, turned by 45 deg clockwise: the long way runs to the south-east.
+  // 8 m long along its own x axis and turned clockwise by 45 deg, so that it extends to the
+  // south-east.
   const spot::Scene scene = scene_of({spot::Block{"", 0, 0, 8, 1, 3, 0, 45 * kDeg}});
   REQUIRE(scene.covered({2.5, -2.5, 1.0}));
   REQUIRE_FALSE(scene.covered({2.5, 2.5, 1.0}));
 }
 
-TEST_CASE("light is dimmed by every crown on its way, by month", "[spot][unit]") {
+TEST_CASE("every crown in the path dims the light by its month's transmission", "[spot][unit]") {
   spot::Tree near{"", 0, -6, 2, 6, 4};
   near.transmission.fill(0.5);
   near.transmission[0] = 0.8;
@@ -208,20 +212,20 @@ TEST_CASE("light is dimmed by every crown on its way, by month", "[spot][unit]")
   far.crown_base_m = 5;
   far.crown_top_m = 9;
   const spot::Scene scene = scene_of({near, far});
-  // Above both trunks, which end at the middles of the crowns (27.3 and 26.9 deg).
+  // Above both trunks, which end in the middle of the crowns (27.3 and 26.9 deg).
   REQUIRE_THAT(scene.transmission({0, 0, 0.9}, sky(180, 29), 7), within_abs(0.25, 1e-15));
   REQUIRE_THAT(scene.transmission({0, 0, 0.9}, sky(180, 29), 1), within_abs(0.64, 1e-12));
   REQUIRE(scene.transmission({0, 0, 0.9}, sky(180, 60), 7) == 1.0);
   REQUIRE(scene.transmission({0, 0, 0.9}, sky(0, 29), 7) == 1.0);
   REQUIRE(scene.transmission({0, 0, 0.9}, sky(180, 5), 7) == 0.0);  // the trunk
-  REQUIRE_FALSE(scene.covered({0, -5, 0.9}));                       // rain drips through
+  REQUIRE_FALSE(scene.covered({0, -5, 0.9}));                       // rain falls through crowns
   REQUIRE_FALSE(scene.same_mask(1, 7));
   REQUIRE(scene.same_mask(2, 7));
 }
 
-TEST_CASE("a crown's outline is that of its ellipsoid", "[spot][reference]") {
-  // Tangent from the mouth's height to an ellipse of half axes 2 and 1.5 m, 6 m away and centred at
-  // that height: tan(e) = b / sqrt(d^2 - a^2) (analytic geometry).
+TEST_CASE("a crown blocks the outline of its ellipsoid", "[spot][reference]") {
+  // Tangent from the mouth to an ellipse with half axes 2 and 1.5 m that is centred 6 m away at the
+  // same height: tan(e) = b / sqrt(d^2 - a^2) (analytic geometry).
   spot::Tree tree{"", 0, -6, 2.0, 5.0, 4.0, 0.0};
   const spot::Scene scene = scene_of({tree});
   const double edge_deg = std::atan(1.5 / std::sqrt(36.0 - 4.0)) / kDeg;
@@ -239,9 +243,9 @@ TEST_CASE("hills hide the sun below their height at its azimuth", "[spot][unit]"
   REQUIRE(scene.shelter_factor() == 1.0);
 }
 
-TEST_CASE("walls all round up to 15 degrees leave three tenths of the wind", "[spot][unit]") {
-  // Judgement built into the header; the test holds the code to it. Walls 4 m away on all four
-  // sides, so high that their corners, 5.7 m away, stand at 15 deg too.
+TEST_CASE("walls all around up to 15 degrees leave three tenths of the wind", "[spot][unit]") {
+  // The factor is a judgement stated in the header. The walls are 4 m away on all four sides, and
+  // so high that the elevation of their corners, 5.7 m away, is 15 deg too.
   const double top_m = 0.9 + 5.7 * std::tan(15.0 * kDeg);
   std::vector<spot::Obstruction> ring = {spot::Wall{"", -4, -4, 4, -4, 0, top_m},
                                          spot::Wall{"", 4, -4, 4, 4, 0, top_m},

@@ -3,7 +3,7 @@
 #include "ovendays/study/spot_map.h"
 #include "catch.h"
 #include "made_case.h"
-#include "ovendays/spot/standing.h"
+#include "ovendays/spot/siting.h"
 #include "thin_sun.h"
 
 using namespace ovendays;

@@ -10,7 +10,7 @@
 #include <vector>
 
 #include "ovendays/season/season.h"
-#include "ovendays/spot/plan.h"
+#include "ovendays/spot/plan_view.h"
 
 namespace ovendays::study {
 

@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: MIT
-#include "ovendays/spot/plan.h"
+#include "ovendays/spot/plan_view.h"
 
 #include <cmath>
 
+#include "footprint.h"
 #include "ovendays/base/constants.h"
 
 namespace ovendays::spot {
@@ -11,15 +12,10 @@ using base::Point;
 using base::Vec3;
 using Kind = PlanLine::Kind;
 
-/// Centre, size and turn (clockwise seen from above) of a rectangle.
-struct Rectangle {
-  double x_m, y_m, width_m, depth_m, turn_rad;
-};
-
-std::vector<Point> corners_of(const Rectangle& r) {
-  const Vec3 u = 0.5 * r.width_m * Vec3{std::cos(r.turn_rad), -std::sin(r.turn_rad), 0.0};
-  const Vec3 v = 0.5 * r.depth_m * Vec3{std::sin(r.turn_rad), std::cos(r.turn_rad), 0.0};
-  const Point centre{r.x_m, r.y_m, 0.0};
+std::vector<Point> corners_of(const Footprint& footprint) {
+  const Vec3 u = 0.5 * footprint.width_edge();
+  const Vec3 v = 0.5 * footprint.depth_edge();
+  const Point centre{footprint.x_m, footprint.y_m, 0.0};
   return {centre - u - v, centre + u - v, centre + u + v, centre - u + v};
 }
 
@@ -74,7 +70,7 @@ std::vector<PlanLine> lines_of(const Tree& t) {
 }
 }  // namespace
 
-std::vector<PlanLine> plan_of(const Obstruction& obstruction) {
+std::vector<PlanLine> plan_view(const Obstruction& obstruction) {
   return std::visit([](const auto& o) { return lines_of(o); }, obstruction);
 }
 }  // namespace ovendays::spot

@@ -245,7 +245,7 @@ Months month_means(Value value_of_hour) {
 }  // namespace
 
 void make_temperature(const AirInputs& inputs, std::vector<WeatherHour>& hours) {
-  DayTemperatures days(plan);
+  DayTemperatures days(inputs);
   Months high = inputs.normals.dry_bulb_max_K;
   Months low = inputs.normals.dry_bulb_min_K;
   std::vector<double> hours_K(kHours);

@@ -7,7 +7,7 @@
 
 #include "ovendays/base/check.h"
 #include "ovendays/base/constants.h"
-#include "ovendays/base/wide.h"
+#include "ovendays/base/target_clones.h"
 
 namespace ovendays::gains {
 namespace {
@@ -91,7 +91,7 @@ struct PatchTurns {
   std::array<std::vector<std::size_t>, sky::kPatchTurns> sky, ground;
 };
 
-DiffuseGain integrate(const PatchLight& light, const SplitMask& parts, int turn) {
+OVENDAYS_CLONES DiffuseGain integrate(const PatchLight& light, const SplitMask& parts, int turn) {
   const spot::SpotMask& mask = parts.mask;
   static const PatchTurns turns;
   DiffuseGain gain{};
@@ -116,21 +116,6 @@ DiffuseGain integrate(const PatchLight& light, const SplitMask& parts, int turn)
   // The pane's whole infrared leaves through the mouth's hemisphere: the sky's part of it.
   gain.sky_share = light.outer_ir_m2 > 0.0 ? std::min(1.0, sky_m2 / light.outer_ir_m2) : 0.0;
   return gain;
-}
-
-#ifdef OVENDAYS_WIDE
-OVENDAYS_WIDE DiffuseGain integrate_wide(const PatchLight& light,
-                                         const SplitMask& parts,
-                                         int turn) {
-  return integrate(light, parts, turn);
-}
-#endif
-
-DiffuseGain integrate_by_width(const PatchLight& light, const SplitMask& parts, int turn) {
-#ifdef OVENDAYS_WIDE
-  if (base::widest_vectors() == base::Vectors::kWide) return integrate_wide(light, parts, turn);
-#endif
-  return integrate(light, parts, turn);
 }
 
 void add_share(const optics::AcceptanceTable& table,
@@ -216,8 +201,7 @@ DiffuseTable::DiffuseTable(std::span<const PatchLight> light,
 const DiffuseGain& DiffuseTable::gain(std::size_t tilt_index, int turn) const {
   Cell& cell = cells_[tilt_index * kAzimuths + static_cast<std::size_t>(turn)];
   std::call_once(cell.once, [&] {
-    cell.gain =
-        std::make_unique<const DiffuseGain>(integrate_by_width(light_[tilt_index], *parts_, turn));
+    cell.gain = std::make_unique<const DiffuseGain>(integrate(light_[tilt_index], *parts_, turn));
   });
   return *cell.gain;
 }

@@ -9,7 +9,7 @@
 #include "ovendays/base/check.h"
 #include "ovendays/base/constants.h"
 #include "ovendays/base/random.h"
-#include "ovendays/base/wide.h"
+#include "ovendays/base/target_clones.h"
 #include "ray_numbers.h"
 #include "scene.h"
 
@@ -131,26 +131,8 @@ class Exchange {
 
   // Emission of all emitters as area times emittance, and where it ends [m2]. They share the rays
   // by area; any stretch of the sequence is evenly spread.
-  [[nodiscard]] Ends emit(const std::vector<Emitter>& emitters,
-                          std::optional<double> exposed_m2) const {
-#ifdef OVENDAYS_WIDE
-    if (base::widest_vectors() == base::Vectors::kWide) return emit_wide(emitters, exposed_m2);
-#endif
-    return emit_plainly(emitters, exposed_m2);
-  }
-
-  [[nodiscard]] const Scene& scene() const { return scene_; }
-
- private:
-#ifdef OVENDAYS_WIDE
-  [[nodiscard]] OVENDAYS_WIDE Ends emit_wide(const std::vector<Emitter>& emitters,
-                                             std::optional<double> exposed_m2) const {
-    return emit_plainly(emitters, exposed_m2);
-  }
-#endif
-
-  [[nodiscard]] Ends emit_plainly(const std::vector<Emitter>& emitters,
-                                  std::optional<double> exposed_m2) const {
+  [[nodiscard]] OVENDAYS_CLONES Ends emit(const std::vector<Emitter>& emitters,
+                                          std::optional<double> exposed_m2) const {
     double all_m2 = 0.0;
     for (const Emitter& emitter : emitters) all_m2 += emitter.area_m2;
     Ends ends;
@@ -175,6 +157,9 @@ class Exchange {
     return scaled;
   }
 
+  [[nodiscard]] const Scene& scene() const { return scene_; }
+
+ private:
   void follow(const Spot& spot, double weight_m2, std::uint32_t id, Ends& ends) const {
     const double faint_m2 = kFaint * weight_m2;
     std::uint32_t bounce = 0;

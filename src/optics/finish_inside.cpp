@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
 
-#include "ovendays/base/wide.h"
+#include "ovendays/base/target_clones.h"
 #include "walk.h"
 
 namespace ovendays::optics {
@@ -23,11 +23,12 @@ void finish_ray(Walk& walk, const Ray& ray, Scratch& scratch) {
     scratch.leaving.clear();
   }
 }
+}  // namespace
 
-void finish_plainly(std::span<const std::shared_ptr<const Scene>> loads,
-                    const RayNumbers& numbers,
-                    std::span<const Ray> rays,
-                    std::span<Tally> tallies) {
+OVENDAYS_CLONES void finish_inside(std::span<const std::shared_ptr<const Scene>> loads,
+                                   const RayNumbers& numbers,
+                                   std::span<const Ray> rays,
+                                   std::span<Tally> tallies) {
   std::vector<Walk> walks;
   std::vector<Follower> others;
   for (std::size_t load = 0; load < loads.size(); ++load) {
@@ -51,26 +52,5 @@ void finish_plainly(std::span<const std::shared_ptr<const Scene>> loads,
       for (const Deposit& one : left) tallies[load].m2[one.place] += one.m2;
     }
   }
-}
-
-#ifdef OVENDAYS_WIDE
-OVENDAYS_WIDE void finish_wide(std::span<const std::shared_ptr<const Scene>> loads,
-                               const RayNumbers& numbers,
-                               std::span<const Ray> rays,
-                               std::span<Tally> tallies) {
-  finish_plainly(loads, numbers, rays, tallies);
-}
-#endif
-}  // namespace
-
-void finish_inside(std::span<const std::shared_ptr<const Scene>> loads,
-                   const RayNumbers& numbers,
-                   std::span<const Ray> rays,
-                   std::span<Tally> tallies) {
-#ifdef OVENDAYS_WIDE
-  if (base::widest_vectors() == base::Vectors::kWide)
-    return finish_wide(loads, numbers, rays, tallies);
-#endif
-  finish_plainly(loads, numbers, rays, tallies);
 }
 }  // namespace ovendays::optics

@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "ovendays/base/wide.h"
+#include "ovendays/base/target_clones.h"
 #include "walk.h"
 
 namespace ovendays::optics {
@@ -23,12 +23,11 @@ std::vector<int> start_runs(const Scene& scene, int rays) {
   return runs;
 }
 
-namespace {
-double launch_plainly(const Scene& scene,
-                      const RayNumbers& numbers,
-                      const Bundle& bundle,
-                      Tally& tally,
-                      std::vector<Ray>& entering) {
+OVENDAYS_CLONES double launch(const Scene& scene,
+                              const RayNumbers& numbers,
+                              const Bundle& bundle,
+                              Tally& tally,
+                              std::vector<Ray>& entering) {
   Walk walk(scene, numbers, tally);
   const oven::OvenGeometry& geometry = scene.geometry();
   double launched_m2 = 0.0;
@@ -63,28 +62,5 @@ double launch_plainly(const Scene& scene,
     launched_m2 += started * weight_m2;
   }
   return launched_m2;
-}
-
-#ifdef OVENDAYS_WIDE
-OVENDAYS_WIDE double launch_wide(const Scene& scene,
-                                 const RayNumbers& numbers,
-                                 const Bundle& bundle,
-                                 Tally& tally,
-                                 std::vector<Ray>& entering) {
-  return launch_plainly(scene, numbers, bundle, tally, entering);
-}
-#endif
-}  // namespace
-
-double launch(const Scene& scene,
-              const RayNumbers& numbers,
-              const Bundle& bundle,
-              Tally& tally,
-              std::vector<Ray>& entering) {
-#ifdef OVENDAYS_WIDE
-  if (base::widest_vectors() == base::Vectors::kWide)
-    return launch_wide(scene, numbers, bundle, tally, entering);
-#endif
-  return launch_plainly(scene, numbers, bundle, tally, entering);
 }
 }  // namespace ovendays::optics

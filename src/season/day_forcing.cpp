@@ -7,7 +7,7 @@
 
 #include "merge_segments.h"
 #include "ovendays/base/air.h"
-#include "ovendays/base/wide.h"
+#include "ovendays/base/target_clones.h"
 #include "ovendays/gains/surroundings.h"
 
 namespace ovendays::season {
@@ -257,16 +257,7 @@ class DayMaker {
   OvenPose pose_;
 };
 
-#ifdef OVENDAYS_WIDE
-OVENDAYS_WIDE void make_wide(DayMaker& maker) { maker.make(); }
-#endif
-
-void make_by_width(DayMaker maker) {
-#ifdef OVENDAYS_WIDE
-  if (base::widest_vectors() == base::Vectors::kWide) return make_wide(maker);
-#endif
-  maker.make();
-}
+OVENDAYS_CLONES void make(DayMaker maker) { maker.make(); }
 }  // namespace
 
 DayForcing make_day_forcing(const ForcingSetup& setup,
@@ -280,7 +271,7 @@ DayForcing make_day_forcing(const ForcingSetup& setup,
   DayForcing forcing;
   forcing.aims = without.aim ? task::perfect_aims(setup.c->oven, day)
                              : task::day_aims(setup.c->routine, setup.c->oven, day);
-  make_by_width({setup, day, without, fine != nullptr, forcing.aims, cut});
+  make({setup, day, without, fine != nullptr, forcing.aims, cut});
   merge_segments(cut.segments, merged);
   forcing.merged = merged;  // a copy, so that it has no spare capacity
   return forcing;

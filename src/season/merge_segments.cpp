@@ -8,7 +8,7 @@
 #include <vector>
 
 #include "ovendays/base/constants.h"
-#include "ovendays/base/wide.h"
+#include "ovendays/base/target_clones.h"
 
 namespace ovendays::season {
 namespace {
@@ -319,8 +319,9 @@ class Group {
   std::size_t first_ = 0, count_ = 0;
   std::size_t size_ = 0;  ///< length of the row that counts: in the dark only the air's part
 };
+}  // namespace
 
-void merge_day(const Segments& fine, Segments& merged) {
+OVENDAYS_CLONES void merge_segments(const Segments& fine, Segments& merged) {
   thread_local Group group;  // so that its vectors are reused
   group.start(fine);
   merged.air.clear();
@@ -331,20 +332,5 @@ void merge_day(const Segments& fine, Segments& merged) {
     merged.air.push_back(group.air());
     for (std::size_t l = 0; l < fine.gains.size(); ++l) merged.gains[l].push_back(group.gains(l));
   }
-}
-
-#ifdef OVENDAYS_WIDE
-/// The same with vectors twice as wide.
-OVENDAYS_WIDE void merge_day_wide(const Segments& fine, Segments& merged) {
-  merge_day(fine, merged);
-}
-#endif
-}  // namespace
-
-void merge_segments(const Segments& fine, Segments& merged) {
-#ifdef OVENDAYS_WIDE
-  if (base::widest_vectors() == base::Vectors::kWide) return merge_day_wide(fine, merged);
-#endif
-  merge_day(fine, merged);
 }
 }  // namespace ovendays::season

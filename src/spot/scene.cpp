@@ -10,7 +10,7 @@
 
 #include "ovendays/base/check.h"
 #include "ovendays/base/constants.h"
-#include "ovendays/base/wide.h"
+#include "ovendays/base/target_clones.h"
 #include "scene_builder.h"
 #include "scene_parts.h"
 
@@ -220,27 +220,9 @@ SceneParts::Cover SceneParts::cover_by_crowns(const Ball& ball,
   return asked ? Cover::kSome : Cover::kAll;
 }
 
-double SceneParts::visible_share(const MouthGrid& grid,
-                                 const base::Direction& towards,
-                                 int month) const {
-#ifdef OVENDAYS_WIDE
-  if (base::widest_vectors() == base::Vectors::kWide)
-    return visible_share_wide(grid, towards, month);
-#endif
-  return visible_share_plainly(grid, towards, month);
-}
-
-#ifdef OVENDAYS_WIDE
-OVENDAYS_WIDE double SceneParts::visible_share_wide(const MouthGrid& grid,
-                                                    const base::Direction& towards,
-                                                    int month) const {
-  return visible_share_plainly(grid, towards, month);
-}
-#endif
-
-double SceneParts::visible_share_plainly(const MouthGrid& grid,
-                                         const base::Direction& towards,
-                                         int month) const {
+OVENDAYS_CLONES double SceneParts::visible_share(const MouthGrid& grid,
+                                                 const base::Direction& towards,
+                                                 int month) const {
   const std::vector<base::Point>& points = grid.points;
   OVENDAYS_CHECK(month >= 1 && month <= 12 && !points.empty());
   if (below_horizon(towards)) return 0.0;

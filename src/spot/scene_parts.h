@@ -84,13 +84,6 @@ class SceneParts {
   struct Builder;
   class Survey;  // a mask being made
 
-  /// visible_share(), compiled twice: the same bits.
-  [[nodiscard]] double visible_share_plainly(const MouthGrid& grid,
-                                             const base::Direction& towards,
-                                             int month) const;
-  [[nodiscard]] double visible_share_wide(const MouthGrid& grid,
-                                          const base::Direction& towards,
-                                          int month) const;
   [[nodiscard]] bool below_horizon(const base::Direction& towards) const;
   static bool may_meet(const Ball& ball, const Ball& points, const base::Direction& towards);
   void gather(const Ball& points, const base::Direction& towards, Candidates& found) const;

@@ -21,7 +21,7 @@ done
 ls "$prefix"/share/doc/ovendays/{LICENSE.txt,copyright} >/dev/null 2>&1 || find "$prefix/share/doc" | grep -qE 'LICENSE|copyright' ||
   fail "no licence installed"
 find "$prefix/share/man/man1" -name 'ovendays-season.1*' | grep -q . || fail "no manual page installed"
-! find "$prefix" -name wide.h | grep -q . || fail "a private header is installed"
+! find "$prefix" -name target_clones.h | grep -q . || fail "a private header is installed"
 
 # The program, from a folder that has nothing of it.
 mkdir "$place/anywhere"

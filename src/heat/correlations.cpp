@@ -60,6 +60,28 @@ double box_shape_factor(double width_m, double depth_m, double height_m, double 
   return shape_m * thickness_m / area_m2;
 }
 
+double foot_contact_Wm2K(double gap_m, double foot_emittance, double plate_emittance) {
+  constexpr double kMean_K = 350.0;
+  const double infrared = 4.0 * base::kStefanBoltzmann_Wm2K4 * kMean_K * kMean_K * kMean_K /
+                          (1.0 / foot_emittance + 1.0 / plate_emittance - 1.0);
+  return base::air_conductivity_WmK(kMean_K) / gap_m + infrared;
+}
+
+double foot_conductance_WK(const FootOnPlate& foot) {
+  const double whole_WK = foot.contact_Wm2K * foot.foot_m2;
+  const double a = std::sqrt(foot.foot_m2 / base::kPi);
+  const double ring2 = (foot.plate_m2 - foot.foot_m2) / base::kPi;  // R^2 - a^2
+  if (ring2 <= 1e-6 || whole_WK <= 0.0) return whole_WK;
+  const double R2 = foot.plate_m2 / base::kPi;
+  const double ma = a * std::sqrt(foot.contact_Wm2K / foot.sheet_WK);
+  // I1(x)/I0(x) tends to 1; beyond this the functions themselves overflow.
+  const double bessel = ma < 300.0 ? std::cyl_bessel_i(1.0, ma) / std::cyl_bessel_i(0.0, ma) : 1.0;
+  const double under_KW = 1.0 / (base::kTwoPi * foot.sheet_WK * ma * bessel);
+  const double shape =
+      R2 * R2 * 0.5 * std::log(R2 / (a * a)) / (ring2 * ring2) - (3.0 * R2 - a * a) / (4.0 * ring2);
+  return 1.0 / (under_KW + shape / (base::kTwoPi * foot.sheet_WK));
+}
+
 double fast_saturation_Pa(double temperature_K) {
   return portable::saturation_fit(temperature_K).value;
 }

@@ -127,15 +127,22 @@ void set_panes(HeatModel& model,
 }
 
 void set_exchange(HeatModel& model, const optics::ExchangeAreas& exchange) {
-  const std::array<int, HeatModel::kRadiators> surface = {
-      model.panes - 1, oven::kLiner, oven::kTray, oven::kVessel, oven::kFood, model.panes - 2};
+  const bool lidded = model.present[kNodeLid];
+  constexpr int kNone = -1;
+  const std::array<int, HeatModel::kRadiators> surface = {model.panes - 1,
+                                                          oven::kLiner,
+                                                          oven::kTray,
+                                                          oven::kVessel,
+                                                          lidded ? oven::kVesselTop : kNone,
+                                                          lidded ? kNone : oven::kVesselTop,
+                                                          model.panes - 2};
   for (std::size_t i = 0; i < HeatModel::kRadiators; ++i) {
     if (surface[i] < 0) continue;
     const auto a = static_cast<std::size_t>(surface[i]);
     model.film_outside_m2[i] = exchange.outside_m2[a];
     for (std::size_t j = 0; j < HeatModel::kRadiators; ++j) {
       if (surface[j] < 0 || i == j) continue;
-      const bool gap = (i == 0 && j == 5) || (i == 5 && j == 0);  // counted with the gap itself
+      const bool gap = (i == 0 && j == 6) || (i == 6 && j == 0);  // counted with the gap itself
       model.exchange_m2[i][j] =
           gap ? 0.0 : exchange.between_m2[a][static_cast<std::size_t>(surface[j])];
     }
@@ -156,11 +163,8 @@ void set_inside(HeatModel& model, const OvenDesign& design, const oven::OvenGeom
   model.pane_free = model.convection[0];
   const double liner_m2 = geometry.area_m2[oven::kLiner];
   model.convection[1] = plate(liner_m2, box.inner_height_m, 0.515);
-  const std::array<double, 5> area_m2 = {model.pane_area_m2,
-                                         liner_m2,
-                                         geometry.area_m2[oven::kTray],
-                                         geometry.area_m2[oven::kVessel],
-                                         geometry.area_m2[oven::kFood]};
+  const std::array<double, 4> area_m2 = {
+      model.pane_area_m2, liner_m2, geometry.area_m2[oven::kTray], geometry.area_m2[oven::kVessel]};
   if (design.tray) {
     model.convection[2] =
         plate(area_m2[2], rectangle_m(design.tray->width_m, design.tray->depth_m), 0.54);
@@ -178,7 +182,7 @@ void set_inside(HeatModel& model, const OvenDesign& design, const oven::OvenGeom
     model.present[kNodeTray] = true;
     model.tray_floor_WK = design.tray->floor_conductance_WK;
   }
-  for (std::size_t i = 0; i < 5; ++i)
+  for (std::size_t i = 0; i < area_m2.size(); ++i)
     model.still_WK[i] = model.convection[i] > 0.0 ? 0.2 * area_m2[i] : 0.0;
   model.leak_m2 = box.leak_area_m2;
   model.stack_height_m = box.inner_height_m;
@@ -214,35 +218,81 @@ void set_shells(HeatModel& model, const FoodLoad& food, double contact_m2) {
   model.shells = true;
 }
 
+/// Sizes of a vessel that its couplings need.
+struct VesselSizes {
+  double base_m2, rim_m, side_m2;
+  double top_length_m;  ///< area over perimeter of its top
+  double food_depth_m;
+};
+VesselSizes sizes_of(const oven::Vessel& vessel, const FoodLoad& food) {
+  const bool pot = vessel.kind == oven::VesselKind::kPot;
+  VesselSizes sizes{};
+  sizes.base_m2 = pot ? 0.25 * base::kPi * vessel.diameter_m * vessel.diameter_m
+                      : vessel.width_m * vessel.depth_m;
+  sizes.rim_m = pot ? base::kPi * vessel.diameter_m : 2.0 * (vessel.width_m + vessel.depth_m);
+  sizes.side_m2 = sizes.rim_m * vessel.height_m;
+  sizes.top_length_m = sizes.base_m2 / sizes.rim_m;
+  sizes.food_depth_m = std::min(food.mass_kg / food.density_kgm3 / sizes.base_m2, vessel.height_m);
+  return sizes;
+}
+
+/// The foot on its plate: the tray, or the liner on the floor where there is no tray.
+double foot_WK(const OvenDesign& design, const oven::Vessel& vessel, double foot_m2) {
+  const double floor_m2 = design.box.inner_width_m * design.box.inner_depth_m;
+  const double plate_emittance = design.tray ? design.tray->emittance : design.liner.emittance;
+  return foot_conductance_WK(
+      {.foot_m2 = foot_m2,
+       .plate_m2 = design.tray ? design.tray->width_m * design.tray->depth_m : floor_m2,
+       .sheet_WK = design.tray ? design.tray->thickness_m * design.tray->conductivity_WmK
+                               : design.liner.thickness_m * design.liner.conductivity_WmK,
+       .contact_Wm2K = foot_contact_Wm2K(vessel.foot_gap_m, vessel.emittance, plate_emittance)});
+}
+
+/// Still air at kFilm_K, of the headspace and under the foot.
+constexpr double kFilm_K = 350.0;
+
+/// The lid above the food: it takes up the sun and passes it on to the food through the headspace
+/// (conduction and infrared), to the wall at the rim, and back as dew.
+void set_lid(HeatModel& model,
+             const oven::Vessel& vessel,
+             const VesselSizes& sizes,
+             double top_convection) {
+  constexpr double kLidShare = 0.3;  // of the vessel's mass; judgement
+  constexpr double kLeastHeadspace_m = 0.005;
+  const double lid_m2 = sizes.base_m2;
+  model.capacity_JK[kNodeLid] = kLidShare * model.capacity_JK[kNodeVessel];
+  model.capacity_JK[kNodeVessel] *= 1.0 - kLidShare;
+  model.convection[4] = top_convection;
+  model.still_WK[4] = 0.2 * lid_m2;
+  model.lid_vessel_WK = vessel.lid_rim_contact_Wm2K * lid_m2;
+  const double headspace_m = std::max(kLeastHeadspace_m, vessel.height_m - sizes.food_depth_m);
+  model.lid_food_WK = lid_m2 * base::air_conductivity_WmK(kFilm_K) / headspace_m;
+  model.exchange_m2[4][5] = model.exchange_m2[5][4] =
+      lid_m2 / (1.0 / vessel.lid_inner_emittance + 1.0 / oven::kFoodEmittance - 1.0);
+  model.lid_transmittance = vessel.lid_transmittance;
+}
+
 void set_load(HeatModel& model,
+              const OvenDesign& design,
               const oven::Vessel& vessel,
               const FoodLoad& food,
               const ModelOptions& options) {
   model.loaded = true;
   model.capacity_JK[kNodeVessel] = vessel.mass_kg * vessel.specific_heat_JkgK;
   model.present[kNodeVessel] = model.present[kNodeFood] = true;
-  model.tray_vessel_WK = vessel.tray_conductance_WK;
-  const bool pot = vessel.kind == oven::VesselKind::kPot;
-  const double base_m2 = pot ? 0.25 * base::kPi * vessel.diameter_m * vessel.diameter_m
-                             : vessel.width_m * vessel.depth_m;
-  const double rim_m =
-      pot ? base::kPi * vessel.diameter_m : 2.0 * (vessel.width_m + vessel.depth_m);
-  const double side_m2 = rim_m * vessel.height_m;
+  const VesselSizes sizes = sizes_of(vessel, food);
+  model.tray_vessel_WK = foot_WK(design, vessel, sizes.base_m2);
   // Food touches the base and, up to its own depth, the side.
-  const double depth_m = std::min(food.mass_kg / food.density_kgm3 / base_m2, vessel.height_m);
-  const double contact_m2 = base_m2 + rim_m * depth_m + (vessel.lid ? 0.3 * base_m2 : 0.0);
-  const double top_m2 = base_m2;
+  const double contact_m2 = sizes.base_m2 + sizes.rim_m * sizes.food_depth_m;
   const double root = model.pressure_root;
-  const double side_length_m = vessel.height_m;
-  const double top_length_m =
-      0.25 * (pot ? vessel.diameter_m : 2.0 * base_m2 / (vessel.width_m + vessel.depth_m));
-  const double top_factor = root * 0.54 * top_m2 * std::pow(top_length_m, -0.25);
-  model.convection[3] =
-      root * 0.515 * side_m2 * std::pow(side_length_m, -0.25) + (vessel.lid ? top_factor : 0.0);
-  model.still_WK[3] = 0.2 * (side_m2 + (vessel.lid ? top_m2 : 0.0));
-  if (!vessel.lid) {
-    model.convection[4] = top_factor;
-    model.still_WK[4] = 0.2 * top_m2;
+  const double top_convection = root * 0.54 * sizes.base_m2 * std::pow(sizes.top_length_m, -0.25);
+  model.convection[3] = root * 0.515 * sizes.side_m2 * std::pow(vessel.height_m, -0.25);
+  model.still_WK[3] = 0.2 * sizes.side_m2;
+  if (vessel.lid) {
+    set_lid(model, vessel, sizes, top_convection);
+  } else {
+    model.convection[5] = top_convection;
+    model.still_WK[5] = 0.2 * sizes.base_m2;
   }
   if (food.shape == FoodShape::kStirred) {
     model.capacity_JK[kNodeFood] = food.mass_kg * food.specific_heat_JkgK;
@@ -252,12 +302,14 @@ void set_load(HeatModel& model,
   }
   // Lewis analogy: h_m = h / (rho cp Le^(2/3)), Le 0.86 for water vapour in air, rho cp at 350 K.
   const double air_JKm3 =
-      base::air_density_kgm3(350.0, model.pressure_Pa) * base::kAirSpecificHeat_JkgK;
+      base::air_density_kgm3(kFilm_K, model.pressure_Pa) * base::kAirSpecificHeat_JkgK;
   const double mass_ms = options.vapour_Wm2K / (air_JKm3 * std::pow(0.86, 2.0 / 3.0));
-  const double per_Pa = mass_ms / (461.5 * 350.0);
+  const double per_Pa = mass_ms / (461.5 * kFilm_K);
   model.water_kg = food.water_kg;
   if (food.water_kg > 0.0) {
-    model.vapour_food_kgsPa = per_Pa * top_m2 * (vessel.lid ? options.lid_vapour_share : 1.0);
+    const double open_kgsPa = per_Pa * sizes.base_m2;
+    model.vapour_food_kgsPa = open_kgsPa * (vessel.lid ? vessel.lid_steam_share : 1.0);
+    model.vapour_lid_kgsPa = vessel.lid ? open_kgsPa : 0.0;
     model.boil_WK = options.boil_WK;
     model.present[kNodeWater] = true;  // its capacity stays 1: it is no store of heat
   }
@@ -276,7 +328,7 @@ void NetworkLayout::derive_nodes() {
   node_of[oven::kLiner] = kNodeLiner;
   node_of[oven::kTray] = present[kNodeTray] ? kNodeTray : kNodeLiner;
   node_of[oven::kVessel] = kNodeVessel;
-  node_of[oven::kFood] = kNodeFood;
+  node_of[oven::kVesselTop] = present[kNodeLid] ? kNodeLid : kNodeFood;
 }
 
 template <>
@@ -303,8 +355,9 @@ HeatModel make_model(const OvenDesign& design,
   set_panes(model, design, geometry, exchange, options);
   set_walls(model, design);
   set_inside(model, design, geometry);
+  model.present[kNodeLid] = vessel != nullptr && vessel->lid;
   set_exchange(model, exchange);
-  if (vessel != nullptr) set_load(model, *vessel, *food, options);
+  if (vessel != nullptr) set_load(model, design, *vessel, *food, options);
   model.derive_nodes();
   return model;
 }

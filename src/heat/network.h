@@ -43,6 +43,7 @@ class Network {
     outside();
     leak_heat();
     if (steams) steam(steam_);
+    if (steams && m_.vapour_lid_kgsPa > 0) drip(steam_);
   }
 
   /// Partial derivative of the powers by time at a fixed state [W/s], because the boundary values
@@ -106,7 +107,8 @@ class Network {
       into[kNodeLiner] += of.gain_W[oven::kTray];
     }
     into[kNodeVessel] += of.gain_W[oven::kVessel];
-    into[kNodeFood] += of.gain_W[oven::kFood];
+    into[kNodeLid] += (1 - m_.lid_transmittance) * of.gain_W[oven::kVesselTop];
+    into[kNodeFood] += m_.lid_transmittance * of.gain_W[oven::kVesselTop];
   }
 
   OVENDAYS_INLINE static void exchange(R& from_W, R& to_W, const Coupling<R>& c) {
@@ -144,13 +146,25 @@ class Network {
     }
   }
 
+  /// Factor of natural convection between the oven's air and an inner surface, in the order of
+  /// HeatModel::convection: half of it where the air at a level plate is stably layered.
+  OVENDAYS_INLINE R plate_factor(int surface) const {
+    const R full = broadcast<R>(m_.convection[static_cast<std::size_t>(surface)]);
+    const int core = surface + 1;
+    const bool upright = core == kCoreLiner || core == kCoreVessel;
+    if (upright) return full;
+    const R above_K =
+        core == kCorePane ? y_[kNodeAir] - y_[kNodePane] : y_[kCoreNode[core]] - y_[kNodeAir];
+    return select(above_K < 0.0 * above_K, scalar<R>(0.5) * full, full);
+  }
+
   OVENDAYS_INLINE void inside() {
-    const int surfaces = m_.loaded ? 5 : 3;
+    const int surfaces = m_.loaded ? 6 : 3;
 #pragma GCC unroll 32
     for (int s = 0; s < surfaces; ++s) {
       couple(s + 1,
              0,
-             convection(m_.convection[static_cast<std::size_t>(s)],
+             convection(plate_factor(s),
                         m_.still_WK[static_cast<std::size_t>(s)],
                         y_[kCoreNode[s + 1]],
                         y_[kNodeAir]));
@@ -178,9 +192,11 @@ class Network {
         couple(i + 1, j + 1, c);
       }
     }
-    contact(3, 2, m_.tray_floor_WK);
-    contact(m_.present[kNodeTray] ? 3 : 2, 4, m_.tray_vessel_WK);
-    contact(4, 5, m_.food_vessel_WK);
+    contact(kCoreTray, kCoreLiner, m_.tray_floor_WK);
+    contact(m_.present[kNodeTray] ? kCoreTray : kCoreLiner, kCoreVessel, m_.tray_vessel_WK);
+    contact(kCoreVessel, kCoreFood, m_.food_vessel_WK);
+    contact(kCoreLid, kCoreVessel, m_.lid_vessel_WK);
+    contact(kCoreLid, kCoreFood, m_.lid_food_WK);
   }
 
   OVENDAYS_INLINE void contact(int a, int b, Scalar conductance_WK) {
@@ -210,7 +226,7 @@ class Network {
     insulation(kNodeWall1, m_.wall_WK, d_.wall_rise_WK2, kWallAnchor, &Jacobian<R>::wall);
     insulation(kNodeFloor1, m_.floor_WK, d_.floor_rise_WK2, kFloorAnchor, &Jacobian<R>::floor);
     if (m_.shells) insulation(kNodeShell1, m_.shell_WK, {}, kShellAnchor, &Jacobian<R>::shell);
-    if (m_.panes >= 2) couple(1, 6, gap(0, y_[kNodePane], y_[kNodePane1]));
+    if (m_.panes >= 2) couple(kCorePane, kCorePane1, gap(0, y_[kNodePane], y_[kNodePane1]));
     if (m_.panes >= 3)
       couple_chain(
           kPaneAnchor, kNodePane2, 0, gap(1, y_[kNodePane1], y_[kNodePane2]), &Jacobian<R>::pane);
@@ -398,6 +414,23 @@ class Network {
     return s;
   }
 
+  /// Steam that condenses under a lid cooler than the food and runs back: latent heat goes from the
+  /// food to the lid, no water is lost.
+  OVENDAYS_INLINE void drip(const Steam& s) {
+    const Fitted<R> lid = saturation_fit(y_[kNodeLid]);
+    const R over_Pa = s.food.value - lid.value;
+    const R none = broadcast<R>(0.0);
+    const Scalar latent_WPa = m_.latent_Jkg * m_.vapour_lid_kgsPa;
+    const R full = select(over_Pa > none, broadcast<R>(latent_WPa), none);
+    const R strength = full * s.wetness;
+    couple(kCoreFood, kCoreLid, {strength, over_Pa, strength * s.food.slope, strength * lid.slope});
+    if constexpr (kWithJacobian) {
+      const R by_water = full * s.wetness_slope * over_Pa;
+      j_->core[kCoreFood][kCoreWater] -= by_water;
+      j_->core[kCoreLid][kCoreWater] += by_water;
+    }
+  }
+
   OVENDAYS_INLINE void steam(const Steam& s) {
     const Scalar latent = m_.latent_Jkg;
     const Scalar percent_per_kg = d_.percent_per_kg;
@@ -436,14 +469,14 @@ class Network {
         -s.evaporation * vapour_by[1],
         -s.evaporation * vapour_by[2],
         wet_slope - s.evaporation * vapour_by[3]};
-    constexpr int kColumn[4] = {5, 1, 0, 7};
+    constexpr int kColumn[4] = {kCoreFood, kCorePane, kCoreAir, kCoreWater};
 #pragma GCC unroll 32
     for (int i = 0; i < 4; ++i) {
-      j_->core[5][kColumn[i]] -= latent * steam_by[i];
-      j_->core[7][kColumn[i]] -= percent_per_kg * steam_by[i];
-      j_->core[1][kColumn[i]] += latent * s.dew * vapour_by[i];
+      j_->core[kCoreFood][kColumn[i]] -= latent * steam_by[i];
+      j_->core[kCoreWater][kColumn[i]] -= percent_per_kg * steam_by[i];
+      j_->core[kCorePane][kColumn[i]] += latent * s.dew * vapour_by[i];
     }
-    j_->core[1][1] -= latent * s.dew * s.pane.slope;
+    j_->core[kCorePane][kCorePane] -= latent * s.dew * s.pane.slope;
   }
 
   OVENDAYS_INLINE void drift_surface(const Outer& o,

@@ -2,12 +2,13 @@
 // The data that the network's equations read and fill: boundary values, powers, the Jacobian, and
 // numbers derived from the model. Private to heat; see pack.h on OVENDAYS_ISA.
 //
-// Structure of the Jacobian. Eight nodes that may all exchange heat with one another form a dense
+// Structure of the Jacobian. Nine nodes that may all exchange heat with one another form a dense
 // "core". The nodes inside wall, floor and food, and the outermost of three panes, form chains:
 // each exchanges heat with its two neighbours only, and the first with one node of the core, its
-// anchor. To add a node: give it a place in enum Node (model.h); then either append it to kCoreNode
-// and raise kCore (row order: step_matrix.h), or let it be a chain; then couple it in network.h.
-// The tests in tests/heat/jacobian_test.cpp compare every derivative with a difference quotient.
+// anchor. To add a node: give it a place in enum Node (model.h); then either give it a place in
+// CorePlace and kCoreNode (row order: step_matrix.h), or let it be a chain; then couple it in
+// network.h. The tests in tests/heat/jacobian_test.cpp compare every derivative with a difference
+// quotient.
 #pragma once
 
 #include "couplings.h"
@@ -67,12 +68,31 @@ struct DerivedNumbers {
   bool films = false;  ///< whether some inner surface radiates to the surroundings (through a film)
 };
 
-/// Core index -> node: air, pane, liner, tray, vessel, food, pane 1, water.
-inline constexpr int kCore = 8;
-inline constexpr int kCoreNode[kCore] = {
-    kNodeAir, kNodePane, kNodeLiner, kNodeTray, kNodeVessel, kNodeFood, kNodePane1, kNodeWater};
-/// The core indices to which the chains are joined.
-inline constexpr int kPaneAnchor = 6, kWallAnchor = 2, kFloorAnchor = 2, kShellAnchor = 5;
+/// Places of the core: the nodes that form the dense part of the system.
+enum CorePlace : int {
+  kCoreAir,
+  kCorePane,  // from here to kCorePane1 in the order of HeatModel::kRadiatorNode
+  kCoreLiner,
+  kCoreTray,
+  kCoreVessel,
+  kCoreLid,
+  kCoreFood,
+  kCorePane1,
+  kCoreWater,
+  kCore  ///< their number
+};
+inline constexpr int kCoreNode[kCore] = {kNodeAir,
+                                         kNodePane,
+                                         kNodeLiner,
+                                         kNodeTray,
+                                         kNodeVessel,
+                                         kNodeLid,
+                                         kNodeFood,
+                                         kNodePane1,
+                                         kNodeWater};
+/// The core places to which the chains are joined.
+inline constexpr int kPaneAnchor = kCorePane1, kWallAnchor = kCoreLiner, kFloorAnchor = kCoreLiner,
+                     kShellAnchor = kCoreFood;
 
 /// Is the node inside insulation or food? Changes of sun, wind and air do not act on it directly.
 OVENDAYS_INLINE constexpr bool inside_solid(int node) {
@@ -83,7 +103,7 @@ OVENDAYS_INLINE constexpr bool inside_solid(int node) {
 
 /// Is it inside the oven, with no loss of its own to the surroundings but through a film?
 OVENDAYS_INLINE constexpr bool behind_panes(int node) {
-  return node == kNodeLiner || node == kNodeTray || node == kNodeVessel;
+  return node == kNodeLiner || node == kNodeTray || node == kNodeVessel || node == kNodeLid;
 }
 
 /// What acts on the network from outside at one instant, or the rates of change of the same.

@@ -102,6 +102,17 @@ class PackStep {
       const Pack until_s = (below_K + scalar<Pack>(1e-3)) / slope;
       const Pack capped_s = min_of(h_s_, max_of(until_s, broadcast<Pack>(1.0)));
       h_s_ = select(below_K > 0.0, select(rise_K > below_K, capped_s, h_s_), h_s_);
+      // Food that is short of water dries in steps of a quarter of what is left: its steam, and the
+      // dew on the pane, end abruptly.
+      const Pack water = p.y[kNodeWater];
+      const Pack quarter = scalar<Pack>(0.25) * water;
+      const Pack boiled = -start_.into_W[kNodeWater] * h_s_;
+      const Pack dry_s = max_of(h_s_ * quarter / boiled, broadcast<Pack>(1.0));
+      const Pack shorter_s = select(boiled > quarter, min_of(h_s_, dry_s), h_s_);
+      const Pack short_below = broadcast<Pack>(scalar<Pack>(kFallingRate_percent));
+      h_s_ = select(water < short_below,
+                    select(water > scalar<Pack>(0.1) + 0.0 * water, shorter_s, h_s_),
+                    h_s_);
     }
   }
 

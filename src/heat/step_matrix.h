@@ -14,11 +14,11 @@ namespace ovendays::heat::OVENDAYS_ISA {
 /// and the water last. Water acts on other nodes only where the food runs short of it; otherwise
 /// its column is empty but for the diagonal, and skipping it saves work.
 OVENDAYS_INLINE constexpr int core_place(int row) {
-  return row == 0 ? 5 : row < 6 ? row - 1 : row == kCore - 1 ? 7 : 6;
+  return row == 0 ? kCoreFood : row <= kCoreFood ? row - 1 : row;
 }
 /// The row of a core index; the inverse of core_place().
 OVENDAYS_INLINE constexpr int core_row(int place) {
-  return place == 5 ? 0 : place < 5 ? place + 1 : place == 7 ? kCore - 1 : 6;
+  return place == kCoreFood ? 0 : place < kCoreFood ? place + 1 : place;
 }
 
 template <class R>
@@ -43,18 +43,18 @@ class StepMatrix {
     if (m_.shells) fold(jacobian.shell, rate, 4, kNodeShell1, kShellAnchor, shell_, matrix);
     if (m_.panes >= 3) fold(jacobian.pane, rate, 1, kNodePane2, kPaneAnchor, pane_, matrix);
       // Unrolled, so that the compiler can keep much of the matrix in registers.
-#pragma GCC unroll 8
+#pragma GCC unroll 16
     for (int k = 0; k < kFull; ++k) {
       inverse_[k] = 1.0 / matrix[k][k];
-#pragma GCC unroll 8
+#pragma GCC unroll 16
       for (int i = k + 1; i < kCore; ++i) {
         const R share = matrix[i][k] * inverse_[k];
         lower_[i][k] = share;
-#pragma GCC unroll 8
+#pragma GCC unroll 16
         for (int j = k + 1; j < kFull; ++j)
           matrix[i][j] = subtract_product(matrix[i][j], share, matrix[k][j]);
       }
-#pragma GCC unroll 8
+#pragma GCC unroll 16
       for (int j = k + 1; j < kFull; ++j) upper_[k][j] = matrix[k][j] * inverse_[k];
     }
     factor_water(matrix, dries);
@@ -68,28 +68,28 @@ class StepMatrix {
     if (m_.shells) gather(r, shell_, 4, kNodeShell1, kShellAnchor);
     if (m_.panes >= 3) gather(r, pane_, 1, kNodePane2, kPaneAnchor);
     R x[kCore];
-#pragma GCC unroll 8
+#pragma GCC unroll 16
     for (int i = 0; i < kCore; ++i) {
       R sum = r[kCoreNode[core_place(i)]];
-#pragma GCC unroll 8
+#pragma GCC unroll 16
       for (int j = 0; j < i; ++j) sum = subtract_product(sum, lower_[i][j], x[j]);
       x[i] = sum;
     }
-#pragma GCC unroll 8
+#pragma GCC unroll 16
     for (int i = 0; i < kCore; ++i) x[i] = x[i] * inverse_[i];
     if (dries_) {
-#pragma GCC unroll 8
+#pragma GCC unroll 16
       for (int i = 0; i < kFull; ++i)
         x[i] = subtract_product(x[i], upper_[i][kCore - 1], x[kCore - 1]);
     }
-#pragma GCC unroll 8
+#pragma GCC unroll 16
     for (int i = kFull - 1; i >= 0; --i) {
       R sum = x[i];
-#pragma GCC unroll 8
+#pragma GCC unroll 16
       for (int j = kFull - 1; j > i; --j) sum = subtract_product(sum, upper_[i][j], x[j]);
       x[i] = sum;
     }
-#pragma GCC unroll 8
+#pragma GCC unroll 16
     for (int i = 0; i < kCore; ++i) r[kCoreNode[core_place(i)]] = x[i];
     spread(r, wall_, 4, kNodeWall1, kWallAnchor);
     spread(r, floor_, 4, kNodeFloor1, kFloorAnchor);
@@ -108,9 +108,9 @@ class StepMatrix {
     for (int i = 0; i < kCore; ++i) column[i] = matrix[i][kCore - 1];
     dries_ = dries;
     if (dries) {
-#pragma GCC unroll 8
+#pragma GCC unroll 16
       for (int k = 0; k < kFull; ++k) {
-#pragma GCC unroll 8
+#pragma GCC unroll 16
         for (int i = k + 1; i < kCore; ++i)
           column[i] = subtract_product(column[i], lower_[i][k], column[k]);
         upper_[k][kCore - 1] = column[k] * inverse_[k];

@@ -11,7 +11,7 @@ namespace ovendays::optics {
 
 double Acceptance::inside_m2() const {
   return absorbed_m2[oven::kLiner] + absorbed_m2[oven::kTray] + absorbed_m2[oven::kVessel] +
-         absorbed_m2[oven::kFood];
+         absorbed_m2[oven::kVesselTop];
 }
 
 Tracer::Tracer(const oven::OvenGeometry& geometry, std::span<const oven::Pane> panes)

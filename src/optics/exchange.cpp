@@ -261,7 +261,7 @@ ExchangeAreas exchange_areas(const oven::OvenGeometry& geometry,
   for (std::size_t k = 0; k < panes.size(); ++k) {
     ends[k] = pane_ends(panes, k, from_glazing, opening_m2);
   }
-  for (const int surface : {oven::kLiner, oven::kTray, oven::kVessel, oven::kFood}) {
+  for (const int surface : {oven::kLiner, oven::kTray, oven::kVessel, oven::kVesselTop}) {
     const auto s = static_cast<std::size_t>(surface);
     const std::vector<Emitter> emitters = emitters_of(exchange.scene(), surface);
     if (!emitters.empty()) ends[s] = exchange.emit(emitters, geometry.area_m2[s]);

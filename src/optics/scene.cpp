@@ -164,7 +164,7 @@ bool Scene::covered(const Point& p, const Direction& normal) const {
   }
   bool pan = false;
   for (const Panel& panel : inner_) {
-    if (panel.skin.surface != oven::kVessel && panel.skin.surface != oven::kFood) continue;
+    if (panel.skin.surface != oven::kVessel && panel.skin.surface != oven::kVesselTop) continue;
     pan = true;
     // inside: behind every face, and every face stands square in front of the point
     if (panel.plane.distance(q) >= 0.0 || !panel.holds(q)) return false;

@@ -23,6 +23,7 @@ Vessel pot() {
   vessel.diameter_m = 8.5 * kInch_m;
   vessel.height_m = 4.0 * kInch_m;
   vessel.mass_kg = 0.9;
+  vessel.lid_inner_emittance = 0.9;
   vessel.lid = true;
   return vessel;
 }
@@ -37,7 +38,6 @@ Vessel loaf_pan() {
   vessel.mass_kg = 0.4;
   vessel.absorptance = 0.85;
   vessel.lid = false;
-  vessel.tray_conductance_WK = 1.2;
   return vessel;
 }
 
@@ -50,7 +50,6 @@ Vessel cookie_sheet() {
   vessel.height_m = 0.5 * kInch_m;
   vessel.mass_kg = 0.45;
   vessel.lid = false;
-  vessel.tray_conductance_WK = 2.5;
   return vessel;
 }
 }  // namespace

@@ -36,6 +36,8 @@ emittance = 0.9
 specular_share = 0.0          # of what it reflects: bare foil 1, paint 0
 mass = "0.3 kg"
 specific_heat = "900 J/(kg K)"
+thickness = "0.3 mm"
+conductivity = "230 W/(m K)"  # aluminium; steel 50
 
 [oven.tray]                   # present = false leaves it out
 width = "16 in"
@@ -46,6 +48,8 @@ specific_heat = "900 J/(kg K)"
 absorptance = 0.93
 emittance = 0.9
 floor_conductance = 0.5       # W/K through its feet and the air below
+thickness = "0.9 mm"          # of the sheet; thin sheet carries little heat to the pot
+conductivity = "230 W/(m K)"  # aluminium; steel 50
 
 [[oven.pane]]                 # tempered glass; a second table adds a second pane, outermost first
 thickness = "1/8 in"
@@ -83,7 +87,11 @@ specific_heat = "480 J/(kg K)"
 absorptance = 0.92
 emittance = 0.9
 lid = true
-tray_conductance = 2.0        # W/K through its foot
+foot_gap = "1 mm"             # mean air gap under the foot; a flat, heavy foot 0.5 mm, a dented one 2 mm
+lid_inner_emittance = 0.9     # underside of the lid: enamel 0.9, bare metal 0.3
+lid_transmittance = 0.0       # share of the sun that a glass lid lets through to the food: about 0.8
+lid_rim_contact = "10 W/(m2 K)"   # lid to pot at the rim, over the lid's area
+lid_steam = 0.05              # steam past the lid over an open pot's: 0.02 heavy and tight, 0.12 loose
 
 [[oven.vessel]]
 name = "loaf pan"
@@ -94,7 +102,7 @@ height = "2.75 in"
 mass = "0.4 kg"
 absorptance = 0.85
 lid = false                   # the dough itself takes the sun
-tray_conductance = 1.2
+foot_gap = "1 mm"
 
 [[oven.vessel]]
 name = "cookie sheet"
@@ -104,7 +112,7 @@ depth = "9 in"
 height = "0.5 in"
 mass = "0.45 kg"
 lid = false
-tray_conductance = 2.5
+foot_gap = "1 mm"
 
 [oven.aim]
 turns = true                  # on a cart or a lazy turntable

@@ -75,7 +75,8 @@ class Cavity {
 
   void add_pan(OvenGeometry& out, const Vessel& vessel, double stand_m) const {
     const Finish metal{kVessel, 1.0 - vessel.absorptance, 0.0, 1.0 - vessel.emittance};
-    const Finish food{kFood, 1.0 - kFoodAbsorptance, 0.0, 1.0 - kFoodEmittance};
+    const Finish lid{kVesselTop, metal.reflectance, 0.0, metal.ir_reflectance};
+    const Finish food{kVesselTop, 1.0 - kFoodAbsorptance, 0.0, 1.0 - kFoodEmittance};
     const Rectangle foot{0.5 * vessel.width_m, 0.5 * vessel.depth_m, stand_m};
     const Rectangle top{foot.half_width_m, foot.half_depth_m, stand_m + vessel.height_m};
     const std::vector<Point> low = level(foot, true);
@@ -84,7 +85,7 @@ class Cavity {
       const std::size_t k = (i + 1) % 4;
       add(out, {low[i], low[k], high[k], high[i]}, metal);
     }
-    add(out, high, vessel.lid ? metal : food);
+    add(out, high, vessel.lid ? lid : food);
   }
 
   void add_pot(OvenGeometry& out, const Vessel& vessel, double stand_m) const {
@@ -97,7 +98,6 @@ class Cavity {
     pot.ir_reflectance = 1.0 - vessel.emittance;
     pot.top_reflectance = vessel.lid ? pot.reflectance : 1.0 - kFoodAbsorptance;
     pot.top_ir_reflectance = vessel.lid ? pot.ir_reflectance : 1.0 - kFoodEmittance;
-    pot.top_surface = vessel.lid ? kVessel : kFood;
     const double disc = base::kPi * pot.radius_m * pot.radius_m;
     out.area_m2[kVessel] += base::kTwoPi * pot.radius_m * pot.height_m;
     out.area_m2[static_cast<std::size_t>(pot.top_surface)] += disc;

@@ -64,7 +64,9 @@ Liner read_liner(const CaseNode& node) {
       .share("emittance", liner.emittance)
       .share("specular_share", liner.specular_share)
       .read("mass", Dimension::kMass, kMass, liner.mass_kg)
-      .read("specific_heat", Dimension::kSpecificHeat, kHeatCapacity, liner.specific_heat_JkgK);
+      .read("specific_heat", Dimension::kSpecificHeat, kHeatCapacity, liner.specific_heat_JkgK)
+      .length("thickness", liner.thickness_m, kThickness)
+      .read("conductivity", Dimension::kConductivity, kConductivity, liner.conductivity_WmK);
   return liner;
 }
 
@@ -79,7 +81,9 @@ std::optional<Tray> read_tray(const CaseNode& node) {
       .share("absorptance", tray.absorptance)
       .share("emittance", tray.emittance)
       // W/K written as a number: a conductance of the whole contact, not per area
-      .read("floor_conductance", Dimension::kNumber, {0.0, 1000.0}, tray.floor_conductance_WK);
+      .read("floor_conductance", Dimension::kNumber, {0.0, 1000.0}, tray.floor_conductance_WK)
+      .length("thickness", tray.thickness_m, kThickness)
+      .read("conductivity", Dimension::kConductivity, kConductivity, tray.conductivity_WmK);
   if (!node.flag("present", true)) return std::nullopt;
   return tray;
 }
@@ -151,7 +155,16 @@ Vessel read_vessel(const CaseNode& node) {
       .read("specific_heat", Dimension::kSpecificHeat, kHeatCapacity, vessel.specific_heat_JkgK)
       .share("absorptance", vessel.absorptance)
       .share("emittance", vessel.emittance)
-      .read("tray_conductance", Dimension::kNumber, {0.0, 1000.0}, vessel.tray_conductance_WK);
+      .length("foot_gap", vessel.foot_gap_m, {1e-5, 0.05})
+      .share("lid_transmittance", vessel.lid_transmittance)
+      .read("lid_inner_emittance", Dimension::kNumber, {0.02, 1.0}, vessel.lid_inner_emittance)
+      .read("lid_rim_contact", Dimension::kConductance, {0.0, 200.0}, vessel.lid_rim_contact_Wm2K)
+      .read("lid_steam", Dimension::kNumber, {0.0, 1.0}, vessel.lid_steam_share);
+  if (node.has("tray_conductance")) {
+    node.fault("tray_conductance",
+               "no longer a key",
+               "foot_gap, the mean air gap under the foot (\"1 mm\" where nothing is known)");
+  }
   vessel.lid = node.flag("lid", vessel.lid);
   return vessel;
 }

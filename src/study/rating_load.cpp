@@ -90,7 +90,6 @@ oven::Vessel several_as_one(const oven::OvenDesign& design, const oven::Vessel& 
   if (count <= 1) return one;
   const Stand stand = stand_of(design);
   one.mass_kg *= count;
-  one.tray_conductance_WK *= count;
   const double area_m2 = count * foot_m2(vessel);
   if (vessel.kind == oven::VesselKind::kPot) {
     const double diameter_m = std::sqrt(4.0 * area_m2 / base::kPi);

@@ -186,7 +186,7 @@ class CookWatcher : public heat::StepWatcher {
   }
   [[nodiscard]] bool failed_clearly() const {
     if (result_.done) return false;
-    if (result_.peak_core_K < target_K_ - DominancePruning::kClear_K) return true;
+    if (result_.peak_core_K < target_K_ - pruning_->clear_K()) return true;
     // An interrupted hold starts again, so a short one says nothing about an unbroken task.
     const bool short_hold =
         !task_.unbroken && result_.hold_s < task_.hold_s - DominancePruning::kClear_s;
@@ -290,6 +290,7 @@ void run_cooks(const Task& task,
     run.marks = watchers.back().wants_marks();
     run.state = setup.oven;
     for (const int node : {heat::kNodeVessel,
+                           heat::kNodeLid,
                            heat::kNodeFood,
                            heat::kNodeShell1,
                            heat::kNodeShell2,

@@ -43,7 +43,8 @@ bool CookHistory::ahead_of(const CookState& other, const std::vector<int>& nodes
          place.air_s >= other.air_s;
 }
 
-DominancePruning::DominancePruning(const heat::HeatModel& model) {
+DominancePruning::DominancePruning(const heat::HeatModel& model)
+    : clear_K_(model.drying() && !model.present[heat::kNodeLid] ? kClearOpen_K : kClear_K) {
   const auto add = [&](int node) {
     const bool known = std::find(nodes_.begin(), nodes_.end(), node) != nodes_.end();
     if (model.present[static_cast<std::size_t>(node)] && node != heat::kNodeWater && !known)

@@ -88,12 +88,17 @@ TEST_CASE("without steam no node is cooled by another one's warmth", "[heat][ide
   }
 }
 
-TEST_CASE("nor is it with steam from an open pan that is not short of water", "[heat][identity]") {
+TEST_CASE(
+    "steam from an open pan cools only the food, by the oven's air that carries off more of it",
+    "[heat][identity]") {
   for (const int panes : {1, 2, 3}) {
     for (const bool solid : {false, true}) {
-      const Worst worst = worst_loss(test::made_network(panes, solid), true);
-      INFO(panes << " panes: node " << worst.row << " by node " << worst.column);
-      CHECK(worst.loss_W < 1e-9);
+      const HeatModel model = test::made_network(panes, solid);
+      const Worst others = worst_loss(model, false);
+      INFO(panes << " panes: node " << others.row << " by node " << others.column);
+      CHECK(others.loss_W < 1e-9);
+      // Air that lies stably over a cool food warms it little: half of the plate law's 0.54.
+      CHECK(worst_loss(model, true).loss_W < 0.5);
     }
   }
 }
@@ -102,18 +107,13 @@ TEST_CASE(
     "under a lid the food alone is, by the oven's air that carries off more steam, and by little",
     "[heat][identity]") {
   for (const int panes : {1, 2, 3}) {
-    HeatModel model = test::made_network(panes, false);
-    // The food touches nothing but its vessel; steam finds its way past the rim.
-    model.convection[4] = model.still_WK[4] = 0.0;
-    for (std::size_t i = 0; i < HeatModel::kRadiators; ++i)
-      model.exchange_m2[4][i] = model.exchange_m2[i][4] = 0.0;
-    model.vapour_food_kgsPa = 3e-11;
+    const HeatModel model = test::made_network(panes, false, true);
     const Worst others = worst_loss(model, false);
     INFO(panes << " panes: node " << others.row << " by node " << others.column);
     CHECK(others.loss_W < 1e-9);
     const Worst worst = worst_loss(model, true);
     CHECK(worst.row == kNodeFood);
     CHECK(worst.loss_W > 0.0);
-    CHECK(worst.loss_W < 0.03);  // against 15 W/K that bind it to its vessel
+    CHECK(worst.loss_W < 0.07);  // against 15 W/K that bind it to its vessel
   }
 }

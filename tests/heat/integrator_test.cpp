@@ -256,6 +256,8 @@ TEST_CASE("every packing gives the same bits, on all instruction sets that round
   }
   for (const HeatModel& model : {test::made_network(1, false),
                                  test::made_network(1, true),
+                                 test::made_network(1, false, true),
+                                 test::made_network(1, true, true),
                                  test::made_network(2, false),
                                  test::made_network(2, true)}) {
     for (const Precision precision : {Precision::kDouble, Precision::kSingle}) {

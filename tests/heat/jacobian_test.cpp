@@ -128,17 +128,19 @@ TEST_CASE("the Jacobian equals central differences of the powers for every oven"
   const test::MadeForcing forcing = test::made_forcing(3.0, 250.0);
   Conditions scene = made_conditions(forcing);
   for (const int panes : {1, 2, 3}) {
-    for (const bool solid : {false, true}) {
+    for (const int load : {0, 1, 2, 3}) {  // stirred or solid, open or under a lid
+      const bool solid = load % 2 == 1;
+      const bool lidded = load >= 2;
       for (const double food_K : {330.0, 373.6}) {  // below boiling, and boiling
         // In wind, and calm: then the pane's outer face loses by free convection.
         for (const double wind_ms : {2.0, 0.0}) {
-          const HeatModel model = test::made_network(panes, solid);
+          const HeatModel model = test::made_network(panes, solid, lidded);
           scene.now.wind_ms = wind_ms;
           State y = warm_state(static_cast<std::uint64_t>(panes));
           y[kNodeFood] = food_K;
           y[kNodePane] = panes == 1 && wind_ms == 0.0 ? 350.0 : 305.0;  // at 305 K dew falls
           y[kNodeWater] = food_K > 370.0 ? 20.0 : 80.0;                 // drying up, and plenty
-          INFO("panes " << panes << " solid " << solid << " wind " << wind_ms);
+          INFO("panes " << panes << " solid " << solid << " lid " << lidded << " wind " << wind_ms);
           require_exact_jacobian(model, scene, y);
         }
       }

@@ -207,14 +207,14 @@ TEST_CASE("the pot shades the tray and takes what it hides", "[optics][unit]") {
   const double tray_m2 = design.tray->width_m * design.tray->depth_m;
   const BundleTally tally = traced(design, axis, 16384, &design.vessels[0]);
   // areas found by 16384 points; their edges to a few parts in a thousand
-  REQUIRE_THAT(tally.acceptance.absorbed_m2[oven::kVessel], within_rel(tau * lid_m2, 4e-3));
+  REQUIRE_THAT(tally.acceptance.absorbed_m2[oven::kVesselTop], within_rel(tau * lid_m2, 4e-3));
   REQUIRE_THAT(tally.acceptance.absorbed_m2[oven::kTray],
                within_rel(tau * (tray_m2 - lid_m2), 4e-3));
   // without a lid the food takes the sun instead
   design.vessels[0].lid = false;
   const BundleTally open = traced(design, axis, 16384, &design.vessels[0]);
   // of the quarter that food reflects, the glass sends about a tenth back, mostly past the food
-  const double food = open.acceptance.absorbed_m2[oven::kFood] / (tau * lid_m2);
+  const double food = open.acceptance.absorbed_m2[oven::kVesselTop] / (tau * lid_m2);
   CHECK(food > oven::kFoodAbsorptance * (1.0 - 4e-3));
   CHECK(food < oven::kFoodAbsorptance * (1.0 + 0.25 * 0.1));
   CHECK(open.acceptance.absorbed_m2[oven::kVessel] < 1e-3 * lid_m2);
@@ -234,7 +234,7 @@ TEST_CASE("under sloped glass the pot stands upright on the level floor", "[opti
   const double radius_m = 0.5 * design.vessels[0].diameter_m;
   const double lid_m2 = base::kPi * radius_m * radius_m;
   // light down the pot's axis meets its lid only; the whole floor is under the glass
-  REQUIRE_THAT(tally.acceptance.absorbed_m2[oven::kVessel], within_rel(tau * lid_m2, 4e-3));
+  REQUIRE_THAT(tally.acceptance.absorbed_m2[oven::kVesselTop], within_rel(tau * lid_m2, 4e-3));
   REQUIRE_THAT(tally.acceptance.inside_m2(), within_rel(tau * kArea_m2, 1e-4));
 }
 

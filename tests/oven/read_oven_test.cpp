@@ -84,8 +84,7 @@ TEST_CASE("the example's flaps and vessels are those of the default design", "[o
     REQUIRE_THAT(read_in.vessels[i].height_m, within_rel(built.vessels[i].height_m, kUnitRounding));
     REQUIRE_THAT(read_in.vessels[i].mass_kg, within_rel(built.vessels[i].mass_kg, kUnitRounding));
     REQUIRE_THAT(read_in.vessels[i].absorptance, within_abs(built.vessels[i].absorptance, 1e-12));
-    REQUIRE_THAT(read_in.vessels[i].tray_conductance_WK,
-                 within_abs(built.vessels[i].tray_conductance_WK, 1e-12));
+    REQUIRE_THAT(read_in.vessels[i].foot_gap_m, within_abs(built.vessels[i].foot_gap_m, 1e-12));
   }
 }
 

@@ -150,7 +150,7 @@ TEST_CASE("acceptance tables are kept to single precision", "[results][unit]") {
     for (int i = 0; i < 25; ++i) {
       optics::Acceptance node;
       node.absorbed_m2[oven::kLiner] = 0.01 * i;
-      node.absorbed_m2[oven::kFood] = 0.1;
+      node.absorbed_m2[oven::kVesselTop] = 0.1;
       node.outer_ir_m2 = 0.001 * i;
       table.nodes.push_back(node);
     }
@@ -164,7 +164,7 @@ TEST_CASE("acceptance tables are kept to single precision", "[results][unit]") {
   const optics::Acceptance& node = back.tables[1].nodes[23];
   REQUIRE_THAT(node.absorbed_m2[oven::kLiner], test::within_rel(0.23, 6e-8));  // 24 bits
   REQUIRE_THAT(node.outer_ir_m2, test::within_rel(0.023, 6e-8));
-  REQUIRE_THAT(node.absorbed_m2[oven::kFood], test::within_rel(0.1, 6e-8));
+  REQUIRE_THAT(node.absorbed_m2[oven::kVesselTop], test::within_rel(0.1, 6e-8));
 }
 
 TEST_CASE("the same season gives the same bytes, also by way of the file",

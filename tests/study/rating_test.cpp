@@ -124,19 +124,20 @@ TEST_CASE("cooking power falls along a line, and water never passes boiling",
 
 TEST_CASE("the same box without flaps cooks with the power of measured boxes",
           "[study][reference]") {
-  // Judgement around the measured boxes of this folder (24 W, 27 W): 20-70 W for 0.2-0.45 m2.
+  // The measured boxes of this folder gave 75 W/m2 of aperture (24 W, SYS-20, mirror folded) and
+  // 66 W/m2 at 50 K (27 W, SYS-24); the band around them is judgement.
   oven::OvenDesign design = oven::default_design();
   design.flaps.clear();
   const Rating rating = rate_oven(design, {}, {});
   REQUIRE(rating.power.has_value());
   INFO("P50 " << *rating.power->p50_W << " for " << rating.power->intercept_m2 << " m2");
-  CHECK(*rating.power->p50_W > 20.0);
-  CHECK(*rating.power->p50_W < 70.0);
-  // Four flaps treble what the sun meets: well above that band, and less than what they add in
-  // light, foil being no mirror.
+  CHECK(*rating.power->p50_W > 60.0 * rating.power->intercept_m2);
+  CHECK(*rating.power->p50_W < 150.0 * rating.power->intercept_m2);
+  // Four flaps treble what the sun meets: more than twice the power, and less than what they add
+  // in light, foil being no mirror.
   const CookingPower& flapped = *default_rating().power;
   CHECK(flapped.intercept_m2 > 0.45);
-  CHECK(*flapped.p50_W > 70.0);
+  CHECK(*flapped.p50_W > 2.0 * *rating.power->p50_W);
   CHECK(*flapped.p50_W < 0.45 * 700.0 * flapped.intercept_m2);  // no box turns half into heat
 }
 

@@ -143,7 +143,6 @@ TEST_CASE("vessels merged into one keep base area, mass and contact", "[study][i
   CHECK_THAT(two.diameter_m * two.diameter_m,
              test::within_rel(2.0 * pot.diameter_m * pot.diameter_m, 1e-14));
   CHECK(two.mass_kg == 2.0 * pot.mass_kg);
-  CHECK(two.tray_conductance_WK == 2.0 * pot.tray_conductance_WK);
   // On a long stand two pots side by side leave no room for one circle of their area.
   oven::OvenDesign wide = design;
   wide.tray->depth_m = 0.5 * wide.tray->width_m;

@@ -2,6 +2,7 @@
 // Heat networks made by hand for tests: a box oven with everything in it, and its forcing.
 #pragma once
 
+#include <array>
 #include <vector>
 
 #include "ovendays/heat/forcing.h"
@@ -9,8 +10,9 @@
 
 namespace ovendays::test {
 
-/// A plausible loaded oven of `panes` panes, every coupling present.
-inline heat::HeatModel made_network(int panes, bool solid) {
+/// A plausible loaded oven of `panes` panes, every coupling present: of an open vessel, or of one
+/// under a lid.
+inline heat::HeatModel made_network(int panes, bool solid, bool lidded = false) {
   using namespace heat;
   HeatModel m;
   m.capacity_JK.fill(1.0);
@@ -34,13 +36,24 @@ inline heat::HeatModel made_network(int panes, bool solid) {
     node(kNodeFloor1 + i, i == 3 ? 300.0 : 500.0);
     if (solid) node(kNodeShell1 + i, 500.0);
   }
-  for (std::size_t i = 0; i < 5; ++i) {
-    for (std::size_t j = i + 1; j < 5; ++j) {
-      m.exchange_m2[i][j] = m.exchange_m2[j][i] = 0.01 + 0.004 * static_cast<double>(i + j);
+  if (lidded) node(kNodeLid, 180.0);
+  // Pane, liner, tray and vessel among each other, and with what lies on top: lid or food.
+  const std::array<std::size_t, 5> facing = {0, 1, 2, 3, lidded ? 4U : 5U};
+  for (std::size_t i = 0; i < facing.size(); ++i) {
+    for (std::size_t j = i + 1; j < facing.size(); ++j) {
+      m.exchange_m2[facing[i]][facing[j]] = m.exchange_m2[facing[j]][facing[i]] =
+          0.01 + 0.004 * static_cast<double>(i + j);
     }
   }
-  m.convection = {0.14, 0.3, 0.12, 0.08, 0.03};
-  m.still_WK = {0.03, 0.06, 0.03, 0.02, 0.01};
+  m.convection = {0.14, 0.3, 0.12, 0.08, lidded ? 0.03 : 0.0, lidded ? 0.0 : 0.03};
+  m.still_WK = {0.03, 0.06, 0.03, 0.02, lidded ? 0.01 : 0.0, lidded ? 0.0 : 0.01};
+  if (lidded) {
+    m.exchange_m2[4][5] = m.exchange_m2[5][4] = 0.01;
+    m.lid_vessel_WK = 0.4;
+    m.lid_food_WK = 0.05;
+    m.lid_transmittance = 0.3;
+    m.vapour_lid_kgsPa = 1e-9;
+  }
   m.tray_floor_WK = 0.5;
   m.tray_vessel_WK = 2.0;
   m.food_vessel_WK = 15.0;
@@ -57,7 +70,7 @@ inline heat::HeatModel made_network(int panes, bool solid) {
   m.pane_free = 0.15;
   m.leak_m2 = 2e-4;
   m.lid_open_WK = 4.8;
-  m.vapour_food_kgsPa = 1e-9;
+  m.vapour_food_kgsPa = lidded ? 5e-11 : 1e-9;
   m.vapour_pane_kgsPa = 5e-9;
   m.boil_WK = 5000.0;
   m.water_kg = 1.5;

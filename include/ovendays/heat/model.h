@@ -29,6 +29,7 @@ enum Node : int {
   kNodeLiner,
   kNodeTray,
   kNodeVessel,
+  kNodeLid,   ///< of the vessel, where it has one
   kNodeFood,  // the core
   kNodePane1,
   kNodePane2,  // the panes further out
@@ -46,7 +47,7 @@ enum Node : int {
   kNodeShell4,  // shells of solid food, inwards; the last is the core
   kNodeWater,   ///< not a temperature: what is left of FoodLoad::water_kg [%]
 };
-inline constexpr int kNodes = 21;
+inline constexpr int kNodes = 22;
 using State = std::array<double, kNodes>;  ///< [K], but for kNodeWater [%]
 
 enum class FoodShape { kStirred, kSlab, kCylinder, kSphere };
@@ -70,8 +71,6 @@ struct ModelOptions {
   double lid_open_Wm2K = 30.0;
   /// Convection coefficient from which mass transfer follows (Lewis analogy); still air 3 to 8.
   double vapour_Wm2K = 5.0;
-  /// Steam past a pot's lid over that of an open pot; judgement, no source.
-  double lid_vapour_share = 0.03;
   /// Power per kelvin above the boiling point; holds boiling food within 0.1 K of it.
   double boil_WK = 5000.0;
 };
@@ -99,20 +98,26 @@ struct NetworkLayout {
 template <class Real>
 struct NetworkNumbers {
   std::array<Real, kNodes> capacity_JK{};
-  /// The inner surfaces that exchange infrared, in this order: pane, liner, tray, vessel, food, and
-  /// the next pane out.
-  static constexpr int kRadiators = 6;
+  /// The surfaces that exchange infrared, in this order: pane, liner, tray, vessel, lid, food, and
+  /// the next pane out. Food under a lid exchanges with the lid alone.
+  static constexpr int kRadiators = 7;
   static constexpr std::array<int, kRadiators> kRadiatorNode = {
-      kNodePane, kNodeLiner, kNodeTray, kNodeVessel, kNodeFood, kNodePane1};
+      kNodePane, kNodeLiner, kNodeTray, kNodeVessel, kNodeLid, kNodeFood, kNodePane1};
   std::array<std::array<Real, kRadiators>, kRadiators> exchange_m2{};
   /// Inner surfaces straight to the surroundings, through films that let infrared pass.
   std::array<Real, kRadiators> film_outside_m2{};
-  /// Factor on convection_group x |dT|^(1/4) [m^(7/4)] of pane, liner, tray, vessel and food.
-  std::array<Real, 5> convection{};
-  std::array<Real, 5> still_WK{};  ///< conduction through still air, a lower bound for the same
+  /// Factor on convection_group x |dT|^(1/4) [m^(7/4)] of pane, liner, tray, vessel, lid and
+  /// food. Where the air lies stably layered at a plate (a tray, a lid or food cooler than the air,
+  /// a pane warmer than it) half of it counts: Nu = 0.27 Ra^(1/4) in place of 0.54 (McAdams 1954,
+  /// Incropera eq. 9.30 and 9.32).
+  std::array<Real, 6> convection{};
+  std::array<Real, 6> still_WK{};  ///< conduction through still air, a lower bound for the same
   Real pressure_Pa = 101325;
   Real pressure_root = 1;  ///< (pressure / standard)^(1/2)
   Real tray_floor_WK = 0, tray_vessel_WK = 0, food_vessel_WK = 0;
+  Real lid_vessel_WK = 0;          ///< at the rim
+  Real lid_food_WK = 0;            ///< through the still air of the headspace
+  Real lid_transmittance = 1;      ///< share of the sun on the vessel's top that the food takes up
   std::array<Real, 4> shell_WK{};  ///< food node to shell 1, 1 to 2, 2 to 3, 3 to 4
   std::array<Real, 4> wall_WK{};   ///< liner to 1, 1 to 2, 2 to 3, 3 to skin, at 25 degC
   std::array<Real, 4> floor_WK{};
@@ -129,6 +134,8 @@ struct NetworkNumbers {
   Real lid_open_WK = 0;
   /// Mass transfer over the difference of vapour pressure.
   Real vapour_food_kgsPa = 0, vapour_pane_kgsPa = 0;
+  Real vapour_lid_kgsPa =
+      0;  ///< from the food to the underside of a cooler lid, whence it runs back
   Real latent_Jkg = Real(2.3e6);
   Real boil_WK = 0;
   Real boiling_K = Real(373.15);

@@ -48,6 +48,8 @@ struct Liner {
   double specular_share = 0.0;  ///< of what it reflects, 0..1 (bare foil 1, paint 0)
   double mass_kg = 0.3;         ///< of all liner sheets together
   double specific_heat_JkgK = 900.0;
+  double thickness_m = 0.0003;      ///< of the sheet: how well it carries heat sideways
+  double conductivity_WmK = 230.0;  ///< aluminium; steel 50
 };
 
 /// A dark plate on or above the floor on which the vessel stands.
@@ -60,6 +62,8 @@ struct Tray {
   double absorptance = 0.93;
   double emittance = 0.9;
   double floor_conductance_WK = 0.5;  ///< through feet and the air below, tray to liner
+  double thickness_m = 0.0009;        ///< of the sheet: how well it carries heat sideways
+  double conductivity_WmK = 230.0;    ///< aluminium; steel 50
 };
 
 /// A pane, the outermost first.
@@ -117,7 +121,14 @@ struct Vessel {
   double absorptance = 0.92;
   double emittance = 0.9;
   bool lid = true;
-  double tray_conductance_WK = 2.0;  ///< contact with the tray
+  /// Mean air gap under the foot, which stands uneven on its plate. 1 mm gives about 35 W/m2K;
+  /// published for a pan on a plate: 28.6 W/m2K.
+  double foot_gap_m = 0.001;
+  // Of the lid:
+  double lid_transmittance = 0.0;    ///< of the sun that meets it, to the food: glass 0.8, metal 0
+  double lid_inner_emittance = 0.3;  ///< infrared, underside: bare metal 0.3, enamel 0.9
+  double lid_rim_contact_Wm2K = 10.0;  ///< to the pot's wall, over the lid's area; 3..20, judgement
+  double lid_steam_share = 0.05;       ///< steam past the lid over an open pot's; 0.02..0.12
 };
 
 /// How the oven can be pointed.
@@ -173,7 +184,7 @@ std::vector<DesignFault> check_design(const OvenDesign& design);
 ///   [[oven.flap]] edge = "front" | "right" | "back" | "left" | "all" (four alike)
 ///   [[oven.vessel]] name, kind = "pot" (diameter) | "pan" (width, depth), height, ...
 ///   [oven.aim] turns, notches = ["0 deg", ...]
-/// floor_conductance and tray_conductance are plain numbers in W/K.
+/// floor_conductance is a plain number in W/K.
 /// Values out of range and what check_design() finds are recorded in the node's file, at their
 /// lines; the design returned then holds fallbacks. Throws nothing itself.
 OvenDesign read_oven(const base::CaseNode& node);

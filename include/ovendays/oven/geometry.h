@@ -21,7 +21,7 @@ enum SurfaceId : int {
   kLiner = 3,
   kTray = 4,
   kVessel = 5,
-  kFood = 6
+  kVesselTop = 6  ///< the lid, or the food's surface where the vessel has no lid
 };
 inline constexpr int kSurfaces = 7;
 
@@ -48,7 +48,7 @@ struct Cylinder {
   double reflectance = 0.08;
   double ir_reflectance = 0.1;
   int side_surface = kVessel;
-  int top_surface = kVessel;  ///< kFood where the vessel has no lid
+  int top_surface = kVesselTop;
   double top_reflectance = 0.08;
   double top_ir_reflectance = 0.1;
   bool operator==(const Cylinder&) const = default;

@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: MIT
-// The mask: what each patch of the sphere shows from the mouth.
+// Masks: what is seen from the mouth in each patch of the sky and of the ground. Rays go from every
+// point of the mouth into 3 x 3 directions of each patch; each ray counts the light that comes
+// along it, from open sky or from an obstruction that reflects some.
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -12,8 +14,9 @@
 
 namespace ovendays::spot {
 namespace {
-constexpr int kPerSide = 3;  // directions in a patch, each way
-constexpr double kHillReflectance = 0.2;
+constexpr int kPerSide = 3;  // directions in a patch: this many in azimuth and in elevation
+constexpr double kHillReflectance = 0.2;  // see SpotMask::sky_blocked
+// A surface counts as an underside or a top if its normal is within 45 deg of the vertical.
 constexpr double kSteep = 0.7071067811865476;  // sine of 45 deg
 
 Facing facing_of_azimuth(double east, double north) {
@@ -21,16 +24,17 @@ Facing facing_of_azimuth(double east, double north) {
   return east >= 0.0 ? Facing::kEast : Facing::kWest;
 }
 
-// `normal` points to the viewer, who looks along `towards`.
+// The class of a surface whose normal points to the viewer, seen in the direction `towards`.
 Facing facing_of(const base::Direction& normal, const base::Direction& towards) {
   if (normal.z < -kSteep) return Facing::kDown;
-  // A top has no class of its own: it counts with the side that is turned to the viewer.
+  // There is no class for tops, which are rarely seen from a mouth near the ground. A top counts as
+  // a side that faces the viewer.
   if (normal.z > kSteep) return facing_of_azimuth(-towards.x, -towards.y);
   return facing_of_azimuth(normal.x, normal.y);
 }
 
-// Direction (i, j) of a patch: equal steps in azimuth and in the sine of elevation, so that all
-// stand for the same solid angle.
+// Direction (i, j) of a patch. The steps are equal in azimuth and in the sine of the elevation, so
+// that each direction represents the same solid angle.
 base::Direction direction_in(const sky::Patch& patch, int i, int j) {
   const double half_sine = patch.solid_angle_sr / (4.0 * patch.half_width_rad);
   const double step = 2.0 / kPerSide;
@@ -40,19 +44,10 @@ base::Direction direction_in(const sky::Patch& patch, int i, int j) {
   return {cosine * std::sin(azimuth), cosine * std::cos(azimuth), sine};
 }
 
-struct PointsBall {
+base::Point centre_of(std::span<const base::Point> points) {
   base::Point centre;
-  double radius = 0.0;
-};
-
-PointsBall ball_around(std::span<const base::Point> points) {
-  PointsBall ball;
-  for (const base::Point& p : points) ball.centre += p;
-  ball.centre = (1.0 / static_cast<double>(points.size())) * ball.centre;
-  for (const base::Point& p : points) {
-    ball.radius = std::max(ball.radius, base::norm(p - ball.centre));
-  }
-  return ball;
+  for (const base::Point& p : points) centre += p;
+  return (1.0 / static_cast<double>(points.size())) * centre;
 }
 }  // namespace
 
@@ -61,8 +56,8 @@ struct SceneParts::Bundle {
   base::Direction towards;
   std::span<const int> months;
   const Candidates& candidates;
-  bool hill;      // the far horizon stands in this direction
-  double weight;  // of each point
+  bool hill;      // the direction is below the far horizon but not below the horizontal
+  double weight;  // share of each ray in its patch
 };
 
 struct SceneParts::Tally {
@@ -72,41 +67,44 @@ struct SceneParts::Tally {
   void block(Facing facing, double share) { blocked[static_cast<std::size_t>(facing)] += share; }
 };
 
-// What one ray goes through before it ends.
-struct SceneParts::Path {
+// What a ray meets: the facet that ends it, or none if it reaches the sky, the far horizon or the
+// ground, and the crowns before that end from near to far.
+struct SceneParts::RayPath {
   const Facet* end = nullptr;
-  double distance = kNoHit;
-  std::vector<std::pair<double, const Crown*>> crowns;  // near to far
+  double distance_m = kNoHit;
+  std::vector<std::pair<double, const Crown*>> crowns;
 };
 
-void SceneParts::follow(const Bundle& bundle, const base::Point& p, Path& path) const {
+void SceneParts::trace(const Bundle& bundle, const base::Point& p, RayPath& path) const {
   const base::Direction& d = bundle.towards;
   path.end = nullptr;
-  path.distance = kNoHit;
-  if (d.z < 0.0) path.distance = std::max(0.0, -p.z / d.z);  // the ground
+  path.distance_m = kNoHit;
+  if (d.z < 0.0) path.distance_m = std::max(0.0, -p.z / d.z);  // where the ray meets the ground
   for (const Solid* solid : bundle.candidates.solids) {
     for (std::size_t i = solid->first; i < solid->first + solid->count; ++i) {
       const double distance = facet_distance(facets_[i], p, d);
-      if (!(distance < path.distance)) continue;
-      path.distance = distance;
+      if (!(distance < path.distance_m)) continue;
+      path.distance_m = distance;
       path.end = &facets_[i];
     }
   }
   path.crowns.clear();
   for (const Crown* crown : bundle.candidates.crowns) {
     const double distance = crown_distance(*crown, p, d);
-    if (distance < path.distance) path.crowns.emplace_back(distance, crown);
+    if (distance < path.distance_m) path.crowns.emplace_back(distance, crown);
   }
-  // Crowns stand in the order of the case, which settles equal distances.
+  // The sort is stable, so that crowns at equal distances stay in the order of the case.
   std::stable_sort(path.crowns.begin(), path.crowns.end(), [](const auto& a, const auto& b) {
     return a.first < b.first;
   });
 }
 
-void SceneParts::add_view(const Bundle& bundle, Path& path, std::span<Tally> by_month) const {
+// The months differ only in the transmission of crowns. Each ray is therefore traced once, and its
+// share is divided among what it meets for every month.
+void SceneParts::add_view(const Bundle& bundle, RayPath& path, std::span<Tally> by_month) const {
   const base::Direction& d = bundle.towards;
   for (const base::Point& p : bundle.points) {
-    follow(bundle, p, path);
+    trace(bundle, p, path);
     const bool front = path.end != nullptr && base::dot(path.end->normal, d) < 0.0;
     for (std::size_t m = 0; m < by_month.size(); ++m) {
       Tally& tally = by_month[m];
@@ -128,19 +126,23 @@ void SceneParts::add_view(const Bundle& bundle, Path& path, std::span<Tally> by_
   }
 }
 
-// The narrow cone around a patch: what no ray into it may meet need not be asked for each.
+// A cone around the patch discards most obstructions once for its nine directions, before
+// may_meet() does so for each of them.
 void SceneParts::gather_cone(const Ball& points, const sky::Patch& patch, Candidates& found) const {
   found.solids.clear();
   found.crowns.clear();
-  const double half_rad = patch.half_height_rad + patch.half_width_rad;  // at least
+  // The angle between the middle of the patch and its corners is less than this sum.
+  const double half_rad = patch.half_height_rad + patch.half_width_rad;
   const double sine = std::sin(half_rad);
   const double cosine = std::cos(half_rad);
   const auto may_meet_cone = [&](const Ball& ball) {
     const base::Vec3 between = ball.centre - points.centre;
-    const double reach = (ball.radius + points.radius) * kBallMargin;
+    const double reach = (ball.radius_m + points.radius_m) * kBallMargin;
     const double square = base::dot(between, between);
     if (square <= reach * reach) return true;
-    // The ball is seen under the half angle asin(reach / distance).
+    // Seen from the points, the ball fills a cone with the half angle asin(reach / distance). The
+    // two cones overlap if the angle between their axes is at most the sum of their half angles;
+    // this is the cosine of that condition times the distance, with a margin for rounding.
     const double along = std::sqrt(square - reach * reach);
     return base::dot(between, patch.direction) >=
            cosine * along - sine * reach - 1e-9 * std::sqrt(square);
@@ -153,13 +155,16 @@ void SceneParts::gather_cone(const Ball& points, const sky::Patch& patch, Candid
   }
 }
 
-// Looks around from the mouth's points, for several months at once.
-class SceneParts::Survey {
+// Computes the masks of several months together.
+class SceneParts::MaskBuilder {
  public:
-  Survey(const SceneParts& scene, std::span<const base::Point> points, std::span<const int> months)
-      : scene_(scene), points_(points), months_(months), made_(months.size()) {
-    const PointsBall around = ball_around(points);
-    ball_ = {around.centre, around.radius};
+  MaskBuilder(const SceneParts& scene,
+              std::span<const base::Point> points,
+              std::span<const int> months)
+      : scene_(scene), points_(points), months_(months), masks_(months.size()) {
+    ball_.centre = centre_of(points);
+    for (const base::Point& p : points)
+      ball_.radius_m = std::max(ball_.radius_m, base::norm(p - ball_.centre));
     tallies_.resize(months.size());
     constexpr std::size_t kDirections = std::size_t{kPerSide} * kPerSide;
     for (std::size_t i = 0; i < kDirections * points.size(); ++i)
@@ -170,10 +175,10 @@ class SceneParts::Survey {
     const std::vector<sky::Patch> sky = sky::sky_patches();
     const std::vector<sky::Patch> ground = sky::ground_patches();
     const std::vector<base::Direction> horizon = sky::horizon_directions();
-    look_at_patches(sky, &SpotMask::sky_visible, &SpotMask::sky_blocked);
-    look_at_patches(ground, &SpotMask::ground_visible, &SpotMask::ground_blocked);
-    for (const base::Direction& direction : horizon) look_at_band(direction);
-    for (SpotMask& mask : made_) {
+    sample_patches(sky, &SpotMask::sky_visible, &SpotMask::sky_blocked);
+    sample_patches(ground, &SpotMask::ground_visible, &SpotMask::ground_blocked);
+    for (const base::Direction& direction : horizon) sample_horizon_band(direction);
+    for (SpotMask& mask : masks_) {
       mask.sky = sky;
       mask.ground = ground;
       mask.horizon = horizon;
@@ -183,27 +188,28 @@ class SceneParts::Survey {
             mask.sky_visible[i] * sky[i].direction.z * sky[i].solid_angle_sr / base::kPi;
       }
     }
-    return std::move(made_);
+    return std::move(masks_);
   }
 
  private:
-  void look_at_patches(const std::vector<sky::Patch>& patches,
-                       std::vector<double> SpotMask::*visible,
-                       std::vector<std::array<double, kFacings>> SpotMask::*blocked) {
-    for (SpotMask& mask : made_) {
+  void sample_patches(const std::vector<sky::Patch>& patches,
+                      std::vector<double> SpotMask::*visible,
+                      std::vector<std::array<double, kFacings>> SpotMask::*blocked) {
+    for (SpotMask& mask : masks_) {
       (mask.*visible).reserve(patches.size());
       (mask.*blocked).reserve(patches.size());
     }
     for (const sky::Patch& patch : patches) {
-      look_into(patch);
-      for (std::size_t m = 0; m < made_.size(); ++m) {
-        (made_[m].*visible).push_back(std::min(tallies_[m].visible, 1.0));
-        (made_[m].*blocked).push_back(tallies_[m].blocked);
+      sample_patch(patch);
+      for (std::size_t m = 0; m < masks_.size(); ++m) {
+        // A sum of weights may exceed 1 by rounding.
+        (masks_[m].*visible).push_back(std::min(tallies_[m].visible, 1.0));
+        (masks_[m].*blocked).push_back(tallies_[m].blocked);
       }
     }
   }
 
-  void look_into(const sky::Patch& patch) {
+  void sample_patch(const sky::Patch& patch) {
     std::fill(tallies_.begin(), tallies_.end(), Tally{});
     scene_.gather_cone(ball_, patch, near_patch_);
     if (near_patch_.none() && flat_) {
@@ -212,25 +218,27 @@ class SceneParts::Survey {
     }
     for (int k = 0; k < kPerSide * kPerSide; ++k) {
       const base::Direction towards = direction_in(patch, k % kPerSide, k / kPerSide);
-      candidates_.keep(near_patch_, [&](const Ball& b) { return may_meet(b, ball_, towards); });
-      look(towards, 1.0 / (kPerSide * kPerSide));
+      candidates_.select(near_patch_, [&](const Ball& b) { return may_meet(b, ball_, towards); });
+      sample_direction(towards, 1.0 / (kPerSide * kPerSide));
     }
   }
 
-  void look_at_band(const base::Direction& direction) {
+  // The Perez horizon band is thin. It is sampled in the lowest 6 deg, in the middles of three
+  // strips of 2 deg.
+  void sample_horizon_band(const base::Direction& direction) {
     const double azimuth = std::atan2(direction.x, direction.y);
     std::fill(tallies_.begin(), tallies_.end(), Tally{});
     for (const double elevation_deg : {1.0, 3.0, 5.0}) {
       const base::Direction towards =
           base::direction_from_sky(azimuth, elevation_deg * base::kRadPerDeg);
       scene_.gather(ball_, towards, candidates_);
-      look(towards, 1.0 / 3.0);
+      sample_direction(towards, 1.0 / 3.0);
     }
-    for (std::size_t m = 0; m < made_.size(); ++m)
-      made_[m].horizon_visible.push_back(std::min(tallies_[m].visible, 1.0));
+    for (std::size_t m = 0; m < masks_.size(); ++m)
+      masks_[m].horizon_visible.push_back(std::min(tallies_[m].visible, 1.0));
   }
 
-  void look(const base::Direction& towards, double weight) {
+  void sample_direction(const base::Direction& towards, double weight) {
     const bool hill = towards.z >= 0.0 && scene_.below_horizon(towards);
     const double each = weight / static_cast<double>(points_.size());
     scene_.add_view({points_, towards, months_, candidates_, hill, each}, path_, tallies_);
@@ -241,17 +249,19 @@ class SceneParts::Survey {
   std::span<const int> months_;
   Ball ball_;
   bool flat_ = scene_.flat_horizon();
-  double open_share_ = 0.0;  ///< what an open patch adds up to, added up as the others are
+  /// The visible share of an open patch. It is added up ray by ray as for other patches, so that an
+  /// obstruction that turns out to be out of view does not change the last bit.
+  double open_share_ = 0.0;
   Candidates near_patch_, candidates_;
-  Path path_;
-  std::vector<Tally> tallies_;  ///< by month
-  std::vector<SpotMask> made_;
+  RayPath path_;
+  std::vector<Tally> tallies_;  ///< by month, as are the masks
+  std::vector<SpotMask> masks_;
 };
 
 std::vector<SpotMask> SceneParts::masks(std::span<const base::Point> points,
                                         std::span<const int> months) const {
   OVENDAYS_CHECK(!points.empty());
   for (const int month : months) OVENDAYS_CHECK(month >= 1 && month <= 12);
-  return Survey(*this, points, months).run();
+  return MaskBuilder(*this, points, months).run();
 }
 }  // namespace ovendays::spot

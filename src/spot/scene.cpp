@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Ray queries. Plain arithmetic in a fixed order, so that the short cut of visible_share and the
-// full loop of transmission agree to the last bit.
+// Ray queries. The arithmetic is in a fixed order, so that the short cuts of visible_share() and
+// the full loop of transmission() agree to the last bit.
 #include "ovendays/spot/scene.h"
 
 #include <algorithm>
@@ -16,7 +16,8 @@
 
 namespace ovendays::spot {
 namespace {
-// A ray starts this far out, so that a point on a surface does not hide behind it.
+// A ray starts at this distance from its point, so that a surface does not hide points that lie on
+// it.
 constexpr double kRayStart_m = 1e-6;
 }  // namespace
 
@@ -25,8 +26,9 @@ double SceneParts::facet_distance(const Facet& facet,
                                   const base::Direction& d) {
   const double approach = base::dot(facet.normal, d);
   if (approach == 0.0) return kNoHit;
-  const double t = (facet.offset - base::dot(facet.normal, p)) / approach;
-  // Written so that a NaN, from a ray in the plane, is a miss.
+  const double t = (facet.offset_m - base::dot(facet.normal, p)) / approach;
+  // The condition is negated so that it holds for a NaN, which is the result for a ray within the
+  // plane: such a ray misses.
   if (!(t > kRayStart_m && t < kNoHit)) return kNoHit;
   const base::Vec3 from_corner = p + t * d - facet.corner;
   const double u = base::dot(facet.along_u, from_corner);
@@ -35,7 +37,8 @@ double SceneParts::facet_distance(const Facet& facet,
   return t;
 }
 
-// The crown is a unit sphere in coordinates divided by its half axes.
+// In coordinates that are divided by the half axes the crown is a unit sphere, and the ray meets it
+// where a t^2 + 2 b t + c = 0.
 double SceneParts::crown_distance(const Crown& crown,
                                   const base::Point& p,
                                   const base::Direction& d) {
@@ -51,7 +54,7 @@ double SceneParts::crown_distance(const Crown& crown,
   const double discriminant = b * b - a * c;
   if (discriminant <= 0.0) return kNoHit;
   const double root = std::sqrt(discriminant);
-  if (-b + root <= 0.0) return kNoHit;  // wholly behind
+  if (-b + root <= 0.0) return kNoHit;  // the whole crown is behind the point
   const double entry = (-b - root) / a;
   return entry > 0.0 ? entry : 0.0;
 }
@@ -62,15 +65,16 @@ bool SceneParts::below_horizon(const base::Direction& towards) const {
   return towards.z < std::sin(spot_.horizon.at(std::atan2(towards.x, towards.y)));
 }
 
-// A ray from a point of the ball `points` can only meet `ball` where the parallel ray from the
-// centre passes within the sum of the radii.
+// A ray from a point of the ball `points` can meet `ball` only if the parallel ray from the centre
+// passes the centre of `ball` at a distance of at most the sum of the radii.
 bool SceneParts::may_meet(const Ball& ball, const Ball& points, const base::Direction& towards) {
   const base::Vec3 between = ball.centre - points.centre;
-  const double reach = (ball.radius + points.radius) * kBallMargin;
+  const double reach = (ball.radius_m + points.radius_m) * kBallMargin;
   const double along = base::dot(between, towards);
   const double square = base::dot(between, between);
   if (along <= 0.0) return square <= reach * reach;
-  // The difference of two near numbers: its rounding is allowed for.
+  // The left side is the difference of two numbers that may be nearly equal. The last term is an
+  // upper bound of its rounding error.
   return square - along * along <= reach * reach + 1e-9 * square;
 }
 
@@ -87,10 +91,10 @@ void SceneParts::gather(const Ball& points,
   }
 }
 
-double SceneParts::past_crowns(std::span<const Crown* const> crowns,
-                               const base::Point& point,
-                               const base::Direction& towards,
-                               int month) {
+double SceneParts::crown_transmission(std::span<const Crown* const> crowns,
+                                      const base::Point& point,
+                                      const base::Direction& towards,
+                                      int month) {
   double share = 1.0;
   for (const Crown* crown : crowns) {
     if (crown_distance(*crown, point, towards) < kNoHit) {
@@ -100,25 +104,25 @@ double SceneParts::past_crowns(std::span<const Crown* const> crowns,
   return share;
 }
 
-double SceneParts::through(const Candidates& candidates,
-                           const base::Point& point,
-                           const base::Direction& towards,
-                           int month) const {
+double SceneParts::transmission(const Candidates& candidates,
+                                const base::Point& point,
+                                const base::Direction& towards,
+                                int month) const {
   for (const Solid* solid : candidates.solids) {
     for (std::size_t i = solid->first; i < solid->first + solid->count; ++i) {
       if (facet_distance(facets_[i], point, towards) < kNoHit) return 0.0;
     }
   }
-  return past_crowns(candidates.crowns, point, towards, month);
+  return crown_transmission(candidates.crowns, point, towards, month);
 }
 
-double SceneParts::Penumbra::through(const base::Point& point,
-                                     const base::Direction& towards,
-                                     int month) const {
+double SceneParts::Penumbra::transmission(const base::Point& point,
+                                          const base::Direction& towards,
+                                          int month) const {
   for (const Facet* facet : facets) {
     if (facet_distance(*facet, point, towards) < kNoHit) return 0.0;
   }
-  return past_crowns(crowns, point, towards, month);
+  return crown_transmission(crowns, point, towards, month);
 }
 
 double SceneParts::transmission(const base::Point& point,
@@ -126,7 +130,7 @@ double SceneParts::transmission(const base::Point& point,
                                 int month) const {
   OVENDAYS_CHECK(month >= 1 && month <= 12);
   if (below_horizon(towards)) return 0.0;
-  // Every obstruction is asked: this is the plain form that the others are held against.
+  // Every obstruction is tested. Tests compare the faster functions with this one.
   for (const Facet& facet : facets_) {
     if (facet_distance(facet, point, towards) < kNoHit) return 0.0;
   }
@@ -139,19 +143,22 @@ double SceneParts::transmission(const base::Point& point,
   return share;
 }
 
-// Where a ray from the grid's centre meets the facet's plane, and how far from there the others can
-// meet it, say of most facets that they hide all of the grid or none. A margin keeps rounding out.
+// The ray from the centre of the grid meets the plane of the facet at some place (u, v). For the
+// other rays u, v and the distance differ from the values at the centre by at most a bound, which
+// is linear in the half sides of the grid. These bounds decide for most facets whether all rays
+// meet it or none. A margin, larger than the rounding errors, leaves doubtful cases undecided
+// (kSome).
 SceneParts::Cover SceneParts::cover(const Facet& facet,
                                     const MouthGrid& grid,
                                     const base::Direction& towards) {
   constexpr double kMargin = 1e-9;
   const double approach = base::dot(facet.normal, towards);
-  if (std::abs(approach) < 1e-6) return Cover::kSome;  // along the plane: every ray is asked
-  // How far a quantity that goes evenly over the rectangle can be from that at its centre.
+  if (std::abs(approach) < 1e-6) return Cover::kSome;  // rays nearly parallel to the facet
+  // The largest difference between a linear function's value on the grid and that at its centre.
   const auto over_grid = [&grid](const base::Vec3& slope) {
     return std::abs(base::dot(slope, grid.half_across)) + std::abs(base::dot(slope, grid.half_up));
   };
-  const double t = (facet.offset - base::dot(facet.normal, grid.centre)) / approach;
+  const double t = (facet.offset_m - base::dot(facet.normal, grid.centre)) / approach;
   const double t_reach =
       over_grid(facet.normal) / std::abs(approach) + kMargin * (1.0 + std::abs(t));
   if (t + t_reach < 0.0) return Cover::kNone;
@@ -167,8 +174,8 @@ SceneParts::Cover SceneParts::cover(const Facet& facet,
   return within ? Cover::kAll : Cover::kSome;
 }
 
-// In coordinates divided by the half axes the crown is a unit sphere, and the ball at most
-// radius x the largest inverse half axis wide.
+// As in crown_distance() the crown is made a unit sphere. The ball becomes an ellipsoid, whose
+// largest half axis is the radius times the largest reciprocal half axis of the crown.
 SceneParts::Cover SceneParts::cover(const Crown& crown,
                                     const Ball& ball,
                                     const base::Direction& towards) {
@@ -180,11 +187,13 @@ SceneParts::Cover SceneParts::cover(const Crown& crown,
   const base::Vec3 from_centre = scaled(ball.centre - crown.centre);
   const base::Vec3 along = scaled(towards);
   const double length = base::norm(along);
-  const double ahead = -base::dot(from_centre, along) / length;  // of the point, to the middle
+  // Distances from the ball's centre to the crown's centre, along the rays and across them.
+  const double ahead = -base::dot(from_centre, along) / length;
   const double square = base::dot(from_centre, from_centre);
   const double aside = std::sqrt(std::max(0.0, square - ahead * ahead));
-  // The square root of a difference of near numbers: good to the root of the rounding.
-  const double reach = ball.radius * std::max({scale.x, scale.y, scale.z}) +
+  // `aside` is the square root of a difference that cancels, so that it is only accurate to the
+  // square root of the machine precision: hence 1e-7.
+  const double reach = ball.radius_m * std::max({scale.x, scale.y, scale.z}) +
                        kMargin * (1.0 + square) + 1e-7 * std::sqrt(square);
   if (aside - reach > 1.0 || ahead + reach < -1.0) return Cover::kNone;
   return aside + reach < 1.0 && ahead - reach > 0.0 ? Cover::kAll : Cover::kSome;
@@ -208,16 +217,17 @@ SceneParts::Cover SceneParts::cover_by_solids(const MouthGrid& grid,
 SceneParts::Cover SceneParts::cover_by_crowns(const Ball& ball,
                                               const base::Direction& towards,
                                               Penumbra& some) const {
-  bool asked = false;
+  // A crown that covers all points is kept as well: its transmission multiplies every ray.
+  bool partly = false;
   for (const Crown& crown : crowns_) {
     if (!may_meet(crown.ball, ball, towards)) continue;
     const Cover covers = cover(crown, ball, towards);
     if (covers == Cover::kNone) continue;
-    asked = asked || covers == Cover::kSome;
+    partly = partly || covers == Cover::kSome;
     some.crowns.push_back(&crown);
   }
   if (some.crowns.empty()) return Cover::kNone;
-  return asked ? Cover::kSome : Cover::kAll;
+  return partly ? Cover::kSome : Cover::kAll;
 }
 
 OVENDAYS_CLONES double SceneParts::visible_share(const MouthGrid& grid,
@@ -226,7 +236,7 @@ OVENDAYS_CLONES double SceneParts::visible_share(const MouthGrid& grid,
   const std::vector<base::Point>& points = grid.points;
   OVENDAYS_CHECK(month >= 1 && month <= 12 && !points.empty());
   if (below_horizon(towards)) return 0.0;
-  thread_local Penumbra some;  // room for the next penumbra
+  thread_local Penumbra some;  // kept between calls only to reuse its memory
   some.facets.clear();
   some.crowns.clear();
   const Cover solids = cover_by_solids(grid, towards, some);
@@ -235,8 +245,10 @@ OVENDAYS_CLONES double SceneParts::visible_share(const MouthGrid& grid,
   if (solids == Cover::kNone && crowns == Cover::kNone) return 1.0;
   double sum = 0.0;
   if (solids == Cover::kSome || crowns == Cover::kSome) {
-    for (const base::Point& point : points) sum += some.through(point, towards, month);
+    for (const base::Point& point : points) sum += some.transmission(point, towards, month);
   } else {
+    // All points have the same share. It is still added up point by point, because the mean of
+    // transmission() is, and n * share / n may differ from share in the last bit.
     double share = 1.0;
     for (const Crown* crown : some.crowns)
       share *= crown->transmission[static_cast<std::size_t>(month - 1)];
@@ -267,7 +279,7 @@ bool SceneParts::covered(const base::Point& point) const {
 double SceneParts::shelter_factor() const {
   constexpr int kAzimuths = 72;
   constexpr int kElevations = 6;
-  constexpr double kBand_rad = 15.0 * base::kRadPerDeg;
+  constexpr double kBand_rad = 15.0 * base::kRadPerDeg;  // see Scene::shelter_factor()
   double blocked = 0.0;
   Candidates candidates;
   for (int i = 0; i < kAzimuths * kElevations; ++i) {
@@ -278,7 +290,7 @@ double SceneParts::shelter_factor() const {
     gather({spot_.mouth, 0.0}, towards, candidates);
     double open_share = 0.0;
     for (int month = 1; month <= 12; ++month) {
-      open_share += through(candidates, spot_.mouth, towards, month) / 12.0;
+      open_share += transmission(candidates, spot_.mouth, towards, month) / 12.0;
     }
     blocked += 1.0 - open_share;
   }
@@ -346,7 +358,7 @@ std::vector<base::Point> mouth_points(const base::Frame& frame,
 }
 
 MouthGrid mouth_grid(const base::Frame& frame, double width_m, double height_m, int n) {
-  // From the middle to the outermost points.
+  // The outermost points are half a cell away from the edges of the rectangle.
   const double share = 0.5 * (1.0 - 1.0 / n);
   MouthGrid grid;
   grid.points = mouth_points(frame, width_m, height_m, n);

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Turns obstructions into facets and crowns, each with a ball around it.
+
 #include "scene_builder.h"
 
 #include <algorithm>
@@ -19,21 +19,24 @@ void SceneParts::Builder::rectangle(const Point& corner,
                                     double reflectance) {
   const double uu = base::dot(u, u);
   const double vv = base::dot(v, v);
-  if (uu <= 0.0 || vv <= 0.0) return;  // a panel without height, such as no lintel
+  if (uu <= 0.0 || vv <= 0.0) return;  // for example the lintel of a bay that is open to its roof
   Facet facet;
   facet.corner = corner;
   facet.along_u = (1.0 / uu) * u;
   facet.along_v = (1.0 / vv) * v;
   facet.normal = base::normalized(base::cross(u, v));
-  facet.offset = base::dot(facet.normal, corner);
+  facet.offset_m = base::dot(facet.normal, corner);
   facet.reflectance = reflectance;
   scene.facets_.push_back(facet);
   for (const Point& p : {corner, corner + u, corner + v, corner + u + v}) corners.push_back(p);
 }
 
-void SceneParts::Builder::box(const Plan& plan, double base_m, double top_m, double reflectance) {
-  const Vec3 u = plan.width_m * Vec3{std::cos(plan.turn_rad), -std::sin(plan.turn_rad), 0.0};
-  const Vec3 v = plan.depth_m * Vec3{std::sin(plan.turn_rad), std::cos(plan.turn_rad), 0.0};
+void SceneParts::Builder::box(const Footprint& plan,
+                              double base_m,
+                              double top_m,
+                              double reflectance) {
+  const Vec3 u = plan.width_edge();
+  const Vec3 v = plan.depth_edge();
   const Vec3 up{0.0, 0.0, top_m - base_m};
   const Point corner = Point{plan.x_m, plan.y_m, base_m} - 0.5 * (u + v);
   rectangle(corner, u, v, reflectance);
@@ -65,7 +68,8 @@ void SceneParts::Builder::add(const Wall& w) {
             w.reflectance);
 }
 
-// All panels are thin: a bay blocks from inside and outside alike.
+// The panels of a bay are thin and block light from both sides, because the sun also reaches the
+// mouth from behind a wall of the bay if that wall is missing or low.
 void SceneParts::Builder::add(const Bay& b) {
   const Vec3 out{std::sin(b.facing_rad), std::cos(b.facing_rad), 0.0};
   const Vec3 left{-out.y, out.x, 0.0};
@@ -92,14 +96,15 @@ void SceneParts::Builder::add(const Tree& t) {
   crown.transmission = t.transmission;
   crown.reflectance = t.reflectance;
   scene.crowns_.push_back(crown);
-  // A square trunk whose mean width over all sides, 4 s / pi, is that of the round one. It ends
-  // within the crown.
+  // The trunk is a square prism. Seen from all sides in turn a square of side s is 4 s / pi wide on
+  // average; this mean is set equal to the diameter of the round trunk. The prism ends in the
+  // middle of the crown.
   const double side_m = t.trunk_width_m * base::kPi / 4.0;
   if (side_m > 0.0) box({t.x_m, t.y_m, side_m, side_m, 0.0}, 0.0, middle_m, t.reflectance);
 }
 
-// The ball of a box around the corners: not the smallest, but within a few per cent of it for these
-// shapes.
+// The centre of the ball is that of the corners' axis-parallel bounding box. The ball is not the
+// smallest possible one, but for these shapes it is larger by a few per cent only.
 void SceneParts::Builder::close(std::size_t first) {
   const std::size_t count = scene.facets_.size() - first;
   if (count == 0) return;
@@ -123,7 +128,7 @@ SceneParts::SceneParts(const Spot& spot) : spot_(spot) {
     std::visit([&builder](const auto& shape) { builder.add(shape); }, obstruction);
     builder.close(first);
   }
-  // Between the horizon's points its elevation runs straight, so none is higher than the highest.
+  // The horizon is interpolated linearly, so that no direction is higher than the highest point.
   for (const double elevation_rad : spot_.horizon.elevation_rad)
     highest_hill_sine_ = std::max(highest_hill_sine_, std::sin(elevation_rad));
 }

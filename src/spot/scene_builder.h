@@ -1,31 +1,28 @@
 // SPDX-License-Identifier: MIT
+// Turns the obstructions of a spot into the facets and crowns of a scene.
 #pragma once
 
 #include <vector>
 
+#include "footprint.h"
 #include "scene_parts.h"
 
 namespace ovendays::spot {
 
-/// Balls are a little larger than what they enclose, so that rounding never loses a hit.
+/// The radius of each ball is enlarged by this factor, so that rounding errors never discard an
+/// obstruction that a ray meets.
 inline constexpr double kBallMargin = 1.0 + 1e-9;
 
 struct SceneParts::Builder {
-  struct Plan {  // a rectangle on the ground, turned clockwise seen from above
-    double x_m, y_m;
-    double width_m, depth_m;
-    double turn_rad;
-  };
-
   SceneParts& scene;
-  std::vector<base::Point> corners;  // of the obstruction being built
+  std::vector<base::Point> corners;  ///< corners of the obstruction under construction
 
   void add(const Overhang& overhang);
   void add(const Bay& bay);
   void add(const Wall& wall);
   void add(const Block& block);
   void add(const Tree& tree);
-  /// Makes a solid of the facets from `first` on.
+  /// Combines the facets from index `first` on into one solid with a bounding ball.
   void close(std::size_t first);
 
  private:
@@ -33,6 +30,6 @@ struct SceneParts::Builder {
                  const base::Vec3& u,
                  const base::Vec3& v,
                  double reflectance);
-  void box(const Plan& plan, double base_m, double top_m, double reflectance);
+  void box(const Footprint& plan, double base_m, double top_m, double reflectance);
 };
 }  // namespace ovendays::spot

@@ -13,7 +13,14 @@
 
 namespace ovendays::spot {
 
-/// Every public member does what the member of the same name of Scene says.
+/// The implementation of Scene. Each public member function is documented there under the same
+/// name.
+///
+/// Two speeds of query exist side by side. The plain ones, such as transmission(), test every
+/// obstruction. The fast ones first discard, by bounding balls and by exact bounds, the
+/// obstructions that no ray of a bundle can meet. A discarded obstruction would have contributed a
+/// factor of exactly one, and the rest are processed in the same order, so the two agree to the
+/// last bit.
 class SceneParts {
  public:
   explicit SceneParts(const Spot& spot);
@@ -32,34 +39,42 @@ class SceneParts {
   [[nodiscard]] bool open() const;
 
  private:
-  struct Facet {  // a flat rectangle
+  /// A flat rectangle that blocks light from both sides.
+  struct Facet {
     base::Point corner;
-    base::Vec3 along_u, along_v;  // edges over their length squared, so that 0..1 is inside
+    /// The two edges, each divided by its squared length: the scalar product with a vector from the
+    /// corner is 0 at this corner and 1 at the other end of the edge.
+    base::Vec3 along_u, along_v;
     base::Direction normal;
-    double offset = 0.0;  // normal . x on the plane
+    double offset_m = 0.0;  ///< scalar product of the normal and any point of the plane
     double reflectance = 0.0;
   };
-  struct Ball {  // encloses an obstruction
+  /// A ball around an obstruction or around the points from which rays start.
+  struct Ball {
     base::Point centre;
-    double radius = 0.0;
+    double radius_m = 0.0;
   };
+  /// An opaque obstruction. Its facets stand next to each other in facets_.
   struct Solid {
     Ball ball;
-    std::size_t first = 0, count = 0;  // its facets
+    std::size_t first = 0, count = 0;
   };
+  /// The crown of a tree: an ellipsoid with a vertical axis.
   struct Crown {
     Ball ball;
     base::Point centre;
-    base::Vec3 inverse_half;  // one over the half axes
-    std::array<double, 12> transmission{};
+    base::Vec3 inverse_half;                ///< reciprocals of the half axes [1/m]
+    std::array<double, 12> transmission{};  ///< by month
     double reflectance = 0.0;
   };
-  struct Candidates {  // what a bundle of parallel rays may meet
+  /// The obstructions that at least one ray of a bundle may meet, in the order of the case.
+  struct Candidates {
     std::vector<const Solid*> solids;
     std::vector<const Crown*> crowns;
     [[nodiscard]] bool none() const { return solids.empty() && crowns.empty(); }
+    /// Becomes the subset of `among` whose balls satisfy `may_meet`.
     template <class MayMeet>
-    void keep(const Candidates& among, MayMeet may_meet) {
+    void select(const Candidates& among, MayMeet may_meet) {
       solids.clear();
       crowns.clear();
       for (const Solid* solid : among.solids) {
@@ -70,23 +85,28 @@ class SceneParts {
       }
     }
   };
-  struct Penumbra {  // what hides some points of a bundle, not all
+  /// The obstructions that hide some points of the mouth but not all of them. Only these have to be
+  /// tested point by point.
+  struct Penumbra {
     std::vector<const Facet*> facets;
     std::vector<const Crown*> crowns;
-    [[nodiscard]] double through(const base::Point& point,
-                                 const base::Direction& towards,
-                                 int month) const;
+    [[nodiscard]] double transmission(const base::Point& point,
+                                      const base::Direction& towards,
+                                      int month) const;
   };
-  enum class Cover { kNone, kSome, kAll };  // of a bundle of parallel rays from a ball
-  struct Bundle;                            // rays from points in a ball towards one direction
-  struct Tally;                             // what a patch shows
-  struct Path;                              // what one ray goes through
-  struct Builder;
-  class Survey;  // a mask being made
+  /// How many rays of a parallel bundle an obstruction stops. kSome also means "not decided".
+  enum class Cover { kNone, kSome, kAll };
+  struct Bundle;      ///< parallel rays from all points of the mouth
+  struct Tally;       ///< what has been seen in a patch so far
+  struct RayPath;     ///< what one ray meets
+  struct Builder;     ///< fills a scene from the obstructions of a spot
+  class MaskBuilder;  ///< computes masks
 
   [[nodiscard]] bool below_horizon(const base::Direction& towards) const;
+  /// False only if no ray towards `towards` from any point of the ball `points` can meet `ball`.
   static bool may_meet(const Ball& ball, const Ball& points, const base::Direction& towards);
   void gather(const Ball& points, const base::Direction& towards, Candidates& found) const;
+  /// The same for all directions into a patch.
   void gather_cone(const Ball& points, const sky::Patch& patch, Candidates& found) const;
   static Cover cover(const Facet& facet, const MouthGrid& grid, const base::Direction& towards);
   static Cover cover(const Crown& crown, const Ball& ball, const base::Direction& towards);
@@ -95,18 +115,19 @@ class SceneParts {
                         Penumbra& some) const;
   Cover cover_by_crowns(const Ball& ball, const base::Direction& towards, Penumbra& some) const;
   [[nodiscard]] bool flat_horizon() const;
-  static double past_crowns(std::span<const Crown* const> crowns,
-                            const base::Point& point,
-                            const base::Direction& towards,
-                            int month);
-  [[nodiscard]] double through(const Candidates& candidates,
-                               const base::Point& point,
-                               const base::Direction& towards,
-                               int month) const;
-  void follow(const Bundle& bundle, const base::Point& point, Path& path) const;
-  void add_view(const Bundle& bundle, Path& path, std::span<Tally> by_month) const;
-  /// A distance along a ray that meets nothing.
+  static double crown_transmission(std::span<const Crown* const> crowns,
+                                   const base::Point& point,
+                                   const base::Direction& towards,
+                                   int month);
+  [[nodiscard]] double transmission(const Candidates& candidates,
+                                    const base::Point& point,
+                                    const base::Direction& towards,
+                                    int month) const;
+  void trace(const Bundle& bundle, const base::Point& point, RayPath& path) const;
+  void add_view(const Bundle& bundle, RayPath& path, std::span<Tally> by_month) const;
+  /// The distance that the two functions below return for a miss.
   static constexpr double kNoHit = std::numeric_limits<double>::infinity();
+  /// Distance along the ray from `p` towards `d` to the obstruction [m], 0 inside a crown.
   static double facet_distance(const Facet& facet, const base::Point& p, const base::Direction& d);
   static double crown_distance(const Crown& crown, const base::Point& p, const base::Direction& d);
 
@@ -114,6 +135,8 @@ class SceneParts {
   std::vector<Facet> facets_;
   std::vector<Solid> solids_;
   std::vector<Crown> crowns_;
-  double highest_hill_sine_ = 0.0;  ///< sine of the far horizon's highest elevation
+  /// Sine of the far horizon's highest elevation: most directions are above it, and the horizon
+  /// need not be interpolated for them.
+  double highest_hill_sine_ = 0.0;
 };
 }  // namespace ovendays::spot

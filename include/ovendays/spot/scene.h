@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: MIT
-// What of the sun and of each sky patch a spot sees. World axes x east, y north, z up; the ground
-// is the plane z = 0. Solids are made of flat rectangles that block from both sides; crowns let a
-// share through. A direction points from the oven towards what it sees.
+// The obstructions of a spot prepared for ray queries: how much of the sun, of each sky patch and
+// of the ground is visible from the oven. World axes x east, y north, z up; the ground is the plane
+// z = 0. Solids consist of flat rectangles that block light from both sides; crowns of trees
+// transmit a share. A direction points from the oven towards what is seen.
 #pragma once
 
 #include <array>
@@ -14,30 +15,35 @@
 
 namespace ovendays::spot {
 
-/// Surfaces that block are lumped by the way they face, for the light they reflect.
+/// Obstructing surfaces are grouped into five classes by the direction they face, because the light
+/// that falls on a surface, and hence the light that it reflects to the oven, depends on this
+/// direction. kDown is the class of undersides.
 enum class Facing { kNorth = 0, kEast = 1, kSouth = 2, kWest = 3, kDown = 4 };
 inline constexpr int kFacings = 5;
 
-/// What each sky and ground patch shows, averaged over the mouth's points, in one month. For every
-/// patch, visible plus blocked plus what the blocking surfaces absorb is 1.
-/// The ground counts as seen wherever nothing stands before it; how bright it is there is not the
-/// mask's concern.
+/// How much of each sky and ground patch is visible in one month, and what is in front of the rest,
+/// averaged over the points of the mouth. For each patch, the visible share, the blocked shares
+/// (which contain the reflectance) and what the blocking surfaces absorb add up to 1. All lists of
+/// shares are parallel to the list of patches before them. The mask does not contain how brightly
+/// the ground is lit.
 struct SpotMask {
-  std::vector<sky::Patch> sky;      ///< upper half
-  std::vector<double> sky_visible;  ///< share that is open sky, 0..1 (trees by transmission)
-  /// Share covered by surfaces facing each way TIMES their reflectance. Hills of the far horizon
-  /// count with a reflectance of 0.2 (common practice for ground), facing the spot.
+  std::vector<sky::Patch> sky;      ///< patches above the horizontal
+  std::vector<double> sky_visible;  ///< share of open sky 0..1, behind trees times transmission
+  /// Share covered by the surfaces of each class TIMES their reflectance. Hills of the far horizon
+  /// count as surfaces that face the spot with a reflectance of 0.2 (common practice for ground).
   std::vector<std::array<double, kFacings>> sky_blocked;
   std::vector<sky::Patch> ground;
-  std::vector<double> ground_visible;  ///< share of each ground patch that is ground
+  std::vector<double> ground_visible;  ///< share that is ground, with nothing in front of it
   std::vector<std::array<double, kFacings>> ground_blocked;
-  std::vector<base::Direction> horizon;  ///< for the Perez horizon band
-  std::vector<double> horizon_visible;   ///< 0..1, mean over the lowest 6 deg above each
-  double sky_view_factor = 1.0;  ///< of a horizontal surface: sum of visible sin(e) dOmega / pi
+  std::vector<base::Direction> horizon;  ///< azimuths at which the Perez horizon band is sampled
+  std::vector<double> horizon_visible;   ///< visible share 0..1 of the lowest 6 deg at each
+  /// View factor from a horizontal surface to the visible sky [1]: the sum of
+  /// sky_visible sin(elevation) solid_angle / pi.
+  double sky_view_factor = 1.0;
 };
 
-/// Points over a rectangle, and what bounds them: each is the centre and at most so much of both
-/// half sides, either way.
+/// Points over a rectangle and their bounds: each point is centre + a half_across + b half_up with
+/// a and b from -1 to 1, and at most radius_m from the centre.
 struct MouthGrid {
   std::vector<base::Point> points;
   base::Point centre;
@@ -47,58 +53,61 @@ struct MouthGrid {
 
 class SceneParts;
 
-/// The obstructions prepared for ray queries. Immutable; thread-safe.
+/// The obstructions of a spot. Immutable and thread-safe; copies share their data.
 class Scene {
  public:
   explicit Scene(const Spot& spot);
 
-  /// Share of light [0..1] that arrives at `point` from `towards` in `month` (1..12): 0 behind a
-  /// solid or the far horizon or from below, the product of crown transmissions behind trees.
+  /// Share of light [0..1] that arrives at `point` from `towards` in `month` (1..12). It is 0 if a
+  /// solid or the far horizon is in front or the direction is below the horizontal, and behind
+  /// trees the product of the transmissions of their crowns.
   [[nodiscard]] double transmission(const base::Point& point,
                                     const base::Direction& towards,
                                     int month) const;
 
-  /// The mean of transmission over points, which is the visible share of the sun's disc centre.
-  /// What cannot matter is skipped: the result is the same to the last bit as the mean of
-  /// transmission().
+  /// The share of the mouth [0..1] that the beam from `towards` reaches: the mean of transmission()
+  /// over the points of the grid. Obstructions that cannot affect the result are skipped; it equals
+  /// the mean to the last bit.
   [[nodiscard]] double visible_share(const MouthGrid& grid,
                                      const base::Direction& towards,
                                      int month) const;
 
-  /// The mask of one month, with 3 x 3 directions of equal solid angle in each patch times all
-  /// points; sky view factors come within 0.002 of closed forms. Months with equal tree
-  /// transmission have equal masks.
+  /// The mask of one month. Rays go from each point into 3 x 3 directions of equal solid angle in
+  /// each patch; sky view factors then agree with closed forms within 0.002. Months in which the
+  /// trees transmit equal shares have equal masks.
   [[nodiscard]] SpotMask mask(std::span<const base::Point> points, int month) const;
-  /// The masks of several months, every ray followed once. The same bits.
+  /// The masks of several months. Each ray is traced only once; the result has the same bits as
+  /// that of mask().
   [[nodiscard]] std::vector<SpotMask> masks(std::span<const base::Point> points,
                                             std::span<const int> months) const;
 
-  /// True where month a and month b have the same mask.
+  /// True if month a and month b have the same mask.
   [[nodiscard]] bool same_mask(int month_a, int month_b) const;
 
-  /// True where a solid covers the point from straight above (rain). Trees do not.
+  /// True if a solid is straight above the point and keeps rain off. Trees do not.
   [[nodiscard]] bool covered(const base::Point& point) const;
 
-  /// Factor on wind speed by the surroundings' shelter [0.3..1]: 1 - 0.7 b, b the share of the
-  /// band from 0 to 15 deg above the mouth that solids and crowns block (mean of the year; the far
-  /// horizon does not count, hills being in the weather already). Judgement, no source: a full
-  /// ring of 15 deg (a fence at four heights' distance) leaves three tenths.
+  /// Factor on the wind speed for the shelter by the surroundings [0.3..1]: 1 - 0.7 b, where b is
+  /// the share of the band from 0 to 15 deg above the horizontal that solids and crowns block at
+  /// the mouth (mean of the year). The far horizon does not count, because the measured wind
+  /// already contains the effect of hills. Judgement, no source: a closed ring of 15 deg (a fence
+  /// at a distance of four times its height) leaves three tenths of the wind.
   [[nodiscard]] double shelter_factor() const;
 
   [[nodiscard]] const Spot& spot() const;
-  [[nodiscard]] bool open() const;  ///< nothing stands around, flat horizon
+  [[nodiscard]] bool open() const;  ///< true without any obstruction and with a flat horizon
 
  private:
   std::shared_ptr<const SceneParts> parts_;  ///< shared by copies
 };
 
-/// A grid of n x n points over a rectangle of the mouth plane (flaps included), world axes: the
-/// centres of n x n equal cells.
-/// @param frame the mouth's frame, z outward; @param width_m along x; @param height_m along y
+/// A grid of n x n points over a rectangle in the plane of the mouth, flaps included: the centres
+/// of n x n equal cells, in world axes [m].
+/// @param frame the frame of the mouth, z outward; @param width_m along x; @param height_m along y
 std::vector<base::Point> mouth_points(const base::Frame& frame,
                                       double width_m,
                                       double height_m,
                                       int n);
-/// The same points with their bounds.
+/// The same points, with their bounds.
 MouthGrid mouth_grid(const base::Frame& frame, double width_m, double height_m, int n);
 }  // namespace ovendays::spot

@@ -3,7 +3,13 @@
 
 #include <cmath>
 
+#include "ovendays/base/constants.h"
+
 namespace ovendays::oven {
+
+double Vessel::base_m2() const {
+  return kind == VesselKind::kPot ? 0.25 * base::kPi * diameter_m * diameter_m : width_m * depth_m;
+}
 
 double OvenDesign::glass_width_m() const { return box.inner_width_m - 2.0 * box.frame_m; }
 

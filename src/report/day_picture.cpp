@@ -204,7 +204,7 @@ std::string day_page(const season::DayTrace& trace, const ReportOptions& options
   page.element("p class=\"soft\"",
                "Spot: " + trace.spot_name + ", " + trace.site_name + ". Oven: " + trace.oven_name +
                    ". Simulated; all times are standard time.");
-  for (const std::string& remark : day_remarks(trace)) page.element("p", remark);
+  for (const std::string& remark : day_remarks(trace, options.unit)) page.element("p", remark);
   page.raw("<div class=\"pair\">");
   page.figure("Temperatures and light",
               day_drawing(trace, options.unit),

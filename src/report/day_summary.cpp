@@ -18,6 +18,30 @@ bool sun_up(const MinuteTrace& minute) { return minute.sun_zenith_rad < 0.5 * ba
 
 std::string clock(double time_s) { return base::clock_text(time_s); }
 
+bool air_fell_short(const DayTrace& trace) {
+  return trace.oven_air_K && trace.cook.air_s < trace.oven_air_s;
+}
+
+// What the task asks for and the cook did not give: the core's target, its hold, the oven's air.
+std::string unmet_demands(const DayTrace& trace, TemperatureUnit unit) {
+  const std::string target = temperature_text(trace.target_K, unit);
+  std::string text;
+  if (trace.cook.peak_core_K >= trace.target_K && trace.cook.hold_s < trace.hold_s) {
+    text = "the core never held " + target + " for " + duration_text(trace.hold_s) +
+           (trace.unbroken ? " in one go"
+                           : ", only for " + duration_text(trace.cook.hold_s) + " in all");
+  }
+  if (air_fell_short(trace)) {
+    text += (text.empty() ? "" : "; ") + std::string("the oven's air never held ") +
+            temperature_text(*trace.oven_air_K, unit) + " for " + duration_text(trace.oven_air_s) +
+            (trace.cook.air_s > 0.0 ? ", only for " + duration_text(trace.cook.air_s) + " in all"
+                                    : " and never reached it");
+  }
+  if (!text.empty() && trace.cook.peak_core_K >= trace.target_K) return text;
+  return "the core reached " + temperature_text(trace.cook.peak_core_K, unit) + " and needs " +
+         target + (text.empty() ? "" : "; " + text);
+}
+
 // Events of the cook. Boiling is reported only while the pot is in the oven.
 void add_cook(const DayTrace& trace, TemperatureUnit unit, std::vector<DayEvent>& events) {
   events.push_back({trace.load_s, "loaded: " + trace.task_name + ", in the " + trace.vessel_name});
@@ -30,9 +54,7 @@ void add_cook(const DayTrace& trace, TemperatureUnit unit, std::vector<DayEvent>
         {trace.cook.finish_s,
          trace.cook.safe ? "done" : "hot enough, but slower than its safety rule allows"});
   } else {
-    events.push_back(
-        {trace.end_s,
-         "given up; the core reached " + temperature_text(trace.cook.peak_core_K, unit)});
+    events.push_back({trace.end_s, "given up: " + unmet_demands(trace, unit)});
   }
 }
 }  // namespace
@@ -82,8 +104,7 @@ std::string day_headline(const DayTrace& trace, TemperatureUnit unit) {
   std::string text =
       trace.task_name + " on " + long_date(trace.date) + ": loaded at " + clock(trace.load_s);
   if (!trace.cook.done) {
-    return text + ", not done: the core reached " + temperature_text(trace.cook.peak_core_K, unit) +
-           " and needs " + temperature_text(trace.target_K, unit) + ".";
+    return text + ", not done: " + unmet_demands(trace, unit) + ".";
   }
   text += ", done at " + clock(trace.cook.finish_s) + ", after " +
           duration_text(trace.cook.finish_s - trace.load_s);
@@ -113,8 +134,17 @@ std::string cook_remark(const DayTrace& trace) {
 }
 }  // namespace
 
-std::vector<std::string> day_remarks(const DayTrace& trace) {
+std::vector<std::string> day_remarks(const DayTrace& trace, TemperatureUnit unit) {
   std::vector<std::string> remarks = {cook_remark(trace)};
+  if (!trace.cook.done && air_fell_short(trace)) {
+    remarks.emplace_back(
+        "How hot the oven's air must be is common practice, without a source: food bakes in cooler "
+        "air too, only more slowly.");
+  }
+  if (trace.target_K < trace.asked_target_K) {
+    remarks.push_back(lowered_target_text(
+        {trace.place.elevation_m, trace.boiling_K, trace.asked_target_K, trace.target_K}, unit));
+  }
   if (!trace.rule.empty()) {
     remarks.push_back("The core spent " + duration_text(trace.cook.danger_s) +
                       " in the danger zone; the " + trace.rule + " rule allows " +

@@ -22,8 +22,9 @@ std::vector<DayEvent> day_events(const season::DayTrace& trace, TemperatureUnit 
 std::string day_headline(const season::DayTrace& trace, TemperatureUnit unit);
 /// The food-safety caution that accompanies every cook.
 std::string food_caution();
-/// Remarks: whether this is the cook that the season reports, and the time in the danger zone.
-std::vector<std::string> day_remarks(const season::DayTrace& trace);
+/// Remarks: whether this is the cook that the season reports, what the demands are worth, and the
+/// time in the danger zone.
+std::vector<std::string> day_remarks(const season::DayTrace& trace, TemperatureUnit unit);
 
 /// A time of two minutes or more with the sun up and over half of the mouth in shade.
 struct Shaded {

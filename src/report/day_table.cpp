@@ -107,7 +107,8 @@ std::string day_table(const season::DayTrace& trace, const ReportOptions& option
   add_wrapped(out,
               trace.site_name + ", spot: " + trace.spot_name + ". Oven: " + trace.oven_name + ".",
               width);
-  for (const std::string& remark : day_remarks(trace)) add_wrapped(out, remark, width);
+  for (const std::string& remark : day_remarks(trace, options.unit))
+    add_wrapped(out, remark, width);
   out += "\n";
   const Plot plot(trace, options.unit, width - kPlotLabels - 1);
   out += pad_left(options.unit == TemperatureUnit::kCelsius ? "°C" : "°F", kPlotLabels - 2) + "\n";

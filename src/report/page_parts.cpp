@@ -133,8 +133,8 @@ void task_panels(Html& page, const PageInput& input) {
       "When to load: the first and last loading time that works, medians over the days on which "
       "the task gets done. All times are standard time; add an hour for daylight saving time. "
       "Cooked: hot enough, long enough and in time. Unsafe: hot enough, but slower than the safety "
-      "rule below allows. Short: not hot enough in time. The cause of a lost day is found by "
-      "simulating it again with one thing changed at a time: " +
+      "rule below allows. Short: not hot enough, or not for long enough, in time. The cause of a "
+      "lost day is found by simulating it again with one thing changed at a time: " +
           meanings() + ".");
 }
 

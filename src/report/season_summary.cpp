@@ -71,6 +71,21 @@ std::string audit_line(const season::AuditTotal& audit) {
          percent_text(audit.worst_share) + " in the worst run";
 }
 
+// Says which targets the height of the site lowered.
+std::vector<std::string> lowered_targets(const StoredSeason& season, TemperatureUnit unit) {
+  std::vector<std::string> notes;
+  for (const results::StoredTask& task : season.tasks) {
+    if (!(task.used_target_K < task.target_K)) continue;
+    notes.push_back(task.name + ": " +
+                    lowered_target_text({season.result.place.elevation_m,
+                                         season.result.boiling_K,
+                                         task.target_K,
+                                         task.used_target_K},
+                                        unit));
+  }
+  return notes;
+}
+
 // Lists the safety rules in use, each with its tasks.
 std::vector<std::string> rule_lines(const StoredSeason& season) {
   std::vector<std::string> lines;
@@ -152,7 +167,8 @@ SeasonSummary summarize(const StoredSeason& season, TemperatureUnit unit) {
   summary.boiling = "water boils at " + temperature_text(r.boiling_K, unit);
   summary.audit = audit_line(r.audit);
   summary.causes_known = causes_looked_for(r);
-  summary.notes = r.notes;
+  summary.notes = lowered_targets(season, unit);
+  summary.notes.insert(summary.notes.end(), r.notes.begin(), r.notes.end());
   for (const weather::WeatherNote& note : season.weather.notes) {
     summary.notes.push_back(
         "Weather" + (note.line > 0 ? ", line " + std::to_string(note.line) : std::string()) + ": " +

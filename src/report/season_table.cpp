@@ -114,9 +114,10 @@ void Page::cooks() {
   }
   paragraph(
       "",
-      "unsafe: hot enough, but slower than the safety rule below allows; short: not hot enough in "
-      "time; no-go: the oven stays indoors (wind, rain, nobody home); wait: longest run of days "
-      "without success.");
+      "unsafe: hot enough, but slower than the safety rule below allows; short: not hot enough, or "
+      "not for long enough, in time; no-go: the oven stays indoors (wind, rain, nobody home); "
+      "wait: "
+      "longest run of days without success.");
 }
 
 void Page::waits() {

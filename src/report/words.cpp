@@ -105,6 +105,13 @@ std::string place_text(const sun::Place& place) {
          fixed(std::abs(offset_h), whole ? 0 : 2);
 }
 
+std::string lowered_target_text(const LoweredTarget& lowered, TemperatureUnit unit) {
+  return "At " + grouped(lowered.elevation_m) + " m water boils at " +
+         temperature_text(lowered.boiling_K, unit) + ", so the target was lowered from " +
+         temperature_text(lowered.asked_K, unit) + " to " + temperature_text(lowered.used_K, unit) +
+         ".";
+}
+
 std::size_t columns_of(const std::string& text) {
   std::size_t count = 0;
   for (const char c : text) count += starts_letter(c) ? 1 : 0;

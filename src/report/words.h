@@ -33,6 +33,13 @@ std::string date_text(int day_index);
 /// Coordinates, height and time zone: "39.25 N, 104.75 W, 1602 m, UTC-7".
 std::string place_text(const sun::Place& place);
 
+/// A target of the core that lies above the boiling point of the site, and what was used instead.
+struct LoweredTarget {
+  double elevation_m, boiling_K, asked_K, used_K;
+};
+/// "At 3,050 m water boils at 90 °C, so the target was lowered from 95 °C to 89 °C."
+std::string lowered_target_text(const LoweredTarget& lowered, TemperatureUnit unit);
+
 /// Columns that a UTF-8 text takes (number of code points; wide letters count as one).
 std::size_t columns_of(const std::string& text);
 std::string pad_right(const std::string& text, std::size_t width);

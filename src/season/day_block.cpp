@@ -100,6 +100,7 @@ DayTask DayBlock::summarise(std::size_t t,
   day.peak_core_K = static_cast<float>(r.peak_core_K);
   day.shortfall_K = r.done ? 0.0F : static_cast<float>(std::max(0.0, target_K - r.peak_core_K));
   day.hold_share = static_cast<float>(hold_share(task, r, target_K));
+  day.air_short_s = static_cast<float>(std::max(0.0, task.oven_air_s - r.air_s));
   day.danger_s = static_cast<float>(r.danger_s);
   day.evaporated_kg = static_cast<float>(r.evaporated_kg);
   return day;

@@ -168,7 +168,12 @@ void fill_question(const Setup& setup, const DayQuestion& question, DayTrace& tr
   trace.task_name = task.name;
   trace.vessel_name = task.vessel;
   trace.target_K = task::effective_target_K(task, setup.boiling_K);
+  trace.asked_target_K = task.target_K;
+  trace.boiling_K = setup.boiling_K;
   trace.hold_s = task.hold_s;
+  trace.unbroken = task.unbroken;
+  trace.oven_air_K = task.oven_air_K;
+  trace.oven_air_s = task.oven_air_s;
   trace.finish_by_s = task.finish_by_s;
   if (!task.spoils) return;
   trace.rule = task.rule;

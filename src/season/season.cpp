@@ -9,6 +9,7 @@
 
 #include "block_schedule.h"
 #include "cause_search.h"
+#include "ovendays/base/constants.h"
 
 namespace ovendays::season {
 namespace {
@@ -35,6 +36,30 @@ void fill_light_tables(const Setup& setup, SeasonResult& result) {
   result.mask_july = setup.forcing.masks[setup.forcing.mask_of_month[6]];
 }
 
+/// Says on how many short days it was the oven's air that fell short of its rule, not the core.
+void add_air_notes(const Case& c, SeasonResult& result) {
+  for (std::size_t t = 0; t < c.tasks.size(); ++t) {
+    const task::Task& task = c.tasks[t];
+    if (!task.oven_air_K) continue;
+    int too_short = 0;
+    int by_air = 0;
+    for (int d = 0; d < kDays; ++d) {
+      const DayTask& day = result.at(t, d);
+      if (day.outcome != Outcome::kShort) continue;
+      ++too_short;
+      by_air += day.air_short_s > 0.0F && day.shortfall_K <= 0.0F ? 1 : 0;
+    }
+    if (by_air == 0) continue;
+    result.notes.push_back(
+        task.name + ": on " + std::to_string(by_air) + " of " + std::to_string(too_short) +
+        " short days the core got hot enough, but the oven's air never held " +
+        in_both_units(*task.oven_air_K) + " for " +
+        std::to_string(std::lround(task.oven_air_s / base::kSecondsPerMinute)) +
+        " min. That rule is common practice, without a source: food bakes in cooler air too, only "
+        "more slowly.");
+  }
+}
+
 void add_notes(const weather::WeatherYear& year,
                const Setup& setup,
                std::span<const double> peak_face_K,
@@ -50,6 +75,7 @@ void add_notes(const weather::WeatherYear& year,
   }
   for (std::string& note : service_limit_notes(setup.layer_faces, peak_face_K))
     result.notes.push_back(std::move(note));
+  add_air_notes(c, result);
   double unplaced = 0.0;
   for (const sky::SkyDay& day : *setup.sky_year) unplaced += day.unplaced_beam_Jm2;
   // A little is normal around sunrise and sunset; warn from 1 kWh/m2 a year.

@@ -47,13 +47,13 @@ void add_faces(const std::string& place,
     inside_m2KW += layers[i].thickness_m / layers[i].material.conductivity_WmK;
   }
 }
+}  // namespace
 
 std::string in_both_units(double temperature_K) {
   const double celsius = temperature_K - base::kZeroCelsius_K;
   return std::to_string(std::lround(celsius)) + " C (" +
          std::to_string(std::lround(celsius * 9.0 / 5.0 + 32.0)) + " F)";
 }
-}  // namespace
 
 std::vector<LayerFace> layer_faces(const oven::Box& box, const heat::HeatModel& model) {
   std::vector<LayerFace> faces;

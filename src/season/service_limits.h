@@ -32,6 +32,9 @@ struct LayerFace {
 /// The faces of all layers of a box, the wall's first, from the inside out.
 std::vector<LayerFace> layer_faces(const oven::Box& box, const heat::HeatModel& model);
 
+/// "121 C (250 F)", for notes that are made before the reader has chosen a unit.
+std::string in_both_units(double temperature_K);
+
 /// One sentence for each layer whose inner face gets hotter than the service limit of its material.
 /// @param peak_K highest temperature of each face
 std::vector<std::string> service_limit_notes(std::span<const LayerFace> faces,

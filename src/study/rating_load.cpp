@@ -17,16 +17,9 @@ constexpr double kFillShare = 0.9;
 constexpr double kWater_kgm3 = 1000.0;
 constexpr double kRound = 1e-9;
 
-// Base area of a vessel.
-double foot_m2(const oven::Vessel& vessel) {
-  return vessel.kind == oven::VesselKind::kPot
-             ? 0.25 * base::kPi * vessel.diameter_m * vessel.diameter_m
-             : vessel.width_m * vessel.depth_m;
-}
-
 // Water that a vessel holds, from its outer dimensions; walls are thin.
 double holds_kg(const oven::Vessel& vessel) {
-  return kFillShare * kWater_kgm3 * foot_m2(vessel) * vessel.height_m;
+  return kFillShare * kWater_kgm3 * vessel.volume_m3();
 }
 
 struct Stand {
@@ -90,7 +83,7 @@ oven::Vessel several_as_one(const oven::OvenDesign& design, const oven::Vessel& 
   if (count <= 1) return one;
   const Stand stand = stand_of(design);
   one.mass_kg *= count;
-  const double area_m2 = count * foot_m2(vessel);
+  const double area_m2 = count * vessel.base_m2();
   if (vessel.kind == oven::VesselKind::kPot) {
     const double diameter_m = std::sqrt(4.0 * area_m2 / base::kPi);
     if (diameter_m <= std::min(stand.width_m, stand.depth_m)) {

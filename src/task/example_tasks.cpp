@@ -7,7 +7,8 @@ namespace ovendays::task {
 const char* example_tasks_toml() {
   return R"toml(# What is cooked. A task is done when the food's coldest part has been at or above `target` for `hold`,
 # and, for baking, the oven's air at or above `oven_air` for `oven_air_for`, all before `finish_by`.
-# Where water boils below the target (high up), the target is lowered to 1 C below boiling.
+# Where water boils below the target (high up), the target is lowered to 1 C below boiling, and the
+# report says so. A target above 100 C is refused, except for food without water (`dry = true`).
 # `spoils = true`: time of the food's core between 5 and 60 C counts; a day on which the food gets hot
 # enough but breaks the rule is "unsafe". Rules: "four-hour" (FDA Food Code in kind, 4 h), "two-hour"
 # (USDA FSIS, 2 h). This program never says that food is safe: it says which published rule was met.
@@ -19,7 +20,8 @@ const char* example_tasks_toml() {
 #
 # Food: mass with its water; specific_heat; shape "stirred" (one temperature), or "slab", "cylinder",
 # "sphere" with half_size (half thickness or radius of one piece), conductivity and density: then the
-# core decides. `contact` is how well food and vessel touch, `water` what can leave as steam.
+# core decides. `contact` is how well food and vessel touch, `water` what can leave as steam. The food
+# must fit into its vessel; only solids in an open one may stand above its rim, to twice its height.
 # Specific heats: Geankoplis, Transport Processes, App. A.4, and Siebel's formula.
 
 [[task]]
@@ -106,7 +108,7 @@ contact = 40.0
 water = "0.16 lb"          # a loaf loses about a tenth of its weight
 start = "75 F"
 target = "200 F"           # lean bread 200 to 208 F at the core
-oven_air = "250 F"         # box-oven practice for bread 250 to 300 F
+oven_air = "250 F"         # common practice, no source: bread also bakes at 220 F, only more slowly
 oven_air_for = "30 min"
 finish_by = "18:30"
 source = "baking guides: lean bread 200-208 F at the core; oven air: box-oven practice, from memory"
@@ -124,7 +126,7 @@ contact = 60.0
 water = "0.08 lb"
 start = "60 F"
 target = "195 F"
-oven_air = "250 F"
+oven_air = "250 F"         # common practice, no source; cookies also bake below it, only more slowly
 oven_air_for = "15 min"
 finish_by = "18:30"
 source = "box-oven practice 1 to 1.5 h at 250 F and more, from memory"

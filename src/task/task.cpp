@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <array>
 #include <cctype>
+#include <cmath>
 
 #include "ovendays/base/constants.h"
 
@@ -51,6 +52,39 @@ void read_food(const CaseNode& node, heat::FoodLoad& food) {
   }
 }
 
+/// Food that cannot be in its vessel is refused at the line of its mass.
+void check_fit(const CaseNode& node, const oven::Vessel& vessel, const heat::FoodLoad& food) {
+  const double most_kg = most_food_kg(vessel, food);
+  if (food.mass_kg <= most_kg) return;
+  const auto litres = [](double volume_m3) {
+    return base::quantity_text(std::round(1e4 * volume_m3) / 10.0, Dimension::kNumber) + " l";
+  };
+  const bool stands_out = most_kg > vessel.volume_m3() * food.density_kgm3;
+  // Rounded down, so that the mass named is one that fits.
+  node.fault("mass",
+             base::quantity_text(food.mass_kg, Dimension::kMass) + " of food, " +
+                 litres(food.mass_kg / food.density_kgm3) + " at its density, in a vessel of " +
+                 litres(vessel.volume_m3()),
+             "up to " + base::quantity_text(std::floor(100.0 * most_kg) / 100.0, Dimension::kMass) +
+                 " in '" + vessel.name + "', " +
+                 (stands_out ? "standing above its rim" : "full to its rim"));
+}
+
+/// The target of the core. Only dry food gets hotter than boiling water.
+double read_target_K(const CaseNode& node, bool dry) {
+  const double target_K =
+      node.required_quantity("target", Dimension::kTemperature, {kC + 30.0, kC + 120.0});
+  constexpr double kBoils_K = kC + 100.0;  // at sea level
+  constexpr double kRounding_K = 0.01;     // 212 F is 100 C
+  if (!dry && target_K > kBoils_K + kRounding_K) {
+    node.fault("target",
+               base::quantity_text(target_K, Dimension::kTemperature),
+               "up to 100 degC, where water boils at sea level; more for food without water, "
+               "marked dry = true");
+  }
+  return target_K;
+}
+
 void read_safety(const CaseNode& node, Task& task) {
   task.spoils = node.flag("spoils", false);
   std::vector<std::string> keys;
@@ -79,10 +113,14 @@ Task read_task(const CaseNode& node, const oven::OvenDesign& oven) {
                names.empty() ? "a vessel of the oven; it has none" : names);
   }
   read_food(node, task.food);
+  if (vessel != nullptr) check_fit(node, *vessel, task.food);
+  task.dry = node.flag("dry", false);
+  if (task.dry && task.food.water_kg > 0.0) {
+    node.fault("dry", "true beside water", "without water, which food that is dry does not have");
+  }
   task.start_K =
       node.quantity("start", Dimension::kTemperature, {kC - 20.0, kC + 80.0}, task.start_K);
-  task.target_K =
-      node.required_quantity("target", Dimension::kTemperature, {kC + 30.0, kC + 120.0});
+  task.target_K = read_target_K(node, task.dry);
   task.hold_s = node.quantity("hold", Dimension::kTime, {0.0, 86400.0}, 0.0);
   task.unbroken = node.flag("unbroken", false);
   task.oven_air_K =
@@ -106,7 +144,15 @@ Task read_task(const CaseNode& node, const oven::OvenDesign& oven) {
 }  // namespace
 
 double effective_target_K(const Task& task, double boiling_K) {
-  return std::min(task.target_K, boiling_K - 1.0);
+  return task.dry ? task.target_K : std::min(task.target_K, boiling_K - 1.0);
+}
+
+double most_food_kg(const oven::Vessel& vessel, const heat::FoodLoad& food) {
+  constexpr double kAboveRim = 2.0;  // heights of the vessel; judgement
+  const bool stays_in = vessel.lid || food.shape == heat::FoodShape::kStirred;
+  const double height_m =
+      stays_in ? vessel.height_m : std::max(kAboveRim * vessel.height_m, 2.0 * food.half_size_m);
+  return food.density_kgm3 * vessel.base_m2() * height_m;
 }
 
 std::vector<Task> read_tasks(const CaseNode& root, const oven::OvenDesign& oven) {

@@ -105,6 +105,54 @@ TEST_CASE("a day's table says what happened, in columns that fit", "[report][uni
   }
 }
 
+TEST_CASE("a cook that failed is told by the rule that it did not meet", "[report][unit]") {
+  season::DayTrace trace = made_trace();
+  trace.cook.done = false;
+  trace.hold_s = 1500.0;
+  trace.cook.hold_s = 600.0;
+  CHECK(contains(report::day_headline(trace, {}),
+                 "not done: the core never held 93 °C for 25 min, only for 10 min in all."));
+  trace.unbroken = true;
+  CHECK(contains(report::day_headline(trace, {}), "never held 93 °C for 25 min in one go."));
+  trace.cook.peak_core_K = 350.0;
+  CHECK(contains(report::day_headline(trace, {}), "the core reached 77 °C and needs 93 °C."));
+  CHECK_FALSE(contains(report::day_headline(trace, {}), "never held"));
+}
+
+TEST_CASE("a loaf that was hot enough failed by the rule for the oven's air", "[report][unit]") {
+  season::DayTrace trace = made_trace();
+  trace.cook.done = false;
+  trace.cook.peak_core_K = 379.15;  // 106 degC
+  trace.oven_air_K = 394.15;
+  trace.oven_air_s = 1800.0;
+  trace.cook.air_s = 720.0;
+  const std::string table = report::day_table(trace, {.width = 100});
+  CHECK(contains(report::day_headline(trace, {}),
+                 "the oven's air never held 121 °C for 30 min, only for 12 min in all."));
+  CHECK(contains(table, "given up: the oven's air never held 121 °C"));
+  CHECK(contains(table, "common practice, without a source"));
+  CHECK_FALSE(contains(table, "106 °C"));
+  trace.cook.peak_core_K = 350.0;
+  CHECK(contains(report::day_headline(trace, {}),
+                 "the core reached 77 °C and needs 93 °C; the oven's air never held 121 °C"));
+  trace.cook.air_s = 0.0;
+  CHECK(contains(report::day_headline(trace, {}), "121 °C for 30 min and never reached it."));
+  trace.cook.air_s = 1800.0;
+  CHECK_FALSE(contains(report::day_table(trace, {}), "common practice"));
+}
+
+TEST_CASE("a day says that its target was lowered", "[report][unit]") {
+  season::DayTrace trace = made_trace();
+  CHECK_FALSE(contains(report::day_table(trace, {}), "lowered"));
+  trace.place.elevation_m = 3050.0;
+  trace.boiling_K = 363.05;
+  trace.asked_target_K = 368.15;
+  trace.target_K = 362.05;
+  const std::string table = report::day_table(trace, {.width = 100});
+  CHECK(contains(table, "At 3,050 m water boils at 90 °C, so the target was lowered from 95 °C"));
+  CHECK(contains(table, "to 89 °C."));
+}
+
 TEST_CASE("a day's CSV has a row a minute and blanks outside the cook", "[report][unit]") {
   const std::vector<std::string> lines = lines_of(report::day_csv(made_trace()));
   REQUIRE(lines.size() == 1 + 1441);
@@ -145,7 +193,7 @@ TEST_CASE("a day that is not done says how far it got", "[report][unit]") {
   CHECK(contains(table, "not done: the core reached 77 °C and needs"));
   CHECK(contains(table, "no-go (rain)"));
   CHECK(contains(table, "spent 40 min in the danger zone; the two-hour rule allows 2 h 00 min."));
-  CHECK(contains(table, "11:30  given up; the core reached 77 °C"));
+  CHECK(contains(table, "11:30  given up: the core reached 77 °C"));
 }
 
 TEST_CASE("labels along the time axis are round and few", "[report][unit]") {

@@ -76,6 +76,20 @@ TEST_CASE("the table states each task's days, causes, cautions and rule", "[repo
   CHECK_FALSE(test::contains(rest, "safe to"));
 }
 
+TEST_CASE("targets that the height of the site lowered are noted", "[report][unit]") {
+  results::StoredSeason season = made_stored();
+  CHECK_FALSE(test::contains(report::season_table(season), "lowered"));
+  season.result.place.elevation_m = 3050.0;
+  season.result.boiling_K = 363.05;
+  season.tasks[3].target_K = 368.15;
+  season.tasks[3].used_target_K = 362.05;
+  const std::string table = report::season_table(season, {.width = 200});
+  CHECK(test::contains(table,
+                       "- Bread: At 3,050 m water boils at 90 °C, so the target was lowered from "
+                       "95 °C"));
+  CHECK(test::contains(report::season_page(season), "so the target was lowered"));
+}
+
 TEST_CASE("the option for Fahrenheit leaves nothing in Celsius", "[report][unit]") {
   const results::StoredSeason season = made_stored();
   const report::ReportOptions us{.unit = report::TemperatureUnit::kFahrenheit};

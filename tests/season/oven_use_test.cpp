@@ -125,6 +125,30 @@ TEST_CASE("a year without rain figures says so", "[season][unit]") {
   CHECK(warns(run(c, year)));
 }
 
+TEST_CASE("a year says where the oven's air and not the core lost the days", "[season][unit]") {
+  season::Case c = small_case({"bread"});
+  const weather::WeatherYear year = made_weather();
+  const auto note = [](const season::SeasonResult& r) {
+    for (const std::string& text : r.notes) {
+      if (contains(text, "the oven's air never held")) return text;
+    }
+    return std::string();
+  };
+  c.tasks[0].oven_air_K = base::kZeroCelsius_K + 250.0;  // no box oven gets there
+  const season::SeasonResult r = run(c, year);
+  REQUIRE(cooked_days(r, 0) == 0);
+  int hot = 0;
+  for (const season::DayTask& day : r.days) hot += day.shortfall_K == 0.0F ? 1 : 0;
+  REQUIRE(hot > 100);
+  CHECK(contains(note(r),
+                 "bread loaf: on " + std::to_string(hot) +
+                     " of 365 short days the core got hot "
+                     "enough, but the oven's air never held 250 C (482 F) for 30 min."));
+  c.tasks[0].oven_air_K.reset();
+  c.tasks[0].oven_air_s = 0.0;
+  CHECK(note(run(c, year)).empty());
+}
+
 TEST_CASE("nobody cooks on days off", "[season][unit]") {
   season::Case c = small_case({"eggs", "water"});
   c.routine.weekdays = {false, false, false, false, false, true, true};

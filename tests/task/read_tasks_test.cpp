@@ -129,16 +129,61 @@ TEST_CASE("what a task lacks or has wrong is reported at its line", "[task][unit
   CHECK(contains(unknown, "'black pot', 'loaf pan', 'cookie sheet'"));
 }
 
-TEST_CASE("targets lie between 30 and 120 C", "[task][unit]") {
+TEST_CASE("targets lie between 30 and 100 C, of dry food up to 120 C", "[task][unit]") {
   const auto target = [](const std::string& value) {
     return "[[task]]\nname = \"x\"\nvessel = \"black pot\"\nmass = 1\ntarget = " + value + "\n";
   };
   CHECK(tasks_complaint(target("\"30 C\"")).empty());
-  CHECK(tasks_complaint(target("\"120 C\"")).empty());
+  CHECK(tasks_complaint(target("\"100 C\"")).empty());
+  CHECK(tasks_complaint(target("\"212 F\"")).empty());
   CHECK(contains(tasks_complaint(target("\"29 C\"")), "task.target"));
-  CHECK(contains(tasks_complaint(target("\"121 C\"")), "task.target"));
+  const std::string above = tasks_complaint(target("\"101 C\""));
+  CHECK(contains(above, "case.toml:5: task.target: 101 degC"));
+  CHECK(contains(above, "up to 100 degC, where water boils at sea level"));
+  CHECK(tasks_complaint(target("\"120 C\"\ndry = true")).empty());
+  CHECK(contains(tasks_complaint(target("\"121 C\"\ndry = true")), "task.target"));
   CHECK(contains(tasks_complaint(target("\"3 m\"")), "task.target"));
   CHECK(contains(tasks_complaint(target("\"hot\"")), "task.target"));
+}
+
+TEST_CASE("dry food gives off no steam", "[task][unit]") {
+  const std::string said = tasks_complaint(soup("dry = true\nwater = \"1 kg\"\n"));
+  CHECK(contains(said, "case.toml:6: task.dry: true beside water"));
+  CHECK(tasks_complaint(soup("dry = true\n")).empty());
+  CHECK(read_tasks_of(soup("dry = true\n"))[0].dry);
+  CHECK_FALSE(read_tasks_of(soup(""))[0].dry);
+}
+
+TEST_CASE("food that its vessel cannot hold is refused with what fits", "[task][unit]") {
+  // 8.5 in wide and 4 in high: pi/4 (0.2159 m)2 0.1016 m = 3.72 l.
+  CHECK(tasks_complaint(soup("", "mass = 3.71")).empty());
+  const std::string much = tasks_complaint(soup("", "mass = 20"));
+  CHECK(contains(much, "case.toml:4: task.mass: 20 kg of food, 20 l at its density, in a vessel"));
+  CHECK(contains(much, "of 3.7 l"));
+  CHECK(contains(much, "up to 3.71 kg in 'black pot', full to its rim"));
+  // Flour weighs 0.55 kg/l.
+  CHECK(contains(tasks_complaint(soup("density = 550\n", "mass = 3")), "up to 2.04 kg"));
+  // Under a lid a solid has no more room than a soup.
+  const std::string slab = "shape = \"slab\"\nhalf_size = \"6 cm\"\n";
+  CHECK(contains(tasks_complaint(soup(slab, "mass = 3.9")), "task.mass"));
+}
+
+TEST_CASE("solids may stand above the rim of an open pan, batter may not", "[task][unit]") {
+  const auto in_pan = [](const std::string& pan, const std::string& mass, const std::string& more) {
+    return "[[task]]\nname = \"x\"\nvessel = \"" + pan + "\"\nmass = " + mass +
+           "\ntarget = \"90 C\"\n" + more;
+  };
+  const std::string loaf = "shape = \"cylinder\"\nhalf_size = \"1.6 in\"\ndensity = 450\n";
+  // 9 x 5 x 2.75 in are 2.03 l; dough may rise to 4.06 l, at 0.45 kg/l.
+  CHECK(tasks_complaint(in_pan("loaf pan", "1.82", loaf)).empty());
+  CHECK(contains(tasks_complaint(in_pan("loaf pan", "1.84", loaf)),
+                 "up to 1.82 kg in 'loaf pan', standing above its rim"));
+  CHECK(tasks_complaint(in_pan("loaf pan", "2", "")).empty());
+  CHECK(contains(tasks_complaint(in_pan("loaf pan", "2.1", "")), "full to its rim"));
+  // A sheet of 13 x 9 in and half an inch takes a layer of pieces 4 cm thick: 3.02 l.
+  const std::string rolls = "shape = \"sphere\"\nhalf_size = \"2 cm\"\n";
+  CHECK(tasks_complaint(in_pan("cookie sheet", "3", rolls)).empty());
+  CHECK(contains(tasks_complaint(in_pan("cookie sheet", "3.1", rolls)), "up to 3.01 kg"));
 }
 
 TEST_CASE("solids need a size, baking a temperature and a time", "[task][unit]") {
@@ -170,5 +215,8 @@ TEST_CASE("targets above boiling come down to a kelvin below it", "[task][unit]"
   CHECK_THAT(celsius(task::effective_target_K(bread, base::kZeroCelsius_K + 93.4)),
              within_abs(92.4, 1e-9));
   CHECK_THAT(celsius(task::effective_target_K(bread, base::kZeroCelsius_K + 100.0)),
+             within_abs(97.0, 1e-9));
+  bread.dry = true;
+  CHECK_THAT(celsius(task::effective_target_K(bread, base::kZeroCelsius_K + 93.4)),
              within_abs(97.0, 1e-9));
 }

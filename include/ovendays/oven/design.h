@@ -129,6 +129,11 @@ struct Vessel {
   double lid_inner_emittance = 0.3;  ///< infrared, underside: bare metal 0.3, enamel 0.9
   double lid_rim_contact_Wm2K = 10.0;  ///< to the pot's wall, over the lid's area; 3..20, judgement
   double lid_steam_share = 0.05;       ///< steam past the lid over an open pot's; 0.02..0.12
+
+  /// Area of the base, and the volume up to the rim. Both follow from the outer sizes: the wall is
+  /// thin.
+  [[nodiscard]] double base_m2() const;
+  [[nodiscard]] double volume_m3() const { return base_m2() * height_m; }
 };
 
 /// How the oven can be pointed.

@@ -43,8 +43,13 @@ struct DayTrace {
   std::string site_name, spot_name, oven_name, task_name, vessel_name;
   sun::Place place;
   sun::DayLight light;
-  double target_K = 0.0;  ///< of the core, as used
-  double hold_s = 0.0;    ///< time needed at or above it
+  double target_K = 0.0;        ///< of the core, as used
+  double asked_target_K = 0.0;  ///< as the case has it: higher where water boils below it
+  double boiling_K = 373.15;
+  double hold_s = 0.0;               ///< time needed at or above the target
+  bool unbroken = false;             ///< ... in one go
+  std::optional<double> oven_air_K;  ///< temperature that the oven's air needs as well ...
+  double oven_air_s = 0.0;           ///< ... for this long in all
   double finish_by_s = 0.0;
   std::string rule;           ///< key of the task's danger rule; empty where none applies
   double rule_limit_s = 0.0;  ///< longest time the rule allows in its danger zone

@@ -51,6 +51,7 @@ struct DayTask {
   float peak_core_K = 0;  ///< up to the finish
   float shortfall_K = 0;  ///< target less peak, >= 0
   float hold_share = 0;   ///< of the needed hold (and oven-air time) that was reached, 0..1
+  float air_short_s = 0;  ///< by which the time with hot enough oven air fell short; not stored
   float danger_s = 0;     ///< time of the core in the danger zone
   float evaporated_kg = 0;
   float window_first_s =

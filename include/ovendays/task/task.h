@@ -40,7 +40,8 @@ struct TaskGoal {
 
 struct Task : TaskGoal {
   heat::FoodLoad food;
-  bool unbroken = false;             ///< the hold must be without interruption (pasteurising)
+  bool dry = false;       ///< holds no water, so that its core may pass the boiling point
+  bool unbroken = false;  ///< the hold must be without interruption (pasteurising)
   std::optional<double> oven_air_K;  ///< baking: the oven's air must be at least this hot ...
   double oven_air_s = 0.0;           ///< ... for this long in total
   int line = 0;                      ///< in the case file
@@ -50,11 +51,18 @@ struct Task : TaskGoal {
 const DangerRule& danger_rule_of(const Task& task);
 
 /// The target, or one kelvin below the local boiling point where the target lies above that, as for
-/// bread at high altitude.
+/// bread at high altitude. Reports print what was lowered. Dry food keeps its target.
 double effective_target_K(const Task& task, double boiling_K);
 
+/// The most food that a vessel takes [kg], at its density and by the outer sizes of the vessel.
+/// What is stirred, and all that is under a lid, fills it to the rim at most. Solids in an open
+/// vessel may stand above the rim: up to twice its height (dough rises, roasts bulge), or as one
+/// layer of pieces where a piece is thicker than that.
+double most_food_kg(const oven::Vessel& vessel, const heat::FoodLoad& food);
+
 /// Reads [[task]]. Canning and sealed jars, which must never be tried in a box oven, are refused
-/// with the reason.
+/// with the reason. So are food that its vessel cannot hold (most_food_kg) and a target above 100
+/// degC for food that is not dry: at sea level water boils there.
 std::vector<Task> read_tasks(const base::CaseNode& root, const oven::OvenDesign& oven);
 
 /// The eight default tasks as TOML, with comments that name their sources. They suit the default

@@ -1,11 +1,12 @@
 // SPDX-License-Identifier: MIT
+// Tracing of one bundle, and the look-up in an acceptance table.
 #include "ovendays/optics/acceptance.h"
 
 #include <algorithm>
 #include <cmath>
 
 #include "ovendays/base/check.h"
-#include "ray_walk.h"
+#include "ray_bundle.h"
 
 namespace ovendays::optics {
 
@@ -33,6 +34,8 @@ BundleTally Tracer::trace(const base::Direction& towards, int rays, double faint
   return out;
 }
 
+// The inverse of the projection that AcceptanceTable describes: with r2 = u^2 + v^2 = 1 - z follows
+// sqrt(1 + z) = sqrt(2 - r2).
 base::Direction AcceptanceTable::node_direction(int row, int column, int grid) {
   const double u = -1.0 + 2.0 * column / (grid - 1);
   const double v = -1.0 + 2.0 * row / (grid - 1);

@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: MIT
+// Infrared exchange by Monte Carlo ray tracing in the cavity. The panes have no depth here: what
+// happens between them is a one-dimensional balance that is solved once.
 #include "ovendays/optics/exchange.h"
 
 #include <algorithm>
@@ -15,12 +17,13 @@
 
 namespace ovendays::optics {
 namespace {
-constexpr double kFaint = 0.02;  // share of its start below which a ray is absorbed or kept whole
-constexpr std::uint32_t kMostBounces = 10000;  // ends rays between perfect mirrors
-constexpr double kNothing = 1e-16;             // of unit power between the panes
+// Below this share of its initial weight a ray plays Russian roulette, see Tracer.
+constexpr double kFaint = 0.02;
+constexpr std::uint32_t kMostBounces = 10000;  // ends rays that are caught between perfect mirrors
+constexpr double kNegligible = 1e-16;          // power between the panes that is no longer followed
 constexpr auto kCount = static_cast<std::size_t>(oven::kSurfaces);
 
-// Where infrared power ends: by surface, and outside.
+// Where infrared power ends up: absorbed by each surface, or outside.
 struct Ends {
   std::array<double, kCount> at{};
   double outside = 0.0;
@@ -30,25 +33,28 @@ struct Ends {
   }
 };
 
+// The same for power that starts in a gap between panes or meets the glazing: some of it also goes
+// into the cavity, where rays have to be traced.
 struct GapEnds {
   Ends ends;
   double into_cavity = 0.0;
 };
 
-// Unit power at an interface of the stack (0 outside, panes.size() the cavity), followed from pane
-// to pane until nothing is left: one dimension, all angles alike.
+// Follows unit power that starts at an interface of the stack (0 is outside, panes.size() is the
+// cavity) from pane to pane until it is negligible. All angles are treated alike, so that this is a
+// problem in one dimension.
 GapEnds through_panes(std::span<const oven::Pane> panes, std::size_t interface, bool inward) {
   const std::size_t n = panes.size();
   std::vector<double> in(n + 1, 0.0);
   std::vector<double> out(n + 1, 0.0);
   (inward ? in : out)[interface] = 1.0;
   GapEnds result;
-  for (double left = 1.0; left > kNothing;) {
+  for (double left = 1.0; left > kNegligible;) {
     result.ends.outside += out[0];
     result.into_cavity += in[n];
     std::vector<double> next_in(n + 1, 0.0);
     std::vector<double> next_out(n + 1, 0.0);
-    for (std::size_t k = 0; k < n; ++k) {  // pane k has interface k outside it and k + 1 inside
+    for (std::size_t k = 0; k < n; ++k) {  // pane k is between the interfaces k and k + 1
       const oven::Pane& pane = panes[k];
       const double reflected = 1.0 - pane.ir_emittance - pane.ir_transmittance;
       result.ends.at[k] += pane.ir_emittance * (in[k] + out[k + 1]);
@@ -63,7 +69,7 @@ GapEnds through_panes(std::span<const oven::Pane> panes, std::size_t interface, 
   return result;
 }
 
-// Something that emits into the cavity: a panel, the pot's side or top, or the glazing.
+// Something that emits into the cavity: a panel, the side or the top of the pot, or the glazing.
 struct Emitter {
   enum class Kind { kPanel, kPotSide, kPotTop, kGlazing };
   Kind kind = Kind::kPanel;
@@ -72,12 +78,15 @@ struct Emitter {
   double emittance = 1.0;
 };
 
-struct Spot {
+struct EmissionPoint {
   Point at;
   Direction normal;
 };
 
-Spot spot_on(const Emitter& emitter, const Scene& scene, const RayNumbers::Pair& even) {
+// The point that two evenly spread numbers in [0, 1) select. The mapping preserves area.
+EmissionPoint emission_point(const Emitter& emitter,
+                             const Scene& scene,
+                             const RayNumbers::Pair& even) {
   const oven::OvenGeometry& geometry = scene.geometry();
   if (emitter.kind == Emitter::Kind::kPanel) {
     return {emitter.panel->point(even.u, even.v), emitter.panel->plane.normal};
@@ -129,8 +138,9 @@ class Exchange {
         glazing_(through_panes(panes, panes.size(), false)),
         numbers_({rays}, RayNumbers::Purpose::kEmission) {}
 
-  // Emission of all emitters as area times emittance, and where it ends [m2]. They share the rays
-  // by area; any stretch of the sequence is evenly spread.
+  // Traces the emission of all parts of one surface. The result [m2] adds up to their exposed area
+  // times emittance. Each part gets a contiguous section of the rays in proportion to its area,
+  // because any section of the sequence is evenly spread.
   [[nodiscard]] OVENDAYS_CLONES Ends emit(const std::vector<Emitter>& emitters,
                                           std::optional<double> exposed_m2) const {
     double all_m2 = 0.0;
@@ -145,13 +155,14 @@ class Exchange {
       const double share_m2 = emitter.area_m2 / std::max(1, end - id);
       for (; id < end; ++id) {
         const auto ray = static_cast<std::uint32_t>(id);
-        const Spot spot = spot_on(emitter, scene_, numbers_.start(ray));
-        if (scene_.covered(spot.at, spot.normal)) continue;
+        const EmissionPoint start = emission_point(emitter, scene_, numbers_.start(ray));
+        if (scene_.covered(start.at, start.normal)) continue;
         seen_m2 += share_m2;
-        follow(spot, emitter.emittance * share_m2, ray, ends);
+        trace(start, emitter.emittance * share_m2, ray, ends);
       }
     }
-    // What the vessel covers is known exactly, better than from the share of points it covers.
+    // The exposed area is known exactly from the geometry. The area that the sample points
+    // represent is only an estimate of it, so the result is scaled.
     Ends scaled;
     scaled.add(ends, exposed_m2.value_or(all_m2) / seen_m2);
     return scaled;
@@ -160,20 +171,20 @@ class Exchange {
   [[nodiscard]] const Scene& scene() const { return scene_; }
 
  private:
-  void follow(const Spot& spot, double weight_m2, std::uint32_t id, Ends& ends) const {
+  void trace(const EmissionPoint& start, double weight_m2, std::uint32_t id, Ends& ends) const {
     const double faint_m2 = kFaint * weight_m2;
     std::uint32_t bounce = 0;
     Direction tangent;
     Direction bitangent;
-    tangents(spot.normal, tangent, bitangent);
+    tangents(start.normal, tangent, bitangent);
     const Direction& first = numbers_.diffuse(id, bounce++);
-    Point at = spot.at;
-    Direction heading = first.x * tangent + first.y * bitangent + first.z * spot.normal;
+    Point at = start.at;
+    Direction heading = first.x * tangent + first.y * bitangent + first.z * start.normal;
     Axes room;
     while (weight_m2 > 0.0) {
       const InsideHit hit = scene_.hit_inside(at, heading, room);
       at += std::max(0.0, hit.distance_m) * heading;
-      if (hit.skin == nullptr) {
+      if (hit.skin == nullptr) {  // The glazing reflects like a mirror what comes back from it.
         ends.add(glazing_.ends, weight_m2);
         weight_m2 *= glazing_.into_cavity;
         at.z = 0.0;
@@ -181,9 +192,9 @@ class Exchange {
         continue;
       }
       double kept_m2 = weight_m2 * hit.skin->ir_reflectance;
-      if (kept_m2 < faint_m2) {  // all or nothing, so that no share is misplaced on average
-        const double fate = base::KeyedRandom(id, bounce).uniform();
-        kept_m2 = bounce < kMostBounces && fate < hit.skin->ir_reflectance ? weight_m2 : 0.0;
+      if (kept_m2 < faint_m2) {  // Russian roulette: the mean stays right
+        const double number = base::KeyedRandom(id, bounce).uniform();
+        kept_m2 = bounce < kMostBounces && number < hit.skin->ir_reflectance ? weight_m2 : 0.0;
       }
       ends.at[static_cast<std::size_t>(hit.skin->surface)] += weight_m2 - kept_m2;
       weight_m2 = kept_m2;
@@ -203,7 +214,8 @@ class Exchange {
   RayNumbers numbers_;
 };
 
-// Emission of a pane's both faces, but for the outermost one's outer face.
+// Emission of both faces of a pane. The outer face of the outermost pane is left out: it radiates
+// to the sky and the surroundings, which the heat model treats itself.
 Ends pane_ends(std::span<const oven::Pane> panes,
                std::size_t pane,
                const Ends& from_glazing,
@@ -225,8 +237,10 @@ double emitted_m2(const Ends& ends) {
   return sum_m2;
 }
 
-// G_ij and G_ji are two samples of one number. The number of hits scatters as their share times
-// rays, so the smaller emitter has the better sample: weights go by 1 / emission.
+// The exchange areas G_ij and G_ji are two estimates of the same number. If i emits E_i with N rays
+// and the share p = G / E_i of them ends on j, the variance of the estimate is E_i^2 p / N =
+// E_i G / N for small p. It is proportional to the emission, so that the estimates are averaged
+// with weights 1 / E.
 ExchangeAreas symmetric(const std::array<Ends, kCount>& ends) {
   ExchangeAreas out;
   double largest_m2 = 0.0;

@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: MIT
+// Light in a stack of panes. A pane is described by its net transmittance and reflectance, and the
+// stack by the fluxes between the panes; both include all internal reflections.
 #include "ovendays/optics/pane_optics.h"
 
 #include <algorithm>
@@ -11,22 +13,24 @@ namespace {
 constexpr int kIntervals = 2048;
 constexpr auto kPanes = static_cast<std::size_t>(oven::kMostPanes);
 
-// A pane for one polarisation: what both faces together transmit and reflect.
+// One pane for one polarisation: transmittance and reflectance of its two faces together.
 struct Slab {
   double transmitted = 1.0;
   double reflected = 0.0;
 };
 
-// Geometric series of the reflections inside one pane (Duffie and Beckman eqs. 5.3.1-5.3.3).
+// Sums the geometric series of the reflections inside a pane (Duffie and Beckman eqs. 5.3.1-5.3.3).
+// `face` is the reflectance of one face and `path` the transmittance of one passage of the glass.
 Slab slab(double face, double path) {
   const double round_trip = 1.0 - face * face * path * path;
-  if (round_trip <= 0.0) return {0.0, 1.0};  // grazing light on glass that does not absorb
+  if (round_trip <= 0.0) return {0.0, 1.0};  // 0 / 0: grazing light on glass that does not absorb
   const double transmitted = path * (1.0 - face) * (1.0 - face) / round_trip;
   return {transmitted, face * (1.0 + path * transmitted)};
 }
 
-// Downward and upward fluxes between the panes of one polarisation, solved from the last pane up:
-// up_k = mirror_k down_k with mirror the reflectance of everything below.
+// Solves the downward and upward fluxes between the panes for one polarisation. The first loop goes
+// from the last pane up and finds mirror_k, the reflectance of pane k and everything below it, so
+// that up_k = mirror_k down_k. The second loop goes down with the fluxes themselves.
 StackSplit stack_of(std::span<const Slab> slabs) {
   const std::size_t n = slabs.size();
   std::array<double, kPanes + 1> mirror{};
@@ -59,7 +63,8 @@ StackSplit mean(const StackSplit& a, const StackSplit& b) {
   return out;
 }
 
-// Nodes lie at equal steps of sqrt(cos): everything happens near grazing incidence.
+// The nodes are at equal steps of the square root of the cosine, which puts most of them near
+// grazing incidence, where transmittance changes quickly.
 StackSplit look_up(const std::vector<StackSplit>& table, double cos_incidence) {
   const double place = std::sqrt(std::clamp(cos_incidence, 0.0, 1.0)) * kIntervals;
   const int cell = std::min(static_cast<int>(place), kIntervals - 1);
@@ -77,6 +82,7 @@ StackSplit look_up(const std::vector<StackSplit>& table, double cos_incidence) {
 }
 }  // namespace
 
+// From Snell's law, sin(refracted) = sin(incidence) / index.
 double cos_refracted(double cos_incidence, double index) {
   const double sin_squared = std::max(0.0, 1.0 - cos_incidence * cos_incidence);
   return std::sqrt(std::max(0.0, 1.0 - sin_squared / (index * index)));
@@ -94,6 +100,8 @@ StackSplit pane_split(const oven::Pane& pane, double cos_incidence) {
   return stack_split({&pane, 1}, cos_incidence, false);
 }
 
+// Light from the cavity meets the panes in the opposite order, and absorbed[] is turned back to the
+// order from the outside.
 StackSplit stack_split(std::span<const oven::Pane> panes, double cos_incidence, bool from_inside) {
   const std::size_t n = panes.size();
   OVENDAYS_CHECK(n <= kPanes);

@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: MIT
+// Draws the numbers of all rays. They are evenly spread (quasi-random) rather than random, which
+// gives a smaller error with the same number of rays.
 #include "ray_numbers.h"
 
 #include <algorithm>
@@ -16,19 +18,22 @@ using Pair = RayNumbers::Pair;
 
 double fraction(double value) { return value - std::floor(value); }
 
-// The point at the share `v` of the unit circle.
+// The point of the unit circle at the share `v` of a turn.
 Pair on_circle(double v) { return {std::cos(base::kTwoPi * v), std::sin(base::kTwoPi * v)}; }
 
-Pair gaussian(double u, const Pair& circle) {  // Box and Muller 1958
+// Two independent standard normal numbers (Box and Muller 1958).
+Pair gaussian(double u, const Pair& circle) {
   const double radius = std::sqrt(-2.0 * std::log(1.0 - u));
   return {radius * circle.u, radius * circle.v};
 }
 
+// A direction with density cos / pi about +z: its projection on the plane is uniform in the circle.
 base::Direction lambert(double u, const Pair& circle) {
   const double sine = std::sqrt(u);
   return {sine * circle.u, sine * circle.v, std::sqrt(1.0 - u)};
 }
 
+// A random order of 0 to count - 1 (Fisher and Yates).
 std::vector<std::uint32_t> shuffled(int count, std::uint64_t key, std::uint64_t stream) {
   std::vector<std::uint32_t> order(static_cast<std::size_t>(count));
   std::iota(order.begin(), order.end(), 0U);
@@ -61,7 +66,7 @@ RayNumbers::RayNumbers(const std::vector<int>& runs, Purpose purpose, double shi
 std::vector<RayNumbers::Pair> RayNumbers::draw_starts(std::size_t run, double shift) {
   const auto first = static_cast<std::size_t>(begin_[run]);
   const auto count = static_cast<std::size_t>(run_size(run));
-  // additive_point at index 0 without shift is the step of the sequence itself
+  // Without a shift, the point with index 0 is the step of the sequence.
   const double step = base::additive_point<1>(0, 0.0)[0];
   std::vector<Pair> even(count);
   for (std::size_t i = 0; i < count; ++i) {
@@ -72,7 +77,8 @@ std::vector<RayNumbers::Pair> RayNumbers::draw_starts(std::size_t run, double sh
   return even;
 }
 
-// Every level is the same set in another order: what each number becomes is worked out once.
+// All levels are the same set of numbers in different orders. Each number is therefore converted to
+// a direction once, and the levels copy the directions.
 void RayNumbers::draw_bounces(std::size_t run, const std::vector<Pair>& even, Purpose purpose) {
   const auto first = static_cast<std::size_t>(begin_[run]);
   const auto key = static_cast<std::uint64_t>(run);
@@ -86,7 +92,7 @@ void RayNumbers::draw_bounces(std::size_t run, const std::vector<Pair>& even, Pu
     if (sunlight) normal.push_back(gaussian(pair.u, circle));
   }
   for (std::uint64_t level = 0; level < kLevels; ++level) {
-    // Emission draws its first directions together with its starts.
+    // For emission, draw_emission() chooses the first direction.
     if (sunlight || level > 0) {
       const auto bounce = shuffled(run_size(run), key, 3 * level);
       for (std::size_t i = 0; i < even.size(); ++i) {
@@ -105,7 +111,8 @@ void RayNumbers::draw_bounces(std::size_t run, const std::vector<Pair>& even, Pu
   }
 }
 
-// Place and direction of emission decide together what is hit: spread evenly in all four.
+// The starting point and the direction of emission together decide what is hit. They are therefore
+// spread evenly in four dimensions.
 void RayNumbers::draw_emission(std::size_t run, double shift) {
   const std::array<double, 4> step = base::additive_point<4>(0, 0.0);
   const auto first = static_cast<std::size_t>(begin_[run]);

@@ -1,8 +1,12 @@
 // SPDX-License-Identifier: MIT
-// The numbers that steer rays, drawn once and used for every direction and load, so that
-// neighbouring directions share their sampling noise. Each start (glass, one flap) owns a run of
-// rays. In a run every pair of numbers is the same evenly spread set (a golden-ratio lattice) in an
-// order of its own: places, scatter and bounces are each well spread and independent of each other.
+// The numbers that decide where rays start and how they are scattered. They are drawn once and used
+// for every direction of the light and every load, so that the sampling error changes smoothly from
+// one direction to the next instead of adding noise.
+//
+// The rays are divided into runs, one for each surface on which rays start (the glass, each flap).
+// Within a run all numbers come from one evenly spread set, a lattice with the golden ratio, which
+// each quantity uses in a random order of its own. So starting points, scatter angles and
+// directions after each bounce are each evenly spread, and independent of each other.
 #pragma once
 
 #include <array>
@@ -15,9 +19,10 @@ namespace ovendays::optics {
 
 class RayNumbers {
  public:
-  /// Emission spreads start and first direction together and has no normal_pair().
+  /// For kEmission the first direction is chosen together with the starting point, and there is no
+  /// normal_pair().
   enum class Purpose { kSunlight, kEmission };
-  /// @param runs rays in each run; @param shift moves the whole set: another sample
+  /// @param runs number of rays in each run; @param shift another value gives another sample
   RayNumbers(const std::vector<int>& runs, Purpose purpose, double shift = 0.5);
 
   struct Pair {
@@ -26,24 +31,24 @@ class RayNumbers {
   };
   [[nodiscard]] int run_begin(std::size_t run) const { return begin_[run]; }
   [[nodiscard]] int run_size(std::size_t run) const { return begin_[run + 1] - begin_[run]; }
-  /// Where ray `id` starts on its surface.
+  /// Starting point of ray `id` on its surface, in coordinates from 0 to 1.
   [[nodiscard]] const Pair& start(std::uint32_t id) const { return start_[id]; }
-  /// Two independent standard normal numbers.
+  /// Two independent standard normal numbers, for the scatter of a flap.
   [[nodiscard]] const Pair& normal_pair(std::uint32_t id, std::uint32_t bounce) const {
     return normal_[bounce % kLevels][wrapped(id, bounce)];
   }
-  /// Local direction about +z with density cos/pi (Lambert).
+  /// Direction after a diffuse reflection, about +z with density cos/pi (Lambert's law).
   [[nodiscard]] const base::Direction& diffuse(std::uint32_t id, std::uint32_t bounce) const {
     return diffuse_[bounce % kLevels][wrapped(id, bounce)];
   }
-  /// Uniform in [0, 1), for either-or.
+  /// Uniform in [0, 1), for the choice between specular and diffuse reflection.
   [[nodiscard]] double choice(std::uint32_t id, std::uint32_t bounce) const {
     return choice_[bounce % kLevels][wrapped(id, bounce)];
   }
 
  private:
   static constexpr std::uint32_t kLevels = 3;
-  // Beyond the drawn levels they are used again by other rays.
+  // Numbers are drawn for the first kLevels bounces only. Later bounces use those of other rays.
   [[nodiscard]] std::uint32_t wrapped(std::uint32_t id, std::uint32_t bounce) const {
     const std::uint32_t turn = bounce / kLevels;
     return turn == 0 ? id : (id + 7919U * turn) % size_;

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+// Builds the scene of the ray tracer from the geometry of an oven, and finds what rays hit.
 #include "scene.h"
 
 #include <algorithm>
@@ -8,6 +9,7 @@
 
 namespace ovendays::optics {
 namespace {
+// A point of the floor is moved off it by this distance to find out whether it is inside the pot.
 constexpr double kNudge_m = 1e-6;
 
 Skin skin_of(const oven::Facet& facet) {
@@ -41,7 +43,8 @@ Panel::Panel(const oven::Facet& facet)
 
 Point Panel::point(double u, double v) const {
   if (parallelogram) return origin + u * side[0] + v * side[2];
-  // A fan of triangles around the first corner; within one, distance from it goes by the root.
+  // The polygon is divided into triangles that share the first corner. In a triangle the area
+  // within a relative distance r of that corner is r^2, hence the square root.
   const bool first = u < first_area_share;
   const double share =
       first ? u / first_area_share : (u - first_area_share) / (1.0 - first_area_share);
@@ -66,8 +69,9 @@ Scene::Scene(const oven::OvenGeometry& geometry,
   tangents(pot.axis, pot_top_axes_.tangent, pot_top_axes_.bitangent);
 }
 
-// Walls and floor have all corners in front of them; what has not is tray or pan. Closed means that
-// the vector areas of walls, rim and glazing sum to zero (divergence theorem).
+// Sorts the facets into the hull of the cavity, the rim of the glass, and what stands inside. All
+// corners of the cavity are in front of a wall or on it, which is not true of a tray or a pan. The
+// hull is closed if the vector areas of walls, rim and glazing add up to zero (divergence theorem).
 void Scene::sort_cavity() {
   const double gw = geometry_.glass_half_width_m;
   const double gl = geometry_.glass_half_length_m;
@@ -115,7 +119,7 @@ void Scene::hit_pot(const Point& p, const Direction& d, InsideHit& hit, Axes& ro
   const double b = base::dot(flat, heading);
   const double c = base::dot(flat, flat) - r2;
   const double root2 = b * b - a * c;
-  // b >= 0 leads away from the axis: also true of rays that start on the side
+  // With b >= 0 the ray moves away from the axis. This includes rays that start on the side.
   if (b >= 0.0 || root2 <= 0.0) return;
   const double t = (-b - std::sqrt(root2)) / a;
   const double at_m = height_m + t * climb;
@@ -125,7 +129,9 @@ void Scene::hit_pot(const Point& p, const Direction& d, InsideHit& hit, Axes& ro
   hit = {t, &pot_side_, &room};
 }
 
-bool Scene::holds_all_of(const Scene& other) const {
+// The facets of the cavity begin with those that both ovens have, in the same order; a load that is
+// a pan adds its facets at the end. A pot is a cylinder of its own.
+bool Scene::contains_all_of(const Scene& other) const {
   const oven::OvenGeometry& mine = geometry_;
   const oven::OvenGeometry& its = other.geometry_;
   return panes_ == other.panes_ && mine.glass_half_width_m == its.glass_half_width_m &&
@@ -136,13 +142,13 @@ bool Scene::holds_all_of(const Scene& other) const {
          !its.pot;
 }
 
-bool Scene::meets_load(const Scene& other,
-                       const Point& p,
-                       const Direction& d,
-                       double within_m) const {
+bool Scene::hits_load(const Scene& other,
+                      const Point& p,
+                      const Direction& d,
+                      double within_m) const {
   for (std::size_t i = other.inner_.size(); i < inner_.size(); ++i) {
     double away_m = 0.0;
-    if (inner_[i].met(p, d, within_m, away_m)) return true;
+    if (inner_[i].hit_from_front(p, d, within_m, away_m)) return true;
   }
   if (!geometry_.pot) return false;
   InsideHit hit;
@@ -166,8 +172,8 @@ bool Scene::covered(const Point& p, const Direction& normal) const {
   for (const Panel& panel : inner_) {
     if (panel.skin.surface != oven::kVessel && panel.skin.surface != oven::kVesselTop) continue;
     pan = true;
-    // inside: behind every face, and every face stands square in front of the point
-    if (panel.plane.distance(q) >= 0.0 || !panel.holds(q)) return false;
+    // A point is inside a rectangular pan if it is behind every face and within its edges.
+    if (panel.plane.distance(q) >= 0.0 || !panel.contains(q)) return false;
   }
   return pan;
 }

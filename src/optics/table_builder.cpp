@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+// Builds acceptance tables, job by job.
 #include <algorithm>
 #include <cmath>
 #include <optional>
@@ -8,11 +9,11 @@
 #include "ovendays/base/constants.h"
 #include "ovendays/base/random.h"
 #include "ovendays/optics/acceptance.h"
-#include "ray_walk.h"
+#include "ray_bundle.h"
 
 namespace ovendays::optics {
-// What the plan holds: outside the anonymous namespace, or GCC warns of the plan's linkage where
-// several files are compiled as one.
+// The members of Plan are not in the anonymous namespace, because in a unity build GCC would warn
+// that Plan has a member of a type without linkage.
 struct TableNode {
   int row = 0;
   int column = 0;
@@ -25,10 +26,12 @@ struct TableMirror {
 
 namespace {
 constexpr int kNodesPerJob = 4;
-constexpr int kFineRays = 4;         // times as many near the axis, where an aimed oven has the sun
-constexpr double kFineCosine = 0.9;  // within 26 deg
-constexpr double kBrightLiner = 0.5;  // absorptance
-constexpr double kCheckShift = 0.1;   // a sample that shares no ray with the nodes'
+// More rays are traced within 26 deg of the axis, where the sun is if the oven is aimed at it.
+constexpr int kFineRays = 4;
+constexpr double kFineCosine = 0.9;
+// Below this absorptance of the liner, light is reflected so often that more rays are needed.
+constexpr double kBrightLiner = 0.5;
+constexpr double kCheckShift = 0.1;  // gives a sample that shares no ray with that of the nodes
 
 bool same_flap(const oven::Flap& a, const oven::Flap& b) {
   return a.length_m == b.length_m && a.hinge_width_m == b.hinge_width_m &&
@@ -47,8 +50,8 @@ bool same_flaps(const oven::OvenDesign& design, oven::Edge one, oven::Edge other
   return std::equal(a.begin(), a.end(), b.begin(), b.end(), same_flap);
 }
 
-// Box, tray and vessel stand in the middle and are their own mirror images; a slope tells front
-// from back.
+// Box, tray and vessel are in the middle and symmetric. The oven is therefore symmetric if its
+// flaps are; a sloped glazing makes front and back different.
 TableMirror mirror_of(const oven::OvenDesign& design, bool flaps_stowed) {
   using oven::Edge;
   TableMirror mirror;
@@ -58,7 +61,8 @@ TableMirror mirror_of(const oven::OvenDesign& design, bool flaps_stowed) {
   return mirror;
 }
 
-// Needed: nodes of cells whose corner nearest the centre is above the horizon.
+// A cell is used if its corner nearest to the centre is above the horizon, and a node if one of its
+// cells is.
 bool needed(const TableNode& node, int grid) {
   const double half = 0.5 * (grid - 1);
   const double u = std::max(0.0, std::abs(node.column - half) - 1.0) / half;
@@ -77,7 +81,8 @@ std::vector<TableNode> nodes_to_trace(int grid, const TableMirror& mirror) {
   return nodes;
 }
 
-// Directions between the nodes, evenly over the hemisphere (equal areas in the grid's plane).
+// Directions between the nodes, evenly spread over the hemisphere: equal steps of z have equal
+// solid angles.
 std::vector<base::Direction> check_directions(int count) {
   std::vector<base::Direction> out;
   for (int i = 0; i < count; ++i) {
@@ -99,9 +104,9 @@ struct TableBuilder::Plan {
   std::vector<base::Direction> checks;
   RayNumbers numbers;
   RayNumbers fine_numbers;
-  std::optional<RayNumbers> check_numbers;  // where something is checked
+  std::optional<RayNumbers> check_numbers;  // only if checks were requested
   std::vector<AcceptanceTable> tables;
-  std::vector<std::vector<Acceptance>> check_values;  // by check, by load
+  std::vector<std::vector<Acceptance>> check_values;  // by check and load
 
   Plan(std::vector<std::shared_ptr<const Scene>> all, const OpticsOptions& wanted)
       : scenes(std::move(all)),
@@ -125,6 +130,7 @@ struct TableBuilder::Plan {
   void put(const TableNode& node, std::size_t load, const Acceptance& value);
 };
 
+// What happens outside the glazing does not depend on the load and is traced once.
 std::vector<Acceptance> TableBuilder::Plan::trace(const base::Direction& towards,
                                                   const RayNumbers& with) const {
   Tally outside;
@@ -138,6 +144,7 @@ std::vector<Acceptance> TableBuilder::Plan::trace(const base::Direction& towards
   return out;
 }
 
+// Stores the value of a node and of its mirror images.
 void TableBuilder::Plan::put(const TableNode& node, std::size_t load, const Acceptance& value) {
   const int last = options.grid - 1;
   const auto place = [&](int row, int column) -> Acceptance& {
@@ -163,10 +170,9 @@ TableBuilder::TableBuilder(const oven::OvenDesign& design,
     scenes.push_back(std::make_shared<const Scene>(
         oven::build_geometry(design, load, flaps_stowed), design.panes, stack));
   }
-  // Light that bounces often is noisier.
-  OpticsOptions settled = options;
-  if (design.liner.absorptance < kBrightLiner) settled.rays *= 2;
-  plan_ = std::make_unique<Plan>(std::move(scenes), settled);
+  OpticsOptions adjusted = options;
+  if (design.liner.absorptance < kBrightLiner) adjusted.rays *= 2;
+  plan_ = std::make_unique<Plan>(std::move(scenes), adjusted);
   plan_->mirror = mirror_of(design, flaps_stowed);
   plan_->nodes = nodes_to_trace(options.grid, plan_->mirror);
   plan_->tables.resize(loads.size());

@@ -1,7 +1,10 @@
 // SPDX-License-Identifier: MIT
-// The acceptance table: for sunlight from any direction of the hemisphere over the mouth, the power
-// each surface absorbs per unit of beam-normal irradiance [m2]; made by tracing rays through flaps,
-// panes and cavity until they are spent.
+// Acceptance tables: for sunlight from any direction of the hemisphere over the mouth, the power
+// that each surface absorbs, divided by the beam-normal irradiance [m2]. They are computed by
+// tracing rays through flaps, panes and cavity until all their power is absorbed or has escaped.
+//
+// Frame of the mouth: x right, y up the slope, z outward. Directions point to the source of the
+// light.
 #pragma once
 
 #include <algorithm>
@@ -20,64 +23,74 @@
 
 namespace ovendays::optics {
 
-/// Absorbed power over beam-normal irradiance, by surface [m2]; and the share of the outermost
-/// pane's infrared: outer_ir is emittance x area x cosine through the flaps, so that the pane takes
-/// integral of (sigma T^4 / pi) outer_ir dOmega from surroundings of temperature T.
+/// What an oven absorbs of light from one direction.
 struct Acceptance {
+  /// Absorbed power of each surface over beam-normal irradiance [m2].
   std::array<double, oven::kSurfaces> absorbed_m2{};
+  /// The same for infrared that falls on the outermost pane: emittance x area x cosine, directly
+  /// and by way of the flaps. From surroundings at temperature T the pane absorbs the integral of
+  /// (sigma T^4 / pi) outer_ir over the solid angle.
   double outer_ir_m2 = 0.0;
-  [[nodiscard]] double inside_m2() const;  ///< liner + tray + vessel + food
+  [[nodiscard]] double inside_m2() const;  ///< sum of liner, tray, vessel and food
 };
-/// The same as a row of numbers, whole vectors long: by surface, last the outermost pane's
-/// infrared.
+/// The same numbers as one array, which the compiler can treat as whole vectors: the surfaces, then
+/// outer_ir.
 using AcceptanceRow = std::array<double, oven::kSurfaces + 1>;
 
-/// The defaults are measured: tables against 200 random directions of the hemisphere traced with
-/// 16,384 rays, as a fraction of the on-axis inside acceptance. Default oven (four foil flaps,
-/// pot): 0.20 % root mean square, 0.8 % at most (where the edge of a flap's light crosses a cell).
-/// With half the rays, against 65,536: the same oven 0.24 %, no flaps 0.27 %, one sharp mirror and
-/// two panes 0.36 %, foil liner 0.3 to 0.5 %. Within 26 deg of the axis, where
-/// an aimed oven has the sun, four times as many rays are traced.
+/// How accurately tables are computed. Errors with the defaults, as a fraction of the on-axis
+/// inside acceptance, against 200 random directions of the hemisphere traced with 16,384 rays: for
+/// the default oven (four foil flaps, pot) 0.20 % root mean square and at most 0.8 %, where the
+/// edge of the light from a flap crosses a cell. With half the rays, against 65,536 rays: the same
+/// oven 0.24 %, without flaps 0.27 %, with one sharp mirror and two panes 0.36 %, with a foil liner
+/// 0.3 to 0.5 %.
 struct OpticsOptions {
-  int rays = 512;        ///< per direction; doubled where the liner reflects more than half
-  int grid = 33;         ///< nodes along one side of the direction grid, odd
-  double faint = 0.02;   ///< share of its start below which a ray is no longer split
-  int error_checks = 0;  ///< directions traced anew to estimate AcceptanceTable::error
+  /// Rays per direction. Twice as many are traced if the liner reflects more than half, and four
+  /// times as many within 26 deg of the axis, where the sun is if the oven is aimed at it.
+  int rays = 512;
+  int grid = 33;         ///< nodes along one side of the direction grid, an odd number
+  double faint = 0.02;   ///< share of the initial weight below which a ray plays Russian roulette
+  int error_checks = 0;  ///< additional directions, traced to estimate AcceptanceTable::error
   bool operator==(const OpticsOptions&) const = default;
 };
 
-/// Where one bundle of parallel light went. All in m2 (power over irradiance).
+/// Where the light of one parallel bundle ended. All values are power over irradiance [m2].
 struct BundleTally {
   Acceptance acceptance;
-  double flaps_m2 = 0.0;    ///< absorbed by flaps, either side
-  double escaped_m2 = 0.0;  ///< sent back to the sky or past the glass
-  double launched_m2 =
-      0.0;  ///< cross-section of all that the bundle meets; the sum of all above to 1e-12
+  double flaps_m2 = 0.0;    ///< absorbed by either side of the flaps
+  double escaped_m2 = 0.0;  ///< reflected past the oven, to the sky or the ground
+  /// Cross-section of everything that the bundle meets. The values above add up to it within a
+  /// relative error of 1e-12.
+  double launched_m2 = 0.0;
 };
 
-class Scene;  ///< the geometry made ready for rays; private to the part
+class Scene;  ///< the geometry in the form that ray tracing needs; private to the part
 
-/// One oven, one load: ready to be traced. Immutable; thread-safe; cheap to copy.
+/// The ray tracer of one oven with one load. Immutable, thread-safe, cheap to copy.
 ///
-/// Rays start on what the bundle meets first: points on the glass and on every flap, each standing
-/// for its share of the cross-section, those in the shadow of another flap left out. A flap's front
-/// reflects (mirror direction strayed by two Gaussian angles of scatter_rad each; a ray strayed
-/// into the panel is mirrored out), its back absorbs. Every meeting with the glazing, from either
-/// side, splits the ray by StackTable; both parts go on. Inside, a ray leaves (1 - reflectance) on
-/// the surface and goes on diffusely or, by chance of specular_share, as from a mirror. Light that
-/// comes back out of the glazing meets the flaps again. A faint ray is absorbed, reflected or let
-/// through whole, by chance of what its surface would share out: nothing is cut off, nothing is
-/// lost, and the mean is right.
+/// Rays start at points on the glass and on every flap. Each point represents its share of the
+/// cross-section; points in the shadow of another flap are left out. The front of a flap reflects
+/// into the mirror direction, scattered by two Gaussian angles with the standard deviation
+/// scatter_rad; the back absorbs. At the glazing a ray from either side is split by StackTable into
+/// a transmitted and a reflected part, and both are traced on. In the cavity a surface absorbs
+/// 1 - reflectance of a ray; the rest continues as from a mirror with the probability
+/// specular_share, and otherwise in a random diffuse direction. Light that leaves through the
+/// glazing may meet the flaps again.
 ///
-/// Left out: flaps are ideal planes that neither transmit nor sag; the frame around the glass is
-/// flat; the space under the floor of the flaps' outer edges is open. Infrared (outer_ir_m2)
-/// follows the sunlight's paths from the sky to the glass with the flaps' infrared reflectance.
+/// A ray is not followed for ever. When its weight falls below a share of the initial one it plays
+/// Russian roulette: it is absorbed, reflected or transmitted as a whole, with the probabilities by
+/// which it would otherwise have been divided. The expected values are therefore exact, and every
+/// bundle still conserves energy.
+///
+/// Simplifications: flaps are ideal planes, opaque and without sag. The frame around the glass is
+/// flat. The space below the flaps is open. Infrared (outer_ir_m2) follows the paths of the
+/// sunlight outside the glazing, with the infrared reflectance of the flaps.
 class Tracer {
  public:
-  /// The cavity must be convex and, with the glazing, closed, but for tray and vessel in it.
+  /// The cavity, without tray and vessel, must be convex, and closed by the glazing.
   Tracer(const oven::OvenGeometry& geometry, std::span<const oven::Pane> panes);
-  /// Parallel light from `towards` (mouth frame, unit, towards the sun), by about `rays`
-  /// low-discrepancy rays; the same points for every direction. @param faint see OpticsOptions
+  /// Traces parallel light.
+  /// @param towards unit vector to the sun; @param rays approximate number of rays, which start at
+  /// the same points for every direction; @param faint see OpticsOptions
   [[nodiscard]] BundleTally trace(const base::Direction& towards, int rays, double faint) const;
   [[nodiscard]] const oven::OvenGeometry& geometry() const;
 
@@ -86,21 +99,25 @@ class Tracer {
   std::shared_ptr<const Scene> scene_;
 };
 
-/// Values on a grid over the hemisphere (mouth frame), bilinear between.
+/// Acceptance at the nodes of a grid over the hemisphere, interpolated bilinearly.
 ///
-/// The grid is square in (u, v) = (x, y) / sqrt(1 + z), the equal-area azimuthal projection with
-/// its horizon on the circle u^2 + v^2 = 1; nodes of cells that the circle cuts lie below the
-/// horizon and are traced like the others.
+/// The grid is square in (u, v) = (x, y) / sqrt(1 + z), the equal-area azimuthal projection
+/// (Lambert), in which the horizon is the circle u^2 + v^2 = 1. Cells that the circle cuts have
+/// nodes below the horizon; they are traced like the others, so that interpolation near the horizon
+/// uses true values.
 class AcceptanceTable {
  public:
   AcceptanceTable() = default;
-  /// @param towards unit vector, mouth frame; below the mouth plane the result is zero
+  /// The interpolated value; zero below the plane of the mouth.
+  /// @param towards unit vector in the frame of the mouth
   [[nodiscard]] Acceptance at(const base::Direction& towards) const;
-  /// Where a direction above the mouth plane lies in the grid: the same in all tables of one grid.
+  /// The position of a direction in the grid. It is valid for all tables with the same grid, so
+  /// that it has to be computed only once for several loads.
   struct Cell {
-    std::ptrdiff_t low = 0;         ///< its first node, and
-    std::array<double, 4> share{};  ///< what each of its four counts
+    std::ptrdiff_t low = 0;         ///< index of the first of the four nodes
+    std::array<double, 4> share{};  ///< weights of the nodes
   };
+  /// @param towards unit vector above the plane of the mouth
   [[nodiscard]] Cell cell_of(const base::Direction& towards) const {
     const double half = 0.5 * (grid_ - 1);
     const double scale = half / std::sqrt(1.0 + towards.z);
@@ -131,13 +148,13 @@ class AcceptanceTable {
     return std::bit_cast<Acceptance>(row_in(cell));
   }
   [[nodiscard]] int grid() const { return grid_; }
-  /// Row-major, v (back of the box) by rows; zero where no cell above the horizon needs the node.
+  /// All nodes, row by row with increasing v (towards the back of the box). Nodes that no cell
+  /// above the horizon needs are zero.
   [[nodiscard]] std::span<const Acceptance> nodes() const { return nodes_; }
-  /// Direction of a node, row-major; z < 0 beyond the horizon.
+  /// Direction of a node. Beyond the horizon z < 0.
   [[nodiscard]] static base::Direction node_direction(int row, int column, int grid);
-  /// Fraction of the on-axis inside acceptance by which the table is off, root mean square,
-  /// estimated from independent rays while it was built (OpticsOptions::error_checks); < 0 where
-  /// not estimated.
+  /// Root mean square error of the table as a fraction of the on-axis inside acceptance, estimated
+  /// with independent rays (OpticsOptions::error_checks). Negative if it was not estimated.
   [[nodiscard]] double error() const { return error_; }
 
  private:
@@ -147,12 +164,12 @@ class AcceptanceTable {
   double error_ = -1.0;
 };
 
-/// Builds the tables of one oven for several loads at once: what happens outside the glazing is
-/// traced once for all loads. An oven that equals its mirror image (left and right, front and back)
-/// is traced over half or a quarter of the directions and its table is exactly symmetric.
+/// Builds the tables of one oven for several loads together: what happens outside the glazing is
+/// traced only once. For an oven that is symmetric (left and right, front and back) only half or a
+/// quarter of the directions are traced, and its table is exactly symmetric.
 ///
-/// Use: for each i in 0..jobs()-1 call run(i), in any order and from any threads (distinct i), then
-/// take(). The result does not depend on order or threads.
+/// Use: call run(i) once for each i in 0..jobs()-1, in any order and from any thread, then take().
+/// The result does not depend on the order or the number of threads.
 class TableBuilder {
  public:
   TableBuilder(const oven::OvenDesign& design,
@@ -172,7 +189,7 @@ class TableBuilder {
   std::unique_ptr<Plan> plan_;
 };
 
-/// All jobs one after the other, for those who need no threads.
+/// Builds the tables in the calling thread.
 std::vector<AcceptanceTable> build_tables(const oven::OvenDesign& design,
                                           const std::vector<const oven::Vessel*>& loads,
                                           bool flaps_stowed,

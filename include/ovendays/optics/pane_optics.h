@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
-// Light through a stack of panes: Fresnel at every face for both polarisations, absorption by path
-// length (Bouguer), all inter-reflections. Polarisations are averaged last. A film is a thin pane.
+// Sunlight in a stack of panes: reflection at every face by Fresnel's equations for both
+// polarisations, absorption along the path (Bouguer's law), and all reflections between the faces.
+// The two polarisations are averaged at the end. A plastic film is a thin pane.
 #pragma once
 
 #include <array>
@@ -11,30 +12,33 @@
 
 namespace ovendays::optics {
 
-/// Reflectance of one face, perpendicular and parallel [1] (Fresnel; Duffie and Beckman
-/// eqs. 5.1.1-5.1.3).
+/// Reflectance of one face for perpendicular and parallel polarisation [1].
 struct FaceReflectance {
   double perpendicular = 0.0;
   double parallel = 0.0;
 };
+/// Fresnel's equations (Duffie and Beckman eqs. 5.1.1-5.1.3).
+/// @param cos_incidence 0..1; @param index refractive index of the glass, at least 1
 FaceReflectance fresnel(double cos_incidence, double index);
-/// Cosine of the angle inside the glass (Snell).
+/// Cosine of the angle of refraction in the glass (Snell's law). Parameters as for fresnel().
 double cos_refracted(double cos_incidence, double index);
 
-/// What a stack does with light that meets it from one side. transmitted + reflected +
-/// sum(absorbed) = 1 to 1e-12.
+/// How a stack divides light that falls on it from one side [1]. transmitted + reflected +
+/// sum(absorbed) = 1 within 1e-12.
 struct StackSplit {
   double transmitted = 0.0;
   double reflected = 0.0;
   std::array<double, oven::kMostPanes> absorbed{};  ///< by pane, outermost first
 };
 
-/// One pane alone.
+/// The split by a single pane. @param cos_incidence 0..1
 StackSplit pane_split(const oven::Pane& pane, double cos_incidence);
-/// A stack, light from the outside (from_inside = false) or from the cavity.
+/// The split by a stack of at most oven::kMostPanes panes, outermost first.
+/// @param cos_incidence 0..1; @param from_inside true for light from the cavity
 StackSplit stack_split(std::span<const oven::Pane> panes, double cos_incidence, bool from_inside);
 
-/// The stack tabulated over cos(incidence), for the tracer. Error below 1e-5 against stack_split.
+/// stack_split() tabulated over cos(incidence), for the ray tracer. Absolute error below 1e-5.
+/// Immutable, thread-safe.
 class StackTable {
  public:
   explicit StackTable(std::span<const oven::Pane> panes);

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// One ray's way outside and inside, meeting by meeting. Private to optics.
+// The path of one ray, from one surface to the next. Private to optics.
 #pragma once
 
 #include <algorithm>
@@ -9,25 +9,27 @@
 #include <vector>
 
 #include "ovendays/base/random.h"
-#include "ray_walk.h"
+#include "ray_bundle.h"
 
 namespace ovendays::optics {
-inline constexpr std::uint16_t kMostFates = 10000;  // ends rays between perfect mirrors
+// Ends rays that are caught between perfect mirrors.
+inline constexpr std::uint16_t kMostRoulettes = 10000;
 
-/// What one ray and its parts leave where, in order.
+/// What a ray leaves at one place [m2].
 struct Deposit {
   std::size_t place;
   double m2;
 };
 
-/// A load beside the leading one.
-struct Follower {
+/// An oven with another load, compared with the first one while a ray is traced there.
+struct OtherLoad {
   const Scene* scene;
-  bool may_follow;       ///< it holds all that the leading one does, and more
-  bool follows = false;  ///< so far the ray has met nothing that the leading oven does not hold
+  bool comparable;         ///< it contains everything that the first one contains
+  bool same_path = false;  ///< so far the ray has met nothing that only this oven contains
 };
 
-// The mirror direction strayed by two Gaussian angles; never into the panel.
+// The mirror direction, scattered by two Gaussian angles. A direction that would lead into the
+// panel is mirrored out of it, so that scattering loses no light.
 inline Direction off_flap(const Panel& flap,
                           const Direction& heading,
                           const RayNumbers::Pair& normal) {
@@ -43,19 +45,21 @@ inline Direction off_flap(const Panel& flap,
                                                      : strayed;
 }
 
-/// A ray in one oven; what it leaves goes to a tally.
-class Walk {
+/// Traces rays in one oven and adds what they leave to a tally.
+class RayWalk {
  public:
-  Walk(const Scene& scene, const RayNumbers& numbers, Tally& tally)
+  RayWalk(const Scene& scene, const RayNumbers& numbers, Tally& tally)
       : scene_(scene), numbers_(numbers), tally_(tally) {}
 
-  /// From now on these look on: where one follows a ray to its end, `left` is what it leaves.
-  void lead(std::span<Follower> followers, std::vector<Deposit>& left) {
-    followers_ = followers;
-    left_ = &left;
+  /// From now on every deposit is also appended to `deposits`, and same_path of each of `others` is
+  /// cleared when a ray meets something that only that oven contains.
+  void record(std::vector<Deposit>& deposits, std::span<OtherLoad> others) {
+    deposits_ = &deposits;
+    others_ = others;
   }
 
-  // Follows a ray outside until it is absorbed or gone; its parts that enter go to `entering`.
+  /// Traces a ray outside the glazing until it is absorbed or escapes. The parts that enter the
+  /// cavity are appended to `entering`.
   void outside(Ray ray, std::vector<Ray>& entering) {
     for (;;) {
       double away_m = std::numeric_limits<double>::infinity();
@@ -68,7 +72,7 @@ class Walk {
       }
       const int flap = scene_.hit_flap(ray.at, ray.heading, ray.flap, away_m);
       if (flap < 0 && !glass) {
-        put(kEscaped, ray.weight_m2);
+        deposit(kEscaped, ray.weight_m2);
         return;
       }
       ray.at += away_m * ray.heading;
@@ -76,12 +80,13 @@ class Walk {
     }
   }
 
-  // @return false where the ray ends
+  /// Each of the functions that follow treats one meeting with a surface, and returns false if the
+  /// ray ends there.
   bool meet_flap(Ray& ray, int index) {
     const Panel& flap = scene_.flaps()[static_cast<std::size_t>(index)];
     const bool back = base::dot(ray.heading, flap.plane.normal) > 0.0;
     const double kept_m2 = back ? 0.0 : kept(ray, flap.skin.reflectance);
-    put(kFlaps, ray.weight_m2 - kept_m2);
+    deposit(kFlaps, ray.weight_m2 - kept_m2);
     if (kept_m2 == 0.0) return false;
     ray.weight_m2 = kept_m2;
     ray.ir_m2 *= flap.skin.ir_reflectance;
@@ -94,29 +99,30 @@ class Walk {
   bool meet_glass(Ray& ray, std::vector<Ray>& entering) {
     const StackSplit split = scene_.stack().from_outside(-ray.heading.z);
     const oven::Pane& outer = scene_.panes().front();
-    put(kOuterIr, ray.ir_m2 * outer.ir_emittance);
+    deposit(kOuterIr, ray.ir_m2 * outer.ir_emittance);
     ray.ir_m2 *= 1.0 - outer.ir_emittance - outer.ir_transmittance;
     ray.at.z = 0.0;
     ray.flap = -1;
     Ray in = ray;
-    share_out(split, ray, in);
+    split_at_glazing(split, ray, in);
     if (in.weight_m2 > 0.0) entering.push_back(in);
-    if (scene_.flaps().empty()) {
-      put(kEscaped, ray.weight_m2);
+    if (scene_.flaps().empty()) {  // nothing outside could send it back
+      deposit(kEscaped, ray.weight_m2);
       return false;
     }
     ray.heading.z = -ray.heading.z;
     return ray.weight_m2 > 0.0;
   }
 
-  // Follows a ray inside to its end; its parts that leave go to `leaving`.
+  /// Traces a ray in the cavity to its end. The parts that leave through the glazing are appended
+  /// to `leaving`.
   void inside(Ray ray, std::vector<Ray>& leaving) {
     Axes room;
     for (;;) {
       const InsideHit hit = scene_.hit_inside(ray.at, ray.heading, room);
-      for (Follower& other : followers_) {
-        other.follows =
-            other.follows && !other.scene->meets_load(scene_, ray.at, ray.heading, hit.distance_m);
+      for (OtherLoad& other : others_) {
+        other.same_path =
+            other.same_path && !other.scene->hits_load(scene_, ray.at, ray.heading, hit.distance_m);
       }
       ray.at += std::max(0.0, hit.distance_m) * ray.heading;
       if (!(hit.skin != nullptr ? meet_skin(ray, hit) : meet_glazing(ray, leaving))) return;
@@ -126,7 +132,7 @@ class Walk {
   bool meet_skin(Ray& ray, const InsideHit& hit) {
     const Skin& skin = *hit.skin;
     const double kept_m2 = kept(ray, skin.reflectance);
-    put(static_cast<std::size_t>(skin.surface), ray.weight_m2 - kept_m2);
+    deposit(static_cast<std::size_t>(skin.surface), ray.weight_m2 - kept_m2);
     if (kept_m2 == 0.0) return false;
     ray.weight_m2 = kept_m2;
     if (skin.specular_share > 0.0 && numbers_.choice(ray.id, ray.bounces) < skin.specular_share) {
@@ -144,9 +150,9 @@ class Walk {
     ray.flap = -1;
     Ray out = ray;
     out.ir_m2 = 0.0;
-    share_out(scene_.stack().from_inside(ray.heading.z), ray, out);
+    split_at_glazing(scene_.stack().from_inside(ray.heading.z), ray, out);
     if (scene_.flaps().empty()) {
-      put(kEscaped, out.weight_m2);
+      deposit(kEscaped, out.weight_m2);
     } else if (out.weight_m2 > 0.0) {
       leaving.push_back(out);
     }
@@ -155,55 +161,57 @@ class Walk {
   }
 
  private:
-  void put(std::size_t place, double m2) {
+  void deposit(std::size_t place, double m2) {
     tally_.m2[place] += m2;
-    if (left_ != nullptr) left_->push_back({place, m2});
+    if (deposits_ != nullptr) deposits_->push_back({place, m2});
   }
 
-  void put_panes(const StackSplit& split, double weight_m2) {
-    for (std::size_t k = 0; k < scene_.panes().size(); ++k) put(k, weight_m2 * split.absorbed[k]);
+  void deposit_in_panes(const StackSplit& split, double weight_m2) {
+    for (std::size_t k = 0; k < scene_.panes().size(); ++k)
+      deposit(k, weight_m2 * split.absorbed[k]);
   }
 
-  // A fresh number for a faint ray's fate, apart from those that steer it.
-  static double chance(Ray& ray) { return base::KeyedRandom(ray.id, ++ray.fates).uniform(); }
+  // A number in [0, 1) for Russian roulette. It is independent of the numbers that decide where the
+  // ray goes, because otherwise the survivors would prefer certain directions.
+  static double roulette(Ray& ray) { return base::KeyedRandom(ray.id, ++ray.roulettes).uniform(); }
 
-  // What a surface reflects of a ray; of a faint one all or nothing.
+  // The weight that a surface reflects.
   static double kept(Ray& ray, double reflectance) {
     const double kept_m2 = ray.weight_m2 * reflectance;
     if (kept_m2 >= ray.faint_m2) return kept_m2;
-    return ray.fates < kMostFates && chance(ray) < reflectance ? ray.weight_m2 : 0.0;
+    return ray.roulettes < kMostRoulettes && roulette(ray) < reflectance ? ray.weight_m2 : 0.0;
   }
 
-  // Splits a ray at the glazing: `ray` becomes its reflected part, `through` its transmitted part;
-  // a faint one goes whole one way, or to the panes.
-  void share_out(const StackSplit& split, Ray& ray, Ray& through) {
+  // Splits a ray at the glazing: `ray` becomes the reflected part and `through` the transmitted
+  // one. A faint ray is reflected, transmitted or absorbed as a whole.
+  void split_at_glazing(const StackSplit& split, Ray& ray, Ray& through) {
     const double weight_m2 = ray.weight_m2;
     if (weight_m2 >= ray.faint_m2) {
-      put_panes(split, weight_m2);
+      deposit_in_panes(split, weight_m2);
       ray.weight_m2 = weight_m2 * split.reflected;
       through.weight_m2 = weight_m2 * split.transmitted;
       return;
     }
-    const double fate = ray.fates < kMostFates ? chance(ray) : 1.0;
-    through.fates = ray.fates;
-    const bool passes = fate < split.transmitted;
-    const bool bounces = !passes && fate < split.transmitted + split.reflected;
+    const double number = ray.roulettes < kMostRoulettes ? roulette(ray) : 1.0;
+    through.roulettes = ray.roulettes;
+    const bool passes = number < split.transmitted;
+    const bool bounces = !passes && number < split.transmitted + split.reflected;
     through.weight_m2 = passes ? weight_m2 : 0.0;
     ray.weight_m2 = bounces ? weight_m2 : 0.0;
     if (passes || bounces) return;
     double absorbed = 0.0;
     for (const double part : split.absorbed) absorbed += part;
-    // glass that does not absorb at all is met here only when rounding has the last word
+    // Panes that absorb nothing transmit or reflect everything; only rounding leads here with them.
     if (absorbed <= 0.0)
-      put(oven::kPane0, weight_m2);
+      deposit(oven::kPane0, weight_m2);
     else
-      put_panes(split, weight_m2 / absorbed);
+      deposit_in_panes(split, weight_m2 / absorbed);
   }
 
   const Scene& scene_;
   const RayNumbers& numbers_;
   Tally& tally_;
-  std::span<Follower> followers_;
-  std::vector<Deposit>* left_ = nullptr;
+  std::span<OtherLoad> others_;
+  std::vector<Deposit>* deposits_ = nullptr;
 };
 }  // namespace ovendays::optics

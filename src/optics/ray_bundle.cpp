@@ -1,11 +1,12 @@
 // SPDX-License-Identifier: MIT
-#include "ray_walk.h"
+// Starts bundles of parallel light on the glass and on the flaps.
+#include "ray_bundle.h"
 
 #include <algorithm>
 #include <cmath>
 
+#include "one_ray.h"
 #include "ovendays/base/target_clones.h"
-#include "walk.h"
 
 namespace ovendays::optics {
 namespace {
@@ -28,7 +29,7 @@ OVENDAYS_CLONES double launch(const Scene& scene,
                               const Bundle& bundle,
                               Tally& tally,
                               std::vector<Ray>& entering) {
-  Walk walk(scene, numbers, tally);
+  RayWalk walk(scene, numbers, tally);
   const oven::OvenGeometry& geometry = scene.geometry();
   double launched_m2 = 0.0;
   for (std::size_t run = 0; run <= scene.flaps().size(); ++run) {
@@ -49,6 +50,7 @@ OVENDAYS_CLONES double launch(const Scene& scene,
                                 : Point{(2.0 * start.u - 1.0) * geometry.glass_half_width_m,
                                         (2.0 * start.v - 1.0) * geometry.glass_half_length_m,
                                         0.0};
+      // The light that another flap intercepts is represented by the rays that start on that flap.
       double shade_m = std::numeric_limits<double>::infinity();
       if (scene.hit_flap(ray.at, bundle.towards, flap, shade_m) >= 0) continue;
       ++started;

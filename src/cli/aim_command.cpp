@@ -37,7 +37,9 @@ void run_aim(const Arguments& arguments) {
   add_inputs(arguments, c, outputs);
   if (target) outputs.add("--html", *target);
   outputs.check();
-  const season::AimCard card = season::make_aim_card(c, chosen_weather(arguments, c), day);
+  std::optional<std::size_t> task;
+  if (arguments.value("task")) task = chosen_task(arguments, task_names(c));
+  const season::AimCard card = season::make_aim_card(c, chosen_weather(arguments, c), day, task);
   if (target) base::write_file(*target, report::aim_page(card, options));
   print(report::aim_table(card, options) + (target ? "Written: " + *target + "\n" : ""));
 }
@@ -53,6 +55,9 @@ CommandSpec aim_command() {
           "case: true and compass bearing, tilt and notch of the prop, the hours in which the "
           "sun reaches the oven, and the length of a peg's shadow as a check.",
       .options = {{"date", "MM-DD", "day of the year (required)"},
+                  {"task",
+                   "NAME",
+                   "a task whose notches to keep to (default: those that some task can use)"},
                   {"declination",
                    "9E|9W",
                    "magnetic declination at the site (default: [site] declination of the case)"},

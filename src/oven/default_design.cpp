@@ -67,11 +67,13 @@ OvenDesign default_design() {
     flap.edge = edges[i];
     design.flaps.push_back(flap);
   }
+  design.tray->height_m = 0.4 * kInch_m;  // the pot on its rack just clears the glass
   design.vessels = {pot(), loaf_pan(), cookie_sheet()};
   design.aim.notch_tilt_rad.clear();
   for (const double tilt_deg : {0.0, 10.0, 20.0, 30.0, 40.0, 50.0}) {
     design.aim.notch_tilt_rad.push_back(tilt_deg * base::kRadPerDeg);
   }
+  design.shelf = {.level = true, .step_rad = 10.0 * base::kRadPerDeg};
   return design;
 }
 }  // namespace ovendays::oven

@@ -42,7 +42,7 @@ conductivity = "230 W/(m K)"  # aluminium; steel 50
 [oven.tray]                   # present = false leaves it out
 width = "16 in"
 depth = "16 in"
-height = "0.5 in"             # above the floor
+height = "0.4 in"             # above the floor; the pot on its rack just clears the glass
 mass = "0.4 kg"
 specific_heat = "900 J/(kg K)"
 absorptance = 0.93
@@ -117,6 +117,11 @@ foot_gap = "1 mm"
 [oven.aim]
 turns = true                  # on a cart or a lazy turntable
 notches = ["0 deg", "10 deg", "20 deg", "30 deg", "40 deg", "50 deg"]   # tilts of the whole box
+
+[oven.shelf]                  # what the pot stands on while the box is tilted
+level = true                  # a rack inside that is set level in each notch; false: fixed, the pot tilts too
+step = "10 deg"               # between the rack's settings (a bent rack, a wedge); 0: it swings freely
+friction = 0.5                # a pot slides where tan(tilt) is more: 27 deg. Behind a ledge: 5
 )toml";
 }
 }  // namespace ovendays::oven

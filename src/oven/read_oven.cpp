@@ -178,6 +178,22 @@ AimDesign read_aim(const CaseNode& node) {
   return aim;
 }
 
+Shelf read_shelf(const CaseNode& node) {
+  Shelf shelf;
+  shelf.level = node.flag("level", shelf.level);
+  Fields(node)
+      .read("step", Dimension::kAngle, {0.0, 45.0 * base::kRadPerDeg}, shelf.step_rad)
+      .read("friction", Dimension::kNumber, {0.01, 10.0}, shelf.friction);
+  constexpr double kLeastStep_rad = 0.5 * base::kRadPerDeg;
+  if (shelf.step_rad > 0.0 && shelf.step_rad < kLeastStep_rad) {
+    node.fault("step",
+               base::quantity_text(shelf.step_rad, Dimension::kAngle),
+               "0.5 deg to 45 deg, or 0 deg for a rack that swings freely");
+    shelf.step_rad = 0.0;
+  }
+  return shelf;
+}
+
 void read_material_numbers(const CaseNode& node, Material& material) {
   Fields(node)
       .read("conductivity", Dimension::kConductivity, kConductivity, material.conductivity_WmK)
@@ -284,6 +300,7 @@ OvenDesign read_oven(const base::CaseNode& node) {
     places.remember("vessel", table);
   }
   design.aim = read_aim(single("aim"));
+  design.shelf = read_shelf(single("shelf"));
   for (const DesignFault& fault : check_design(design)) places.record(node, fault);
   return design;
 }

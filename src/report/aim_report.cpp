@@ -69,8 +69,27 @@ std::string compass_text(const AimCard& card) {
          (declination_rad < 0.0 ? "west." : "east.");
 }
 
-std::string how_to() {
-  return "Turn the oven so that its front faces the bearing, and set the prop into the notch. To "
+// "Not in notches 5 and 6: soup; rice." in front of the rest, where some task has such notches.
+std::string shut_text(const AimCard& card) {
+  std::string text;
+  for (const season::NotchesShut& shut : card.shut) {
+    std::string notches;
+    for (std::size_t i = 0; i < shut.notches.size(); ++i) {
+      if (i > 0) notches += i + 1 == shut.notches.size() ? " and " : ", ";
+      notches += std::to_string(shut.notches[i] + 1);
+    }
+    std::string names;
+    for (const std::string& name : shut.task_names) names += (names.empty() ? "" : "; ") + name;
+    text += (shut.notches.size() == 1 ? "Not in notch " : "Not in notches ") + notches + ": " +
+            names + ". ";
+  }
+  if (!text.empty()) text += "There the vessel would spill, slide or touch the glass. ";
+  return text;
+}
+
+std::string how_to(const AimCard& card) {
+  return shut_text(card) +
+         "Turn the oven so that its front faces the bearing, and set the prop into the notch. To "
          "check, put an upright peg on level ground: its shadow is as many times as long as the "
          "peg "
          "as the card says, and points in the direction given. All times are standard time.";
@@ -126,7 +145,8 @@ std::string cell_tag(const char* tag, const Column& column) {
 
 std::string place_line(const AimCard& card) {
   return card.site_name + " (" + place_text(card.place) + "), spot: " + card.spot_name +
-         ". Oven: " + card.oven_name + ".";
+         ". Oven: " + card.oven_name + "." +
+         (card.task_name.empty() ? "" : " For: " + card.task_name + ".");
 }
 
 // Draws each aim as a hand on a compass rose; hands of whole hours are numbered.
@@ -206,7 +226,7 @@ std::string aim_table(const AimCard& card, const ReportOptions& options) {
     out += "\n";
   }
   out += "\n";
-  add(how_to());
+  add(how_to(card));
   return out;
 }
 
@@ -238,7 +258,7 @@ std::string aim_page(const AimCard& card, const ReportOptions&) {
   if (!card.rows.empty()) {
     page.raw("<div class=\"rose\">" + rose(card).inlined() + "</div>\n</div>");
     card_tables(page, card);
-    page.element("p class=\"soft\"", how_to());
+    page.element("p class=\"soft\"", how_to(card));
   } else {
     page.raw("</div>");
   }

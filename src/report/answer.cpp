@@ -149,6 +149,32 @@ std::vector<Group> chosen(std::vector<Group> groups) {
       });
   return {groups.front(), *largest, groups.back()};
 }
+
+// Says what the notches would bring that pots cannot use, where it is more than a few days.
+std::string level_rack_sentence(const results::StoredSeason& season,
+                                const std::vector<season::TaskCounts>& counts) {
+  constexpr int kFewDays = 5;
+  constexpr auto kTilt = static_cast<std::size_t>(season::Cause::kTilt);
+  struct Gain {
+    int days;
+    std::size_t task;
+  };
+  std::vector<Gain> gains;
+  for (std::size_t task = 0; task < counts.size(); ++task) {
+    const int days = counts[task].causes[kYearMonths][kTilt];
+    if (days >= kFewDays) gains.push_back({days, task});
+  }
+  if (gains.empty()) return "";
+  std::stable_sort(
+      gains.begin(), gains.end(), [](const Gain& a, const Gain& b) { return a.days > b.days; });
+  std::vector<std::string> texts;
+  for (const Gain& gain : gains) {
+    texts.push_back(std::to_string(gain.days) + (texts.empty() ? " more days of " : " of ") +
+                    short_name(season.result.task_names, gain.task));
+  }
+  return " With a rack that keeps the pot level in every notch there would be " + listed(texts) +
+         ".";
+}
 }  // namespace
 
 Bet bet_of(const season::TaskCounts& counts) {
@@ -208,7 +234,7 @@ std::string answer(const results::StoredSeason& season,
     text += text.empty() ? "At this spot " : "; ";
     text += clause(group, season.result.place.latitude_rad, !text.ends_with("; "));
   }
-  return text + ".";
+  return text + "." + level_rack_sentence(season, counts);
 }
 
 std::string season_answer(const results::StoredSeason& season) {

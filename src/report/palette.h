@@ -7,6 +7,8 @@
 #include <array>
 #include <string>
 
+#include "ovendays/season/season.h"
+
 namespace ovendays::report {
 
 struct Colour {
@@ -25,13 +27,13 @@ inline constexpr std::size_t kLines = 6;
 struct Palette {
   Colour ink, soft, paper, band, line;
   std::array<Colour, kSteps> scale;
-  std::array<Colour, kSteps> on_scale;  ///< text on each step
-  std::array<Colour, 4> outcome;        ///< by season::Outcome
-  std::array<Colour, 9> cause;          ///< by season::Cause; kNone is not used
-  std::array<Colour, 9> on_cause;       ///< text on each cause
-  Colour sun, shade, sky;               ///< beam that arrives, beam that is lost, diffuse light
-  Colour dome, hidden;                  ///< open sky seen from the oven, and what hides it
-  std::array<Colour, kLines> trace;     ///< core, pot, oven air, liner, empty oven, outside air
+  std::array<Colour, kSteps> on_scale;           ///< text on each step
+  std::array<Colour, 4> outcome;                 ///< by season::Outcome
+  std::array<Colour, season::kCauses> cause;     ///< by season::Cause; kNone is not used
+  std::array<Colour, season::kCauses> on_cause;  ///< text on each cause
+  Colour sun, shade, sky;            ///< beam that arrives, beam that is lost, diffuse light
+  Colour dome, hidden;               ///< open sky seen from the oven, and what hides it
+  std::array<Colour, kLines> trace;  ///< core, pot, oven air, liner, empty oven, outside air
 };
 const Palette& light_palette();
 const Palette& dark_palette();

@@ -124,11 +124,15 @@ std::vector<std::string> caution_lines(const StoredSeason& season) {
 }
 }  // namespace
 
-const std::array<CauseWord, 8>& cause_words() {
-  static const std::array<CauseWord, 8> words = {{
+const std::array<CauseWord, 9>& cause_words() {
+  static const std::array<CauseWord, 9> words = {{
       {Cause::kObstruction, 'S', "shade", "obstructions hid the sun or the sky"},
       {Cause::kCloud, 'C', "cloud", "it would work under a clear sky"},
       {Cause::kAim, 'A', "aim", "it would work if the oven followed the sun all day"},
+      {Cause::kTilt,
+       'T',
+       "tilt",
+       "it would work in notches where the pot would spill, slide or touch the glass"},
       {Cause::kWind, 'W', "wind", "it would work in still air"},
       {Cause::kRain, 'R', "rain", "it was too wet to set the oven out"},
       {Cause::kRoutine, 'N', "routine", "nobody cooks on that day of the week"},

@@ -18,7 +18,7 @@ struct CauseWord {
   const char* meaning;
 };
 /// The causes in the order of the table's columns, without kNone.
-const std::array<CauseWord, 8>& cause_words();
+const std::array<CauseWord, 9>& cause_words();
 
 /// Texts and counts of one season.
 struct SeasonSummary {

@@ -11,7 +11,10 @@ namespace {
 constexpr std::size_t kMonthColumn = 4;
 constexpr std::size_t kYearColumn = 6;
 
-std::size_t column_of(const CauseWord& word) { return std::string_view(word.heading).size() + 2; }
+// Nine causes stand closer together than eight.
+std::size_t column_of(const CauseWord& word, std::size_t causes) {
+  return std::string_view(word.heading).size() + (causes < cause_words().size() ? 2 : 1);
+}
 
 // Lays out the season's table. All sections share a first column of task names, which wraps names
 // that are too long.
@@ -21,7 +24,8 @@ class Page {
       : season_(season), summary_(summary), width_(width) {
     std::size_t most = width_ - 12 * kMonthColumn - kYearColumn;
     std::size_t causes = 0;
-    for (const CauseWord& word : cause_words()) causes += column_of(word);
+    const std::vector<CauseWord> shown = causes_shown();
+    for (const CauseWord& word : shown) causes += column_of(word, shown.size());
     most = std::min(most, width_ - causes);
     for (const std::string& name : season.result.task_names) {
       name_width_ = std::max(name_width_, columns_of(name));
@@ -64,6 +68,7 @@ class Page {
   void months();
   void cooks();
   void causes();
+  [[nodiscard]] std::vector<CauseWord> causes_shown() const;
   void waits();
   [[nodiscard]] std::string take() { return std::move(out_); }
 
@@ -139,21 +144,36 @@ void Page::waits() {
             "longest wait, run: ovendays wait.");
 }
 
+// Most ovens have no trouble with tilt, so its column comes only where a day was lost to it.
+std::vector<CauseWord> Page::causes_shown() const {
+  constexpr auto kTilt = static_cast<std::size_t>(season::Cause::kTilt);
+  const bool tilt =
+      std::any_of(summary_.counts.begin(), summary_.counts.end(), [](const season::TaskCounts& c) {
+        return c.causes[12][kTilt] > 0;
+      });
+  std::vector<CauseWord> shown;
+  for (const CauseWord& word : cause_words()) {
+    if (tilt || word.cause != season::Cause::kTilt) shown.push_back(word);
+  }
+  return shown;
+}
+
 void Page::causes() {
   heading("Days lost, by cause");
   if (!summary_.causes_known) return paragraph("", "This run did not look for causes.");
+  const std::vector<CauseWord> shown = causes_shown();
   std::vector<std::size_t> widths;
   std::vector<std::string> cells;
   std::string meanings;
-  for (const CauseWord& word : cause_words()) {
+  for (const CauseWord& word : shown) {
     cells.emplace_back(word.heading);
-    widths.push_back(column_of(word));
+    widths.push_back(column_of(word, shown.size()));
     meanings += (meanings.empty() ? "" : "; ") + std::string(word.heading) + ": " + word.meaning;
   }
   row("", cells, widths);
   for (std::size_t task = 0; task < summary_.counts.size(); ++task) {
     std::size_t column = 0;
-    for (const CauseWord& word : cause_words()) {
+    for (const CauseWord& word : shown) {
       const auto cause = static_cast<std::size_t>(word.cause);
       cells[column++] = count_text(summary_.counts[task].causes[12][cause]);
     }

@@ -54,6 +54,37 @@ class SunWatch {
   const std::vector<task::Aim>& aims_;
 };
 
+/// The notches of one task, or those that some task can use.
+task::NotchSet card_notches(const Case& c, std::optional<std::size_t> task) {
+  if (task) return task::usable_notches(c.oven, c.tasks[*task]);
+  task::NotchSet any(c.oven.aim.notch_tilt_rad.size(), false);
+  for (const task::Task& each : c.tasks) {
+    const task::NotchSet own = task::usable_notches(c.oven, each);
+    if (own.empty()) return {};
+    for (std::size_t i = 0; i < own.size(); ++i) any[i] = any[i] || own[i];
+  }
+  return any;
+}
+
+/// The notches that a task on the card cannot use, one entry for all tasks with the same ones.
+std::vector<NotchesShut> notches_shut(const Case& c, std::optional<std::size_t> task) {
+  std::vector<NotchesShut> all;
+  for (std::size_t t = 0; t < c.tasks.size(); ++t) {
+    if (task && *task != t) continue;
+    const task::NotchSet usable = task::usable_notches(c.oven, c.tasks[t]);
+    std::vector<int> shut;
+    for (std::size_t i = 0; i < usable.size(); ++i) {
+      if (!usable[i]) shut.push_back(static_cast<int>(i));
+    }
+    if (shut.empty()) continue;
+    auto same = std::find_if(
+        all.begin(), all.end(), [&](const NotchesShut& other) { return other.notches == shut; });
+    if (same == all.end()) same = all.insert(all.end(), NotchesShut{shut, {}});
+    same->task_names.push_back(c.tasks[t].name);
+  }
+  return all;
+}
+
 AimRow row_of(const sky::SkyDay& day, const SunWatch& watch, const task::Aim& aim, double time_s) {
   AimRow row;
   row.time_s = time_s;
@@ -72,8 +103,13 @@ double magnetic_bearing_rad(double true_rad, double declination_rad) {
   return bearing_rad < 0.0 ? bearing_rad + base::kTwoPi : bearing_rad;
 }
 
-AimCard make_aim_card(const Case& c, const weather::WeatherYear& year, int day_index) {
+AimCard make_aim_card(const Case& c,
+                      const weather::WeatherYear& year,
+                      int day_index,
+                      std::optional<std::size_t> task) {
   OVENDAYS_CHECK(day_index >= 0 && day_index < 365);
+  OVENDAYS_CHECK(!task || *task < c.tasks.size());
+  const task::NotchSet notches = card_notches(c, task);
   const sky::SkyDay day = sky::make_sky_day(year, day_index, c.sky);
   AimCard card{.date = day.date,
                .site_name = year.place.name,
@@ -82,11 +118,13 @@ AimCard make_aim_card(const Case& c, const weather::WeatherYear& year, int day_i
                .place = year.place,
                .light = day.light,
                .declination_rad = c.declination_rad,
+               .task_name = task ? c.tasks[*task].name : "",
+               .shut = notches_shut(c, task),
                .turns = c.oven.aim.turns && c.routine.re_aim != task::ReAim::kNever,
                .rows = {},
                .spells = {}};
   if (!day.light.up) return card;
-  const std::vector<task::Aim> aims = task::day_aims(c.routine, c.oven, day);
+  const std::vector<task::Aim> aims = task::day_aims(c.routine, c.oven, day, notches);
   const SunWatch watch(c, day, aims);
   for (std::size_t i = 0; i < aims.size(); ++i) {
     const bool last = i + 1 == aims.size();

@@ -19,7 +19,7 @@ double overnight_memory_K(const Setup& setup, const SeasonOptions& options, cons
     const int day = block.first_day() + static_cast<int>(i);
     if (setup.sky_day(day).date.day != 15) continue;
     heat::Run& run = fresh.emplace_back();
-    run.forcing = forcing_of(block.forcing().days[i], 0);
+    run.forcing = forcing_of(block.forcing().days[0][i], 0);
     run.start_s = 0.0;
     run.end_s = setup.load_times_s.front();
     run.state = heat::uniform_state(setup.sky_day(day).states.front().dry_bulb_K);

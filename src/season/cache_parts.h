@@ -34,8 +34,10 @@ struct OvenOptics {
 
 /// The forcing of a block of days.
 struct BlockForcing {
-  DayForcing eve;                ///< the day before the block
-  std::vector<DayForcing> days;  ///< with days_only, only days that some cook needs are filled in
+  DayForcing eve;  ///< the day before the block
+  /// By aim group (Setup::groups), then by day. With days_only, only days that some cook needs are
+  /// filled in.
+  std::vector<std::vector<DayForcing>> days;
   /// Light that reached the oven, hour by hour and day by day; empty with days_only.
   std::vector<HourTrace> hours;
   std::vector<DaySummary> summaries;
@@ -50,6 +52,7 @@ struct BlockForcingKey {
   spot::Spot spot;
   task::Routine routine;
   oven::AimDesign aim;
+  std::vector<AimGroup> groups;
   double glazing_slope_rad = 0.0;
   gains::Skin skin;
   bool days_only = false;

@@ -7,11 +7,12 @@
 namespace ovendays::season {
 namespace {
 
-constexpr Without kNoObstruction{true, false, false, false};
-constexpr Without kNoCloud{false, true, false, false};
-constexpr Without kNoAim{false, false, true, false};
-constexpr Without kNoWind{false, false, false, true};
-constexpr Without kNoneOfThem{true, true, true, true};
+constexpr Without kNoTilt{.tilt = true};
+constexpr Without kNoObstruction{.obstruction = true};
+constexpr Without kNoCloud{.cloud = true};
+constexpr Without kNoAim{.aim = true};
+constexpr Without kNoWind{.wind = true};
+constexpr Without kNoneOfThem{true, true, true, true, true};
 
 /// Number of runs that fill a pack of SIMD lanes in single precision.
 constexpr std::size_t kPackOfRuns = 16;
@@ -57,6 +58,7 @@ CauseSearch::CauseSearch(const Setup& setup,
 
 void CauseSearch::run() {
   // The order decides which cause is named where several would do.
+  assign_tilt();
   if (!setup_.scene.open()) assign_cause(kNoObstruction, Cause::kObstruction);
   assign_cause(kNoCloud, Cause::kCloud);
   // A day that stays lost with everything removed is lost to the season. Finding these days now
@@ -70,6 +72,18 @@ void CauseSearch::run() {
   assign_cause(kNoWind, Cause::kWind);
   for (std::size_t t = 0; t < lost_.size(); ++t) {
     for (const std::size_t day : lost_[t]) results_[t * days_ + day].cause = Cause::kSeveral;
+  }
+}
+
+// Of tasks that can use every notch no day is lost to tilt, so they are left out.
+void CauseSearch::assign_tilt() {
+  std::vector<std::vector<std::size_t>> others(lost_.size());
+  for (std::size_t t = 0; t < lost_.size(); ++t) {
+    if (!setup_.limited(t)) std::swap(others[t], lost_[t]);
+  }
+  assign_cause(kNoTilt, Cause::kTilt);
+  for (std::size_t t = 0; t < lost_.size(); ++t) {
+    if (!setup_.limited(t)) std::swap(others[t], lost_[t]);
   }
 }
 
@@ -112,8 +126,7 @@ void CauseSearch::make_variants(const Without& without) {
   parallel(static_cast<int>(wanted.size()), setup_.threads, [&](int i) {
     const std::size_t day = wanted[static_cast<std::size_t>(i)];
     variants_[day] = std::make_unique<Variant>();
-    variants_[day]->forcing =
-        make_day_forcing(setup_.forcing, setup_.sky_day(day_index(day)), without);
+    make_forcing(day, without, variants_[day]->forcing);
   });
   const std::size_t packs = (wanted.size() + kPackOfRuns - 1) / kPackOfRuns;
   parallel(static_cast<int>(packs), setup_.threads, [&](int pack) {
@@ -121,12 +134,41 @@ void CauseSearch::make_variants(const Without& without) {
     const std::size_t count = std::min(kPackOfRuns, wanted.size() - from);
     std::vector<EmptyJob> jobs;
     for (const std::size_t day : std::span(wanted).subspan(from, count))
-      jobs.push_back({day_index(day), midnights_[day], &variants_[day]->forcing});
+      jobs.push_back({day_index(day), midnights_[day], &variants_[day]->forcing.front()});
     std::vector<EmptyDay> empty =
         run_empty_days(setup_, jobs, Until::kLastLoading, options_.integrator);
     for (std::size_t i = 0; i < count; ++i)
       variants_[wanted[from + i]]->empty = std::move(empty[i]);
   });
+}
+
+void CauseSearch::make_forcing(std::size_t day,
+                               const Without& without,
+                               std::vector<DayForcing>& forcing) const {
+  const sky::SkyDay& sky = setup_.sky_day(day_index(day));
+  if (without.tilt) {
+    AimGroup any{{}, std::vector<bool>(setup_.loads.size(), false)};
+    any.loads.front() = true;
+    for (std::size_t t = 0; t < lost_.size(); ++t) {
+      if (std::binary_search(lost_[t].begin(), lost_[t].end(), day))
+        any.loads[setup_.load_of_task[t]] = true;
+    }
+    forcing.push_back(make_day_forcing(setup_.forcing, sky, without, any));
+    return;
+  }
+  forcing.resize(setup_.groups.size());
+  for (std::size_t g = 0; g < forcing.size(); ++g) {
+    if (g == 0 || is_lost(day, g))
+      forcing[g] = make_day_forcing(setup_.forcing, sky, without, setup_.groups[g]);
+  }
+}
+
+bool CauseSearch::is_lost(std::size_t day, std::size_t group) const {
+  for (std::size_t t = 0; t < lost_.size(); ++t) {
+    if (setup_.group_of_task[t] != group) continue;
+    if (std::binary_search(lost_[t].begin(), lost_[t].end(), day)) return true;
+  }
+  return false;
 }
 
 std::vector<CauseSearch::Batch> CauseSearch::make_batches() const {
@@ -168,8 +210,9 @@ std::vector<std::size_t> CauseSearch::try_times(Batch& batch,
   std::vector<std::size_t> day_of;
   for (const std::size_t day : days) {
     const Variant& variant = *variants_[day];
+    const DayForcing& forcing = variant.of_group(setup_.group_of_task[batch.task]);
     for (const std::size_t time : times) {
-      cooks.push_back({day_index(day), &variant.forcing, &variant.empty, time});
+      cooks.push_back({day_index(day), &forcing, &variant.empty, time});
       day_of.push_back(day);
     }
   }

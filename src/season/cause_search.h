@@ -32,8 +32,11 @@ class CauseSearch {
  private:
   /// A day with something removed.
   struct Variant {
-    DayForcing forcing;
+    std::vector<DayForcing> forcing;  ///< by aim group; a single one where all notches are allowed
     EmptyDay empty;
+    [[nodiscard]] const DayForcing& of_group(std::size_t group) const {
+      return forcing[forcing.size() == 1 ? 0 : group];
+    }
   };
   /// Some lost days of one task, searched by one thread, and those of them that work now.
   struct Batch {
@@ -42,11 +45,16 @@ class CauseSearch {
     std::vector<AuditTotal> audits;  ///< of `days`
   };
   [[nodiscard]] int day_index(std::size_t day) const { return first_day_ + static_cast<int>(day); }
+  void assign_tilt();
   /// Gives the cause to the lost days that work without the adversity, and strikes them off.
   void assign_cause(const Without& without, Cause cause);
   /// The lost days of each task that work without the adversity.
   std::vector<std::vector<std::size_t>> days_that_work(const Without& without);
   void make_variants(const Without& without);
+  void make_forcing(std::size_t day,
+                    const Without& without,
+                    std::vector<DayForcing>& forcing) const;
+  [[nodiscard]] bool is_lost(std::size_t day, std::size_t group) const;
   [[nodiscard]] std::vector<Batch> make_batches() const;
   void search(Batch& batch) const;
   /// Days of a batch that work at one of these loading times, ascending.

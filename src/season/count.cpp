@@ -27,8 +27,16 @@ const char* outcome_name(Outcome outcome) {
 }
 
 const char* cause_name(Cause cause) {
-  constexpr std::array<const char*, kCauses> kNames = {
-      "none", "obstruction", "cloud", "aim", "wind", "rain", "routine", "season", "several"};
+  constexpr std::array<const char*, kCauses> kNames = {"none",
+                                                       "obstruction",
+                                                       "cloud",
+                                                       "aim",
+                                                       "wind",
+                                                       "rain",
+                                                       "routine",
+                                                       "season",
+                                                       "several",
+                                                       "tilt"};
   return kNames[static_cast<std::size_t>(cause)];
 }
 

@@ -50,9 +50,10 @@ std::vector<task::CookResult> DayBlock::try_times(std::size_t t,
                                                   task::DominancePruning& pruning) {
   std::vector<PlannedCook> cooks;
   cooks.reserve(days.size() * (to - from));
+  const std::vector<DayForcing>& forcing = forcing_->days[setup_.group_of_task[t]];
   for (const std::size_t day : days) {
     for (std::size_t time = from; time < to; ++time)
-      cooks.push_back({day_index(day), &forcing_->days[day], &empty_[day], time});
+      cooks.push_back({day_index(day), &forcing[day], &empty_[day], time});
   }
   std::vector<task::CookResult> results = run_planned_cooks(setup_, t, cooks, options_, pruning);
   for (std::size_t i = 0; i < cooks.size(); ++i) {
@@ -107,10 +108,13 @@ DayTask DayBlock::summarise(std::size_t t,
 }
 
 std::vector<std::size_t> DayBlock::days_to_cook(std::size_t t) {
+  // A case that is read has a notch for every task; one whose amounts are varied may have none.
+  const bool nowhere = task::no_notch(setup_.groups[setup_.group_of_task[t]].notches);
   std::vector<std::size_t> days;
   for (std::size_t day = 0; day < days_; ++day) {
     DayTask& result = results_[t * days_ + day];
     result.cause = setup_.stay_in[static_cast<std::size_t>(day_index(day))];
+    if (result.cause == Cause::kNone && nowhere) result.cause = Cause::kTilt;
     if (result.cause == Cause::kNone) {
       days.push_back(day);
     } else {
@@ -164,12 +168,12 @@ void DayBlock::prepare() {
     const auto index = static_cast<std::size_t>(day_index(day));
     if (options_.days_only && setup_.stay_in[index] != Cause::kNone) continue;  // nobody cooks
     wanted.push_back(day);
-    before.push_back({day_index(day), day == 0 ? &forcing_->eve : &forcing_->days[day - 1]});
+    before.push_back({day_index(day), day == 0 ? &forcing_->eve : &forcing_->days[0][day - 1]});
   }
   const std::vector<Midnight> midnights = run_nights(setup_, before, options_.integrator);
   std::vector<EmptyJob> jobs;
   for (std::size_t i = 0; i < wanted.size(); ++i)
-    jobs.push_back({day_index(wanted[i]), midnights[i], &forcing_->days[wanted[i]]});
+    jobs.push_back({day_index(wanted[i]), midnights[i], &forcing_->days[0][wanted[i]]});
   const Until until = options_.days_only ? Until::kLastLoading : Until::kMidnight;
   std::vector<EmptyDay> ran = run_empty_days(setup_, jobs, until, options_.integrator);
   midnights_.resize(days_);

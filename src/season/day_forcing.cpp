@@ -45,12 +45,14 @@ class DayMaker {
   DayMaker(const ForcingSetup& setup,
            const sky::SkyDay& day,
            const Without& without,
+           const AimGroup& group,
            bool with_light,
            std::span<const task::Aim> aims,
            FineDay& fine)
       : setup_(setup),
         day_(day),
         without_(without),
+        group_(group),
         with_light_(with_light),
         aims_(aims),
         month_(day.date.month),
@@ -116,8 +118,10 @@ class DayMaker {
     air.end = right_->air;
     air_.push_back(air);
     if (with_light_) add_light_segment();
-    for (std::size_t l = 0; l < setup_.loads.size(); ++l)
-      gains_[l].push_back({by_surface(left_->absorbed_W[l]), by_surface(right_->absorbed_W[l])});
+    for (std::size_t l = 0; l < setup_.loads.size(); ++l) {
+      if (group_.loads[l])
+        gains_[l].push_back({by_surface(left_->absorbed_W[l]), by_surface(right_->absorbed_W[l])});
+    }
   }
 
   /// A row of an acceptance table without its last number, which belongs to no surface.
@@ -163,6 +167,8 @@ class DayMaker {
         spot::mouth_grid(pose_.frame, setup_.mouth_width_m, setup_.mouth_length_m, kMouthGrid);
     pose_.diffuse.resize(setup_.loads.size());
     for (std::size_t l = 0; l < setup_.loads.size(); ++l) {
+      // What the pane sees of the sky is that of the empty oven (see surroundings()).
+      if (l > 0 && !group_.loads[l]) continue;
       const LoadAtSpot& load = stowed ? setup_.stowed[l] : setup_.loads[l];
       const gains::DiffuseTable& table =
           without_.obstruction ? load.optics->open : load.diffuse[mask_index()];
@@ -201,6 +207,7 @@ class DayMaker {
     optics::AcceptanceTable::Cell cell;
     int grid = 0;
     for (std::size_t l = 0; l < setup_.loads.size(); ++l) {
+      if (!group_.loads[l]) continue;
       const LoadAtSpot& load = pose_.stowed ? setup_.stowed[l] : setup_.loads[l];
       const optics::AcceptanceTable& table = load.optics->table;
       AcceptanceRow beam_W{};
@@ -243,6 +250,7 @@ class DayMaker {
   const ForcingSetup& setup_;
   const sky::SkyDay& day_;
   Without without_;
+  const AimGroup& group_;
   bool with_light_;
   std::span<const task::Aim> aims_;
   int month_;
@@ -263,15 +271,18 @@ OVENDAYS_CLONES void make(DayMaker maker) { maker.make(); }
 DayForcing make_day_forcing(const ForcingSetup& setup,
                             const sky::SkyDay& day,
                             const Without& without,
+                            const AimGroup& group,
                             FineDay* fine) {
   // Reused for the next day, because a day has many more fine segments than merged ones.
   thread_local FineDay own_fine;
   thread_local Segments merged;
   FineDay& cut = fine != nullptr ? *fine : own_fine;
   DayForcing forcing;
-  forcing.aims = without.aim ? task::perfect_aims(setup.c->oven, day)
-                             : task::day_aims(setup.c->routine, setup.c->oven, day);
-  make({setup, day, without, fine != nullptr, forcing.aims, cut});
+  const oven::OvenDesign& oven = setup.c->oven;
+  const task::NotchSet notches = without.tilt ? task::NotchSet{} : group.notches;
+  forcing.aims = without.aim ? task::perfect_aims(oven, day, notches)
+                             : task::day_aims(setup.c->routine, oven, day, notches);
+  make({setup, day, without, group, fine != nullptr, forcing.aims, cut});
   merge_segments(cut.segments, merged);
   forcing.merged = merged;  // a copy, so that it has no spare capacity
   return forcing;

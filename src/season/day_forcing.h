@@ -39,18 +39,26 @@ struct ForcingSetup {
   gains::Skin skin;
 };
 
+/// Tasks that can use the same notches share their aims, and so the forcing of a day.
+struct AimGroup {
+  task::NotchSet notches;   ///< empty: all
+  std::vector<bool> loads;  ///< those whose gains are needed
+  bool operator==(const AimGroup&) const = default;
+};
+
 /// The adversities that are removed from a day when the cause of its loss is looked for.
 struct Without {
   bool obstruction = false;
   bool cloud = false;
   bool aim = false;
   bool wind = false;
+  bool tilt = false;  ///< all notches may be used
 };
 
 /// A day in segments from 0 h to 24 h without gaps; air and gains are cut at the same times.
 struct Segments {
   std::vector<heat::AirSegment> air;
-  std::vector<std::vector<heat::GainSegment>> gains;  ///< by load
+  std::vector<std::vector<heat::GainSegment>> gains;  ///< by load; empty for one that is not needed
 };
 
 /// The light in one fine segment, at its start and end. Only the results need it.
@@ -70,10 +78,12 @@ struct DayForcing {
   Segments merged;  ///< see merge_segments.h
 };
 
+/// @param group whose aims and loads to use
 /// @param fine if not null, receives the day before its segments are merged, and the light, which
 /// is computed only in that case
 DayForcing make_day_forcing(const ForcingSetup& setup,
                             const sky::SkyDay& day,
                             const Without& without,
+                            const AimGroup& group,
                             FineDay* fine = nullptr);
 }  // namespace ovendays::season

@@ -214,14 +214,16 @@ DayTrace trace_one_day(const Case& c,
   trace.as_season = cooked && std::abs(load_s - season_load_s) <= 0.5;
   // Steps end at candidate times, so a new one changes the empty oven, by less than the tolerance.
   const std::size_t candidate = candidate_of(load_s, setup.load_times_s);
-  const DayForcing& forcing = block.forcing().days.front();
+  const std::size_t group = setup.group_of_task[question.task];
+  const DayForcing& forcing = block.forcing().days[group].front();
   trace.aims = forcing.aims;
   const sky::SkyDay& sky = setup.sky_day(question.day_index);
   FineDay fine;
-  make_day_forcing(setup.forcing, sky, {}, &fine);
+  make_day_forcing(setup.forcing, sky, {}, setup.groups[group], &fine);
   fill_minute_light(fine, sky, trace.minutes);
   MinuteReader empty_reader(trace.minutes, {{heat::kNodeAir, &MinuteTrace::empty_air_K}});
-  const EmptyJob job{question.day_index, block.midnights().front(), &forcing, &empty_reader};
+  const DayForcing& empty_forcing = block.forcing().days[0].front();
+  const EmptyJob job{question.day_index, block.midnights().front(), &empty_forcing, &empty_reader};
   const std::vector<EmptyDay> empty =
       run_empty_days(setup, std::span(&job, 1), Until::kMidnight, options.integrator);
   trace_cook(setup, question, forcing, empty.front(), candidate, options.integrator, trace);

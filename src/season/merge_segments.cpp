@@ -330,7 +330,9 @@ OVENDAYS_CLONES void merge_segments(const Segments& fine, Segments& merged) {
   for (std::size_t first = 0; first < fine.air.size();) {
     first += group.merge_from(first);
     merged.air.push_back(group.air());
-    for (std::size_t l = 0; l < fine.gains.size(); ++l) merged.gains[l].push_back(group.gains(l));
+    for (std::size_t l = 0; l < fine.gains.size(); ++l) {
+      if (!fine.gains[l].empty()) merged.gains[l].push_back(group.gains(l));
+    }
   }
 }
 }  // namespace ovendays::season

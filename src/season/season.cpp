@@ -10,6 +10,7 @@
 #include "block_schedule.h"
 #include "cause_search.h"
 #include "ovendays/base/constants.h"
+#include "tilt_notes.h"
 
 namespace ovendays::season {
 namespace {
@@ -63,6 +64,7 @@ void add_air_notes(const Case& c, SeasonResult& result) {
 void add_notes(const weather::WeatherYear& year,
                const Setup& setup,
                std::span<const double> peak_face_K,
+               bool causes_known,
                SeasonResult& result) {
   const Case& c = *setup.c;
   const bool rain_known =
@@ -76,6 +78,8 @@ void add_notes(const weather::WeatherYear& year,
   for (std::string& note : service_limit_notes(setup.layer_faces, peak_face_K))
     result.notes.push_back(std::move(note));
   add_air_notes(c, result);
+  for (std::string& note : tilt_notes(setup, result, causes_known))
+    result.notes.push_back(std::move(note));
   double unplaced = 0.0;
   for (const sky::SkyDay& day : *setup.sky_year) unplaced += day.unplaced_beam_Jm2;
   // A little is normal around sunrise and sunset; warn from 1 kWh/m2 a year.
@@ -109,7 +113,7 @@ SeasonResult run_season(const Case& c,
   for (const AuditTotal& audit : audits) result.audit += audit;
   if (options.days_only) return result;
   result.memory_K = run.memory_K();
-  add_notes(year, setup, run.peak_face_K(), result);
+  add_notes(year, setup, run.peak_face_K(), options.causes, result);
   return result;
 }
 }  // namespace ovendays::season

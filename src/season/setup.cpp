@@ -33,6 +33,24 @@ void choose_loads(const Case& c, Setup& setup) {
   }
 }
 
+/// Puts tasks that can use the same notches into one group.
+void choose_groups(const Case& c, Setup& setup) {
+  setup.groups = {{{}, std::vector<bool>(setup.loads.size(), false)}};
+  setup.groups.front().loads.front() = true;
+  for (std::size_t t = 0; t < c.tasks.size(); ++t) {
+    const task::NotchSet notches = task::usable_notches(c.oven, c.tasks[t]);
+    auto group = std::find_if(setup.groups.begin(), setup.groups.end(), [&](const AimGroup& g) {
+      return g.notches == notches;
+    });
+    if (group == setup.groups.end()) {
+      group = setup.groups.insert(group,
+                                  AimGroup{notches, std::vector<bool>(setup.loads.size(), false)});
+    }
+    group->loads[setup.load_of_task[t]] = true;
+    setup.group_of_task.push_back(static_cast<std::size_t>(group - setup.groups.begin()));
+  }
+}
+
 std::vector<base::Point> mask_points(const Setup& setup) {
   const base::Frame level = oven::mouth_frame(setup.c->spot.mouth, base::kPi, 0.0);
   return spot::mouth_points(level, setup.forcing.mouth_width_m, setup.forcing.mouth_length_m, 3);
@@ -126,9 +144,11 @@ BlockForcing make_block_forcing(const Setup& setup, int first_day, int count) {
   BlockForcing block;
   // A day's empty oven starts at noon of the day before, so the block needs that day as well.
   const int before = (first_day + kDays - 1) % kDays;
+  const AimGroup& all_notches = setup.groups.front();
   if (!days_only || goes_out(first_day))
-    block.eve = make_day_forcing(setup.forcing, setup.sky_day(before), {});
-  block.days.resize(static_cast<std::size_t>(count));
+    block.eve = make_day_forcing(setup.forcing, setup.sky_day(before), {}, all_notches);
+  block.days.resize(setup.groups.size());
+  for (std::vector<DayForcing>& days : block.days) days.resize(static_cast<std::size_t>(count));
   if (!days_only) {
     block.hours.resize(static_cast<std::size_t>(count) * 24);
     block.summaries.resize(static_cast<std::size_t>(count));
@@ -138,14 +158,18 @@ BlockForcing make_block_forcing(const Setup& setup, int first_day, int count) {
     const auto place = static_cast<std::size_t>(i);
     const sky::SkyDay& sky = setup.sky_day(first_day + i);
     if (!days_only) {
-      block.days[place] = make_day_forcing(setup.forcing, sky, {}, &fine);
+      block.days[0][place] = make_day_forcing(setup.forcing, sky, {}, all_notches, &fine);
       trace_light(fine,
-                  block.days[place].aims,
+                  block.days[0][place].aims,
                   sky,
                   std::span(block.hours).subspan(place * 24, 24),
                   block.summaries[place]);
     } else if (goes_out(first_day + i) || (i + 1 < count && goes_out(first_day + i + 1))) {
-      block.days[place] = make_day_forcing(setup.forcing, sky, {});
+      block.days[0][place] = make_day_forcing(setup.forcing, sky, {}, all_notches);
+    }
+    for (std::size_t g = 1; g < setup.groups.size() && goes_out(first_day + i); ++g) {
+      if (!task::no_notch(setup.groups[g].notches))
+        block.days[g][place] = make_day_forcing(setup.forcing, sky, {}, setup.groups[g]);
     }
   }
   return block;
@@ -169,6 +193,7 @@ void make_setup(const Case& c,
   setup.forcing.scene = &setup.scene;
   setup.load_times_s = task::loading_times(c.routine);
   choose_loads(c, setup);
+  choose_groups(c, setup);
   SeasonCache own;  // lets the code below be the same without a shared cache
   CacheParts& cache = (options.cache != nullptr ? *options.cache : own).parts();
   OvenRequest request{&c.oven, setup.loads, false, options.optics};
@@ -196,6 +221,7 @@ void make_setup(const Case& c,
                      c.spot,
                      c.routine,
                      c.oven.aim,
+                     setup.groups,
                      c.oven.box.glazing_slope_rad,
                      setup.forcing.skin,
                      options.days_only};

@@ -32,6 +32,10 @@ struct Setup {
   std::vector<const oven::Vessel*> loads;  ///< nullptr first: the empty oven
   std::vector<std::string> load_names;
   std::vector<std::size_t> load_of_task;
+  /// The first has all notches; it is that of the empty oven, and of the tasks that nothing limits.
+  std::vector<AimGroup> groups;
+  std::vector<std::size_t> group_of_task;
+  [[nodiscard]] bool limited(std::size_t task) const { return group_of_task[task] > 0; }
   heat::HeatModel empty;
   std::vector<LayerFace> layer_faces;   ///< where the box may get too hot for its materials
   std::vector<heat::HeatModel> models;  ///< one per task

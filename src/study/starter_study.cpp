@@ -51,6 +51,11 @@ price = 6
 set."oven.vessel.black pot.absorptance" = 0.96
 
 [[change]]
+name = "level rack"         # gains nothing where the case has one already, as the starter case does
+price = 8
+set."oven.shelf.level" = true
+
+[[change]]
 name = "turn it every 15 min"
 price = 0
 set."routine.re_aim_every" = "15 min"

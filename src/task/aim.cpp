@@ -10,10 +10,11 @@
 namespace ovendays::task {
 namespace {
 
-/// Points the oven at the sun, as far as it can be turned, with the best notch unless its tilt is
-/// fixed.
+/// Points the oven at the sun, as far as it can be turned, with the best of the allowed notches
+/// unless its tilt is fixed.
 Aim point_at(const base::Direction& sun,
              const oven::OvenDesign& oven,
+             const NotchSet& allowed,
              bool turns,
              double facing_rad,
              double fixed_tilt_rad) {
@@ -25,11 +26,12 @@ Aim point_at(const base::Direction& sun,
   const auto cos_incidence = [&](double tilt_rad) {
     return std::sin(tilt_rad) * ahead + std::cos(tilt_rad) * sun.z;
   };
-  double best = -2.0;
+  double best = -1e9;
   for (std::size_t i = 0; i < notches.size(); ++i) {
+    if (!allowed.empty() && !allowed[i]) continue;
     const double off = fixed_tilt_rad >= 0.0 ? -std::abs(notches[i] - fixed_tilt_rad)
                                              : cos_incidence(notches[i] + slope_rad);
-    if (off <= best + 1e-12 && i > 0) continue;
+    if (off <= best + 1e-12) continue;
     best = off;
     aim.notch = static_cast<int>(i);
     aim.box_tilt_rad = notches[i];
@@ -64,7 +66,9 @@ std::vector<double> turning_times(const Routine& routine, const sky::SkyDay& day
 
 std::vector<Aim> day_aims(const Routine& routine,
                           const oven::OvenDesign& oven,
-                          const sky::SkyDay& day) {
+                          const sky::SkyDay& day,
+                          const NotchSet& allowed) {
+  OVENDAYS_CHECK(allowed.empty() || allowed.size() == oven.aim.notch_tilt_rad.size());
   const bool turns = oven.aim.turns && routine.re_aim != ReAim::kNever;
   std::vector<double> times = turning_times(routine, day);
   const double noon_s = std::clamp(day.light.transit_s, 0.0, base::kSecondsPerDay);
@@ -88,7 +92,7 @@ std::vector<Aim> day_aims(const Routine& routine,
                       std::clamp(sun_s,
                                  day.light.sunrise_s + 60.0,
                                  std::max(day.light.sunrise_s + 60.0, day.light.sunset_s - 60.0)));
-    Aim aim = point_at(sun, oven, turns, routine.facing_rad, routine.fixed_tilt_rad);
+    Aim aim = point_at(sun, oven, allowed, turns, routine.facing_rad, routine.fixed_tilt_rad);
     aim.from_s = i == 0 ? 0.0 : times[i];
     aim.sun_s = sun_s;
     aims.push_back(aim);
@@ -96,13 +100,16 @@ std::vector<Aim> day_aims(const Routine& routine,
   return aims;
 }
 
-std::vector<Aim> perfect_aims(const oven::OvenDesign& oven, const sky::SkyDay& day) {
+std::vector<Aim> perfect_aims(const oven::OvenDesign& oven,
+                              const sky::SkyDay& day,
+                              const NotchSet& allowed) {
+  OVENDAYS_CHECK(allowed.empty() || allowed.size() == oven.aim.notch_tilt_rad.size());
   std::vector<Aim> aims;
   for (const sky::SkySegment& segment : day.segments) {
     const double middle_s = 0.5 * (segment.start_s + segment.end_s);
     const base::Direction sun = sky::sun_at(day, middle_s);
     if (sun.z <= 0.0 && !aims.empty()) continue;
-    Aim aim = point_at(sun, oven, true, 0.0, -1.0);
+    Aim aim = point_at(sun, oven, allowed, true, 0.0, -1.0);
     aim.from_s = aims.empty() ? 0.0 : segment.start_s;
     aim.sun_s = middle_s;
     aims.push_back(aim);

@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "ovendays/base/constants.h"
+#include "ovendays/task/notches.h"
 
 namespace ovendays::task {
 namespace {
@@ -169,6 +170,13 @@ std::vector<Task> read_tasks(const CaseNode& root, const oven::OvenDesign& oven)
     Task task = read_task(node, oven);
     const bool twice =
         std::any_of(tasks.begin(), tasks.end(), [&](const Task& t) { return t.name == task.name; });
+    if (no_notch(usable_notches(oven, task))) {
+      node.fault(
+          "vessel",
+          "'" + task.vessel + "' can be used in no notch of the oven: it " +
+              limit_text({*notch_limit(oven, task)}),
+          "a notch of less tilt, or a rack that keeps it level (level = true in [oven.shelf])");
+    }
     if (twice) node.fault("name", "'" + task.name + "' twice", "a name of its own for each task");
     tasks.push_back(std::move(task));
   }

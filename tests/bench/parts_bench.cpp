@@ -111,7 +111,7 @@ void gains_year(benchmark::State& state) {
   while (state.KeepRunning()) {
     for (int d = 0; d < season::kDays; ++d) {
       season::make_day_forcing(
-          setup.forcing, setup.sky_day(d), {}, &days[static_cast<std::size_t>(d)]);
+          setup.forcing, setup.sky_day(d), {}, setup.groups[0], &days[static_cast<std::size_t>(d)]);
     }
     benchmark::DoNotOptimize(days.data());
   }

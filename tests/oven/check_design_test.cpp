@@ -49,9 +49,9 @@ TEST_CASE("flaps laid flat on top of each other are refused", "[oven][unit]") {
 
 TEST_CASE("vessels that do not fit are refused", "[oven][unit]") {
   OvenDesign design = oven::default_design();
-  design.vessels[0].height_m = 0.2286 - 0.0127 - 1e-3;
+  design.vessels[0].height_m = 0.2286 - 0.01016 - 1e-3;
   CHECK(oven::check_design(design).empty());
-  design.vessels[0].height_m = 0.2286 - 0.0127;
+  design.vessels[0].height_m = 0.2286 - 0.01016;
   CHECK(complains(design, "vessel", "height"));
 
   design = oven::default_design();
@@ -69,10 +69,10 @@ TEST_CASE("sloped glass is nearest to a vessel's front rim", "[oven][unit]") {
   design.box.glazing_slope_rad = 30.0 * base::kRadPerDeg;
   design.vessels.resize(1);
   design.vessels[0].diameter_m = 0.2;
-  // 0.05 + (0.2286 - 0.1) tan 30 deg - 0.0127 = 0.1115
-  design.vessels[0].height_m = 0.111;
+  // 0.05 + (0.2286 - 0.1) tan 30 deg - 0.01016 = 0.1141
+  design.vessels[0].height_m = 0.1135;
   CHECK(oven::check_design(design).empty());
-  design.vessels[0].height_m = 0.112;
+  design.vessels[0].height_m = 0.1145;
   CHECK(complains(design, "vessel", "height"));
 }
 

@@ -159,3 +159,25 @@ name = "lid mirror"
   CHECK(contains(complaint(text + "[[oven.pane]]\nir_transmittance = 0.5\n"),
                  "oven.pane.ir_transmittance"));
 }
+
+TEST_CASE("the shelf is read, and fixed where nothing is said", "[oven][unit]") {
+  const OvenDesign example = read(oven::example_oven_toml());
+  CHECK(example.shelf.level);
+  REQUIRE_THAT(example.shelf.step_rad, within_rel(10.0 * base::kRadPerDeg, kUnitRounding));
+  CHECK(example.shelf.friction == 0.5);
+  std::string text = oven::example_oven_toml();
+  const OvenDesign silent = read(text.erase(text.find("[oven.shelf]")));
+  CHECK_FALSE(silent.shelf.level);
+  CHECK(silent.shelf.friction == 0.5);
+}
+
+TEST_CASE("a shelf out of range is refused at its line", "[oven][unit]") {
+  const std::string fine = complaint(edited("step = \"10 deg\"", "step = \"0.2 deg\""));
+  INFO(fine);
+  CHECK(contains(fine, "case.toml:"));
+  CHECK(contains(fine, "oven.shelf.step"));
+  CHECK(contains(fine, "0.5 deg to 45 deg"));
+  CHECK(contains(complaint(edited("step = \"10 deg\"", "step = \"50 deg\"")), "oven.shelf.step"));
+  CHECK(contains(complaint(edited("friction = 0.5 ", "friction = 0 ")), "oven.shelf.friction"));
+  CHECK(contains(complaint(edited("level = true ", "level = \"yes\" ")), "oven.shelf.level"));
+}

@@ -95,3 +95,22 @@ TEST_CASE("many tasks with the same bet share a clause", "[report][unit]") {
   CHECK(answer_of({{"a", kAlways}, {"b", kAlways}, {"c", kAlways}, {"d", kAlways}}) ==
         "At this spot a, b and 2 more are a good bet nearly every day all year.");
 }
+
+TEST_CASE("the answer says what a level rack would win where it is more than a few days",
+          "[report][unit]") {
+  results::StoredSeason season;
+  season.result.place.latitude_rad = 40.0 * base::kRadPerDeg;
+  std::vector<season::TaskCounts> counts;
+  constexpr auto kTilt = static_cast<std::size_t>(season::Cause::kTilt);
+  for (const auto& [name, days] :
+       {std::pair{"rice", 94}, {"eggs, hard", 4}, {"bread, white", 153}, {"soup", 5}}) {
+    season.result.task_names.emplace_back(name);
+    counts.push_back(counts_of(kSummerHalf));
+    counts.back().causes[12][kTilt] = days;
+  }
+  CHECK(test::contains(report::answer(season, counts),
+                       "September. With a rack that keeps the pot level in every notch there would "
+                       "be 153 more days of bread, 94 of rice and 5 of soup."));
+  for (season::TaskCounts& each : counts) each.causes[12][kTilt] = 4;
+  CHECK_FALSE(test::contains(report::answer(season, counts), "rack"));
+}

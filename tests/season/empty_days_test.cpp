@@ -38,9 +38,9 @@ TEST_CASE("what is loaded at midnight goes into the oven as the night left it", 
   const season::Midnight midnight =
       season::run_nights(season.setup, std::span(&night, 1), {}).front();
   // Not as warm as the air: the sky has cooled it.
-  const heat::AirSegment& air = days->days.front().merged.air.front();
+  const heat::AirSegment& air = days->days[0].front().merged.air.front();
   CHECK(midnight.state[heat::kNodeLiner] < air.start.ambient_K - 0.1);
-  const season::EmptyJob job{100, midnight, &days->days.front()};
+  const season::EmptyJob job{100, midnight, &days->days[0].front()};
   const season::EmptyDay empty =
       season::run_empty_days(season.setup, std::span(&job, 1), season::Until::kMidnight, {})
           .front();
@@ -54,9 +54,9 @@ TEST_CASE("the forcing of a day does not depend on the block that it is in", "[s
   const Season season(c);
   const auto long_one = season::block_forcing(season.setup, 30, 5);
   const auto short_one = season::block_forcing(season.setup, 32, 1);
-  check_same(short_one->eve, long_one->days[1]);
-  check_same(short_one->days[0], long_one->days[2]);
+  check_same(short_one->eve, long_one->days[0][1]);
+  check_same(short_one->days[0][0], long_one->days[0][2]);
   // The year is a ring.
   check_same(season::block_forcing(season.setup, 0, 1)->eve,
-             season::block_forcing(season.setup, 364, 1)->days[0]);
+             season::block_forcing(season.setup, 364, 1)->days[0][0]);
 }

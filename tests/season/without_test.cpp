@@ -41,7 +41,7 @@ struct DayMaker {
   [[nodiscard]] FineDay make(int day, const Without& without) const {
     FineDay fine;
     season::make_day_forcing(
-        setup.forcing, sky::make_sky_day(year, day, setup.c->sky), without, &fine);
+        setup.forcing, sky::make_sky_day(year, day, setup.c->sky), without, setup.groups[0], &fine);
     return fine;
   }
   weather::WeatherYear year;

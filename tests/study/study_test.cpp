@@ -201,7 +201,7 @@ TEST_CASE("the starter study is valid with the starter case", "[study][unit]") {
   const StudyFolder folder;
   folder.write("my-yard.toml", folder.read("yard.toml"));
   const Study read = folder.study(study::starter_study());
-  CHECK(read.plan().changes.size() == 7);
+  CHECK(read.plan().changes.size() == 8);
   CHECK(read.together());
   for (const results::StudyChange& change : read.plan().changes) CHECK(change.excludes.empty());
 }

@@ -78,7 +78,7 @@ inline season::DayTask day_task(int task, int day) {
   const double hard = 0.2 * task;
   if (task == 4) {  // never done, and each cause in turn
     d.outcome = day % 2 == 0 ? season::Outcome::kNoGo : season::Outcome::kShort;
-    d.cause = static_cast<season::Cause>(1 + day % 8);
+    d.cause = static_cast<season::Cause>(1 + day % (season::kCauses - 1));
   } else if (0.6 * season + 0.7 * luck > 0.3 + hard) {
     d.outcome = season::Outcome::kCooked;
     d.load_s = single(9.5 * 3600 + 1800 * (task % 3));

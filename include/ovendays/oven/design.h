@@ -144,6 +144,16 @@ struct AimDesign {
   bool operator==(const AimDesign&) const = default;
 };
 
+/// What the vessel stands on when the box is tilted (see oven/shelf.h).
+struct Shelf {
+  bool level = false;  ///< a rack that hangs or is set level in each notch; else the vessel tilts
+  double step_rad = 0.0;  ///< angle between the rack's settings; 0: it swings freely
+  /// Coefficient of friction of a vessel on tray or rack: it slides where tan(tilt) is more. Common
+  /// practice, no source; a ledge that stops the vessel counts as much more.
+  double friction = 0.5;
+  bool operator==(const Shelf&) const = default;
+};
+
 struct OvenDesign {
   std::string name;
   Box box;
@@ -154,6 +164,7 @@ struct OvenDesign {
   CornerPanels corners;
   std::vector<Vessel> vessels;
   AimDesign aim;
+  Shelf shelf;
 
   /// Opening of the glazing [m]: width along x and length along the slope.
   [[nodiscard]] double glass_width_m() const;
@@ -189,6 +200,7 @@ std::vector<DesignFault> check_design(const OvenDesign& design);
 ///   [[oven.flap]] edge = "front" | "right" | "back" | "left" | "all" (four alike)
 ///   [[oven.vessel]] name, kind = "pot" (diameter) | "pan" (width, depth), height, ...
 ///   [oven.aim] turns, notches = ["0 deg", ...]
+///   [oven.shelf] level, step, friction
 /// floor_conductance is a plain number in W/K.
 /// Values out of range and what check_design() finds are recorded in the node's file, at their
 /// lines; the design returned then holds fallbacks. Throws nothing itself.

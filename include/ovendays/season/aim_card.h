@@ -34,20 +34,33 @@ struct SunSpell {
   double to_s = 0.0;
 };
 
+/// Notches that some tasks cannot use, lest a vessel spill, slide or touch the glass.
+struct NotchesShut {
+  std::vector<int> notches;  ///< indices into AimDesign::notch_tilt_rad, ascending
+  std::vector<std::string> task_names;
+};
+
 struct AimCard {
   base::Date date;  ///< with the year of the weather record
   std::string site_name, spot_name, oven_name;
   sun::Place place;
   sun::DayLight light;
   std::optional<double> declination_rad;  ///< magnetic declination, east positive
+  std::string task_name;                  ///< whose notches the card keeps to; empty: of any task
+  std::vector<NotchesShut> shut;          ///< of the tasks on the card
   bool turns = true;                      ///< false: the facing is fixed and only the notch changes
   std::vector<AimRow> rows;      ///< aims in force while the sun is up; empty if it never is
   std::vector<SunSpell> spells;  ///< to the minute, ascending
 };
 
 /// @param day_index 0..364
+/// @param task index into the tasks of the case; without it the card uses every notch that
+/// some task can use
 /// Thread-safe: yes.
-AimCard make_aim_card(const Case& c, const weather::WeatherYear& year, int day_index);
+AimCard make_aim_card(const Case& c,
+                      const weather::WeatherYear& year,
+                      int day_index,
+                      std::optional<std::size_t> task = std::nullopt);
 
 /// The bearing that a magnetic compass shows [rad], 0..2 pi. @param declination_rad east positive
 double magnetic_bearing_rad(double true_rad, double declination_rad);

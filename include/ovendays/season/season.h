@@ -21,8 +21,8 @@ namespace ovendays::season {
 inline constexpr int kDays = 365;
 
 enum class Outcome : std::uint8_t { kCooked = 0, kUnsafe = 1, kShort = 2, kNoGo = 3 };
-/// Why a day was not cooked. The first four are found by cooking the day again with that one
-/// adversity removed.
+/// Why a day was not cooked. The first four and the last are found by cooking the day again with
+/// that one adversity removed.
 enum class Cause : std::uint8_t {
   kNone = 0,  ///< it was cooked
   kObstruction = 1,
@@ -31,11 +31,14 @@ enum class Cause : std::uint8_t {
   kWind = 4,
   kRain = 5,
   kRoutine = 6,  ///< a day of the week on which nobody cooks
-  kSeason = 7,   ///< with all four taken away it would still not be cooked
-  kSeveral = 8,  ///< no single one, but all four together would have saved it
+  kSeason = 7,   ///< with all five taken away it would still not be cooked
+  kSeveral = 8,  ///< no single one, but all five together would have saved it
+  /// In the notches that the pot cannot use, lest it spill, slide or touch the glass, it would have
+  /// been cooked. Looked for first, so that the count is what a level rack would win.
+  kTilt = 9,
 };
 inline constexpr int kOutcomes = 4;
-inline constexpr int kCauses = 9;
+inline constexpr int kCauses = 10;
 const char* outcome_name(Outcome outcome);
 const char* cause_name(Cause cause);
 

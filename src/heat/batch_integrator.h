@@ -305,7 +305,7 @@ void integrate_packs(const HeatModel& model,
                      RunSummary* summaries,
                      std::size_t count,
                      const IntegratorOptions& options) {
-  const LinearSegments<ScalarOf<Pack>> segments(runs, count);
+  const LinearSegments<ScalarOf<Pack>> segments(runs, count, model.light_factor);
   BatchIntegrator<Pack>(model, numbers, segments, runs, summaries, count, options).run();
 }
 

@@ -147,7 +147,7 @@ void right_hand_side(const HeatModel& model,
                                        mix(air.start.wind_ms, air.end.wind_ms),
                                        {}};
   for (std::size_t s = 0; s < oven::kSurfaces; ++s)
-    now.gain_W[s] = mix(gains.start_W[s], gains.end_W[s]);
+    now.gain_W[s] = model.light_factor * mix(gains.start_W[s], gains.end_W[s]);
   const GapTilt tilt = gap_tilt(air.glazing_tilt_rad);
   const portable::SegmentConstants<double> constants{tilt.cosine,
                                                      tilt.sine_power,

@@ -54,6 +54,7 @@ struct Reach {
 template <class Scalar>
 std::vector<LinearSegment<Scalar>> linear_segments(const Forcing& forcing,
                                                    const Reach& reach,
+                                                   double light_factor,
                                                    KnownTilts& tilts) {
   const auto plain = [](double x) { return static_cast<Scalar>(x); };
   std::vector<LinearSegment<Scalar>> ready;
@@ -95,8 +96,8 @@ std::vector<LinearSegment<Scalar>> linear_segments(const Forcing& forcing,
               rate(a.skin_gain_W, b.skin_gain_W),
               rate(a.wind_ms, b.wind_ms)};
     for (std::size_t s = 0; s < oven::kSurfaces; ++s) {
-      r.gain_W[s] = plain(gains.start_W[s]);
-      r.gain_rate_Ws[s] = rate(gains.start_W[s], gains.end_W[s]);
+      r.gain_W[s] = plain(light_factor * gains.start_W[s]);
+      r.gain_rate_Ws[s] = rate(light_factor * gains.start_W[s], light_factor * gains.end_W[s]);
     }
     r.tilt_cosine = plain(tilt.cosine);
     r.tilt_sine_power = plain(tilt.sine_power);
@@ -112,7 +113,7 @@ std::vector<LinearSegment<Scalar>> linear_segments(const Forcing& forcing,
 }  // namespace
 
 template <class Scalar>
-LinearSegments<Scalar>::LinearSegments(const Run* runs, std::size_t count) {
+LinearSegments<Scalar>::LinearSegments(const Run* runs, std::size_t count, double light_factor) {
   std::map<std::pair<const AirSegment*, const GainSegment*>, std::size_t> known;
   std::vector<const Forcing*> forcings;
   std::vector<Reach> reaches;
@@ -134,7 +135,7 @@ LinearSegments<Scalar>::LinearSegments(const Run* runs, std::size_t count) {
   KnownTilts tilts;
   per_forcing_.reserve(forcings.size());
   for (std::size_t f = 0; f < forcings.size(); ++f)
-    per_forcing_.push_back(linear_segments<Scalar>(*forcings[f], reaches[f], tilts));
+    per_forcing_.push_back(linear_segments<Scalar>(*forcings[f], reaches[f], light_factor, tilts));
   segments_.reserve(count);
   for (const std::size_t f : of_run)
     segments_.push_back({per_forcing_[f].data(), per_forcing_[f].data() + per_forcing_[f].size()});

@@ -32,7 +32,8 @@ struct LinearSegment {
 template <class Scalar>
 class LinearSegments {
  public:
-  LinearSegments(const Run* runs, std::size_t count);
+  /// @param light_factor on all gains, see HeatModel
+  LinearSegments(const Run* runs, std::size_t count, double light_factor);
   LinearSegments(const LinearSegments&) = delete;
   LinearSegments& operator=(const LinearSegments&) = delete;
   ~LinearSegments();

@@ -364,7 +364,8 @@ class Network {
 
   OVENDAYS_INLINE void leak_heat() {
     const R heat = air_heat();
-    const R conductance_WK = add_product(m_.lid_open_WK * constants_.lid, heat, leak_.flow_m3s);
+    const R conductance_WK =
+        add_product(m_.rim_WK + m_.lid_open_WK * constants_.lid, heat, leak_.flow_m3s);
     const R difference_K = y_[kNodeAir] - now_.ambient_K;
     lose(kNodeAir,
          conductance_WK * difference_K,
@@ -495,7 +496,7 @@ class Network {
   OVENDAYS_INLINE void drift_leak(const BoundaryValues<R>& rate, R* into_Ws, R& out_Ws) const {
     const R heat = air_heat();
     const R flow_rate = leak_.by_ambient_m3sK * rate.ambient_K + leak_.by_wind_m2 * rate.wind_ms;
-    const R conductance_WK = heat * leak_.flow_m3s + constants_.lid * m_.lid_open_WK;
+    const R conductance_WK = m_.rim_WK + heat * leak_.flow_m3s + constants_.lid * m_.lid_open_WK;
     const R conductance_rate =
         heat * (flow_rate - leak_.flow_m3s * rate.ambient_K / now_.ambient_K);
     const R change =

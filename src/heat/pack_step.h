@@ -53,6 +53,7 @@ class PackStep {
       const double weight = !model.present[static_cast<std::size_t>(n)] ? 0.0
                             : n == kNodeAir                             ? options.air_weight
                             : thin(n)                                   ? options.thin_weight
+                            : n == kNodeLid                             ? kLidWeight
                                                                         : 1.0;
       const bool food = n == kNodeFood || (n >= kNodeShell1 && n <= kNodeShell4);
       error_weight_[n] = static_cast<Scalar>(weight / options.tolerance_K);

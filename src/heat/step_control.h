@@ -15,6 +15,9 @@ inline constexpr double kAfterLid_s = 15.0;
 /// to 0.1 K under broken cloud.)
 inline constexpr double kTransient_s = 100.0;
 inline constexpr double kTransientWeight = 0.4;
+/// Weight of the lid's error. Its convection has a kink where it passes the air's temperature,
+/// which the embedded error shows only in part.
+inline constexpr double kLidWeight = 1.5;
 /// For so long after that the fast part of the transient decays [s]; see growth().
 inline constexpr double kDiesOut_s = 500.0;
 /// First step after the onset of boiling [s].

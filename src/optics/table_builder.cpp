@@ -32,6 +32,9 @@ constexpr double kFineCosine = 0.9;
 // Below this absorptance of the liner, light is reflected so often that more rays are needed.
 constexpr double kBrightLiner = 0.5;
 constexpr double kCheckShift = 0.1;  // gives a sample that shares no ray with that of the nodes
+/// Light that a pane with dew on it passes, over that of a dry one; judgement, no source. Moist
+/// food in an open vessel keeps the pane dewed for most of its cook.
+constexpr double kDewedPane = 0.97;
 
 bool same_flap(const oven::Flap& a, const oven::Flap& b) {
   return a.length_m == b.length_m && a.hinge_width_m == b.hinge_width_m &&
@@ -106,6 +109,7 @@ struct TableBuilder::Plan {
   RayNumbers fine_numbers;
   std::optional<RayNumbers> check_numbers;  // only if checks were requested
   std::vector<AcceptanceTable> tables;
+  std::vector<double> light_share;  ///< by load: what dust and dew leave of the light
   std::vector<std::vector<Acceptance>> check_values;  // by check and load
 
   Plan(std::vector<std::shared_ptr<const Scene>> all, const OpticsOptions& wanted)
@@ -152,10 +156,12 @@ void TableBuilder::Plan::put(const TableNode& node, std::size_t load, const Acce
         .nodes_[static_cast<std::size_t>(row) * static_cast<std::size_t>(options.grid) +
                 static_cast<std::size_t>(column)];
   };
-  place(node.row, node.column) = value;
-  if (mirror.left_right) place(node.row, last - node.column) = value;
-  if (mirror.front_back) place(last - node.row, node.column) = value;
-  if (mirror.left_right && mirror.front_back) place(last - node.row, last - node.column) = value;
+  Acceptance kept = value;
+  for (double& absorbed_m2 : kept.absorbed_m2) absorbed_m2 *= light_share[load];
+  place(node.row, node.column) = kept;
+  if (mirror.left_right) place(node.row, last - node.column) = kept;
+  if (mirror.front_back) place(last - node.row, node.column) = kept;
+  if (mirror.left_right && mirror.front_back) place(last - node.row, last - node.column) = kept;
 }
 
 TableBuilder::TableBuilder(const oven::OvenDesign& design,
@@ -176,6 +182,10 @@ TableBuilder::TableBuilder(const oven::OvenDesign& design,
   plan_->mirror = mirror_of(design, flaps_stowed);
   plan_->nodes = nodes_to_trace(options.grid, plan_->mirror);
   plan_->tables.resize(loads.size());
+  for (const oven::Vessel* load : loads) {
+    const bool dewed = load != nullptr && !load->lid;
+    plan_->light_share.push_back(design.as_built.cleanliness * (dewed ? kDewedPane : 1.0));
+  }
   for (AcceptanceTable& table : plan_->tables) {
     table.grid_ = options.grid;
     table.nodes_.resize(static_cast<std::size_t>(options.grid) *
@@ -215,8 +225,8 @@ std::vector<AcceptanceTable> TableBuilder::take() {
     if (plan_->checks.empty()) continue;
     double sum = 0.0;
     for (std::size_t i = 0; i < plan_->checks.size(); ++i) {
-      const double off =
-          table.at(plan_->checks[i]).inside_m2() - plan_->check_values[i].at(load).inside_m2();
+      const double off = table.at(plan_->checks[i]).inside_m2() -
+                         plan_->light_share[load] * plan_->check_values[i].at(load).inside_m2();
       sum += off * off;
     }
     const double on_axis_m2 = table.at({0.0, 0.0, 1.0}).inside_m2();

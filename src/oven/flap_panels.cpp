@@ -65,13 +65,14 @@ Vec3 edge_of(const Facet& facet, int i) {
 // A corner triangle is left out where the neighbours already meet.
 void add_triangle(std::vector<Facet>& out,
                   const std::vector<Point>& corners,
-                  const CornerPanels& panel) {
+                  const CornerPanels& panel,
+                  const AsBuilt& built) {
   constexpr double kSliver_m2 = 1e-8;
   const Vec3 span = cross(corners[1] - corners[0], corners[2] - corners[0]);
   if (0.5 * base::norm(span) < kSliver_m2) return;
   Facet facet = facet_from_corners(corners);
   facet.surface = -1;
-  facet.reflectance = panel.reflectance;
+  facet.reflectance = built.cleanliness * built.flap_set * panel.reflectance;
   facet.specular_share = 1.0;
   facet.scatter_rad = panel.scatter_rad;
   facet.ir_reflectance = 1.0 - panel.emittance;
@@ -91,6 +92,7 @@ Facet facet_from_corners(const std::vector<Point>& corners) {
 }
 
 Facet flap_facet(const OvenDesign& design, const Flap& flap) {
+  const AsBuilt& built = design.as_built;
   const HingeLine hinge = hinge_line(design, flap.edge);
   const double hinge_width = flap.hinge_width_m > 0.0 ? flap.hinge_width_m : hinge.edge_length_m;
   const double outer_width = flap.outer_width_m > 0.0 ? flap.outer_width_m : hinge_width;
@@ -109,7 +111,7 @@ Facet flap_facet(const OvenDesign& design, const Flap& flap) {
     facet.normal = -facet.normal;
   }
   facet.surface = -1;
-  facet.reflectance = flap.reflectance;
+  facet.reflectance = built.cleanliness * built.flap_set * flap.reflectance;
   facet.specular_share = 1.0;
   facet.scatter_rad = flap.scatter_rad;
   facet.ir_reflectance = 1.0 - flap.emittance;
@@ -142,8 +144,8 @@ std::vector<Facet> corner_facets(const OvenDesign& design) {
       const Point* a_hinge = end_of(a, first_along, true, false);
       const Point* b_hinge = end_of(b, second_along, false, false);
       if (a_outer == nullptr || b_outer == nullptr) continue;  // laid flat: no gap to fill
-      add_triangle(out, {*a_hinge, *b_outer, *a_outer}, design.corners);
-      add_triangle(out, {*a_hinge, *b_hinge, *b_outer}, design.corners);
+      add_triangle(out, {*a_hinge, *b_outer, *a_outer}, design.corners, design.as_built);
+      add_triangle(out, {*a_hinge, *b_hinge, *b_outer}, design.corners, design.as_built);
     }
   }
   for (Facet& facet : out) {

@@ -194,6 +194,19 @@ Shelf read_shelf(const CaseNode& node) {
   return shelf;
 }
 
+AsBuilt read_as_built(const CaseNode& node) {
+  constexpr Range kFactor{0.2, 5.0};
+  AsBuilt built;
+  Fields(node)
+      .read("cleanliness", Dimension::kNumber, {0.3, 1.0}, built.cleanliness)
+      .read("flap_set", Dimension::kNumber, {0.3, 1.0}, built.flap_set)
+      .read("light_factor", Dimension::kNumber, kFactor, built.light_factor)
+      .read("loss_factor", Dimension::kNumber, kFactor, built.loss_factor)
+      .read("lid_factor", Dimension::kNumber, kFactor, built.lid_factor)
+      .read("food_heat_factor", Dimension::kNumber, kFactor, built.food_heat_factor);
+  return built;
+}
+
 void read_material_numbers(const CaseNode& node, Material& material) {
   Fields(node)
       .read("conductivity", Dimension::kConductivity, kConductivity, material.conductivity_WmK)
@@ -301,6 +314,7 @@ OvenDesign read_oven(const base::CaseNode& node) {
   }
   design.aim = read_aim(single("aim"));
   design.shelf = read_shelf(single("shelf"));
+  design.as_built = read_as_built(single("as_built"));
   for (const DesignFault& fault : check_design(design)) places.record(node, fault);
   return design;
 }

@@ -146,6 +146,10 @@ void BlockSchedule::trace_block(const DayBlock& block) {
     const std::span<HourTrace> hours = std::span(result_.hours).subspan(day_of(block, i) * 24, 24);
     const std::span<const HourTrace> light = std::span(forcing.hours).subspan(i * 24, 24);
     std::copy(light.begin(), light.end(), hours.begin());
+    const auto light_factor = static_cast<float>(setup_.empty.light_factor);
+    for (HourTrace& hour : hours) {
+      for (float& absorbed_W : hour.absorbed_W) absorbed_W *= light_factor;
+    }
     DaySummary& summary = result_.day[day_of(block, i)];
     summary = forcing.summaries[i];
     trace_oven(block.empty(i), setup_.empty.present[heat::kNodeTray], hours, summary);

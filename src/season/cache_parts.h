@@ -138,6 +138,7 @@ class CacheParts {
     std::vector<oven::OvenGeometry> geometry;
     std::vector<oven::Pane> panes;
     double liner_absorptance;
+    double cleanliness;
     std::vector<double> glazing_tilt_rad;
     optics::OpticsOptions options;
     bool operator==(const OpticsKey&) const = default;

@@ -7,13 +7,17 @@
 namespace ovendays::season {
 namespace {
 
+/// A cook that got no hotter than this above an earlier one is taken as equal: dominance pruning
+/// (task/dominance.h) stops later cooks that could get ahead by less.
+constexpr double kSameHeat_K = 0.25;
+
 /// Orders cooks that do not work by how near they came. Done but unsafe beats not done; of two
 /// unsafe ones the one with less time in the danger zone is better.
 bool got_further(const task::CookResult& a, const task::CookResult& b) {
   if (a.done != b.done) return a.done;
   if (a.done) return a.danger_s < b.danger_s;
   if (a.hold_s != b.hold_s) return a.hold_s > b.hold_s;
-  return a.peak_core_K > b.peak_core_K;
+  return a.peak_core_K > b.peak_core_K + kSameHeat_K;
 }
 
 /// How much of the demands on time was met. A target without a hold is either reached or not; a

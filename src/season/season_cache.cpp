@@ -58,6 +58,7 @@ std::shared_ptr<const OvenOptics> CacheParts::optics(const OvenRequest& request,
     key.geometry.push_back(oven::build_geometry(*request.design, load, request.stowed));
   key.panes = request.design->panes;
   key.liner_absorptance = request.design->liner.absorptance;
+  key.cleanliness = request.design->as_built.cleanliness;
   for (const double notch_rad : request.design->aim.notch_tilt_rad)
     key.glazing_tilt_rad.push_back(notch_rad + request.design->box.glazing_slope_rad);
   key.options = request.options;

@@ -83,6 +83,9 @@ oven::Vessel several_as_one(const oven::OvenDesign& design, const oven::Vessel& 
   if (count <= 1) return one;
   const Stand stand = stand_of(design);
   one.mass_kg *= count;
+  one.rim_m =
+      count * (vessel.kind == oven::VesselKind::kPot ? base::kPi * vessel.diameter_m
+                                                     : 2.0 * (vessel.width_m + vessel.depth_m));
   const double area_m2 = count * vessel.base_m2();
   if (vessel.kind == oven::VesselKind::kPot) {
     const double diameter_m = std::sqrt(4.0 * area_m2 / base::kPi);

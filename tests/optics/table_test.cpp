@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "catch.h"
+#include "drawn_design.h"
 #include "ovendays/base/constants.h"
 #include "ovendays/base/random.h"
 #include "ovendays/optics/acceptance.h"
@@ -68,7 +69,7 @@ Deviation deviation(const AcceptanceTable& table,
 }  // namespace
 
 TEST_CASE("the table is within half a percent of the on-axis value", "[optics][unit]") {
-  const OvenDesign design = oven::default_design();
+  const OvenDesign design = test::drawn_design();
   optics::OpticsOptions options;
   options.error_checks = 32;
   const auto tables = optics::build_tables(design, {&design.vessels[0]}, false, options);
@@ -81,7 +82,7 @@ TEST_CASE("the table is within half a percent of the on-axis value", "[optics][u
 }
 
 TEST_CASE("a sloped lopsided oven with a foil liner keeps the error too", "[optics][unit]") {
-  OvenDesign design = oven::default_design();
+  OvenDesign design = test::drawn_design();
   design.box.glazing_slope_rad = 0.3;
   design.flaps.resize(2);
   design.corners.present = true;
@@ -94,7 +95,7 @@ TEST_CASE("a sloped lopsided oven with a foil liner keeps the error too", "[opti
 }
 
 TEST_CASE("a symmetric oven has an exactly symmetric table", "[optics][identity]") {
-  OvenDesign design = oven::default_design();
+  OvenDesign design = test::drawn_design();
   design.box.glazing_slope_rad = 0.2;  // front and back differ, left and right do not
   optics::OpticsOptions options;
   options.rays = 64;
@@ -117,7 +118,7 @@ TEST_CASE("a symmetric oven has an exactly symmetric table", "[optics][identity]
 }
 
 TEST_CASE("unequal flaps are not taken for symmetric", "[optics][unit]") {
-  OvenDesign design = oven::default_design();
+  OvenDesign design = test::drawn_design();
   design.flaps[1].length_m *= 0.5;  // right
   optics::OpticsOptions options;
   options.rays = 128;
@@ -131,7 +132,7 @@ TEST_CASE("unequal flaps are not taken for symmetric", "[optics][unit]") {
 }
 
 TEST_CASE("nodes, horizon and stowed flaps are looked up as built", "[optics][unit]") {
-  const OvenDesign design = oven::default_design();
+  const OvenDesign design = test::drawn_design();
   optics::OpticsOptions options;
   options.rays = 64;
   const auto table = optics::build_tables(design, {nullptr}, true, options)[0];
@@ -154,7 +155,7 @@ TEST_CASE("nodes, horizon and stowed flaps are looked up as built", "[optics][un
 
 TEST_CASE("the order of jobs and the company of other loads change nothing",
           "[optics][determinism]") {
-  const OvenDesign design = oven::default_design();
+  const OvenDesign design = test::drawn_design();
   optics::OpticsOptions options;
   options.rays = 64;
   options.grid = 17;
@@ -173,7 +174,7 @@ TEST_CASE("a load's table is the same behind whichever other load", "[optics][de
   optics::OpticsOptions options;
   options.rays = 32;
   options.grid = 9;
-  OvenDesign design = oven::default_design();
+  OvenDesign design = test::drawn_design();
   const std::string change = GENERATE("none", "no tray", "bright liner", "sloped", "no flaps");
   if (change == "no tray") design.tray.reset();
   if (change == "bright liner") design.liner.absorptance = 0.2;
@@ -200,7 +201,7 @@ TEST_CASE("a load's table is the same behind whichever other load", "[optics][de
 TEST_CASE("the sky is seen by at most the pane's own area", "[optics][identity]") {
   // integral of outer_ir over the hemisphere / pi: emittance x area for a bare pane; flaps can only
   // hide sky from the glass, never show more of it (second law)
-  OvenDesign design = oven::default_design();
+  OvenDesign design = test::drawn_design();
   const double own_m2 = 0.4572 * 0.4572 * design.panes[0].ir_emittance;
   const auto seen_m2 = [](const AcceptanceTable& table) {
     constexpr int steps = 200;

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "catch.h"
+#include "drawn_design.h"
 #include "ovendays/base/constants.h"
 #include "ovendays/base/random.h"
 #include "ovendays/optics/acceptance.h"
@@ -22,7 +23,7 @@ constexpr double kTable = 2e-5;  // the pane table's 1e-5, relative to shares ne
 
 // Everything that enters is absorbed: what is inside is what the glazing let through.
 OvenDesign black_box() {
-  OvenDesign design = oven::default_design();
+  OvenDesign design = test::drawn_design();
   design.flaps.clear();
   design.tray.reset();
   design.liner.absorptance = 1.0;
@@ -162,7 +163,7 @@ TEST_CASE("an upright flap between sun and glass casts its shadow", "[optics][id
 
 TEST_CASE("every bundle is accounted for to 1e-12", "[optics][identity]") {
   base::KeyedRandom random(7);
-  OvenDesign design = oven::default_design();
+  OvenDesign design = test::drawn_design();
   for (int variant = 0; variant < 6; ++variant) {
     design.corners.present = variant % 2 == 1;
     design.box.glazing_slope_rad = variant >= 3 ? 0.4 : 0.0;
@@ -184,7 +185,7 @@ TEST_CASE("every bundle is accounted for to 1e-12", "[optics][identity]") {
 }
 
 TEST_CASE("surfaces that absorb nothing send everything back", "[optics][identity]") {
-  OvenDesign design = oven::default_design();
+  OvenDesign design = test::drawn_design();
   design.liner.absorptance = 0.0;
   design.tray->absorptance = 0.0;
   design.panes[0].extinction_1m = 0.0;
@@ -195,7 +196,7 @@ TEST_CASE("surfaces that absorb nothing send everything back", "[optics][identit
 }
 
 TEST_CASE("the pot shades the tray and takes what it hides", "[optics][unit]") {
-  OvenDesign design = oven::default_design();
+  OvenDesign design = test::drawn_design();
   design.flaps.clear();
   design.vessels[0].absorptance = 1.0;
   design.tray->absorptance = 1.0;
@@ -221,7 +222,7 @@ TEST_CASE("the pot shades the tray and takes what it hides", "[optics][unit]") {
 }
 
 TEST_CASE("under sloped glass the pot stands upright on the level floor", "[optics][unit]") {
-  OvenDesign design = oven::default_design();
+  OvenDesign design = test::drawn_design();
   design.flaps.clear();
   design.box.glazing_slope_rad = 25.0 * base::kRadPerDeg;
   design.liner.absorptance = 1.0;
@@ -239,7 +240,7 @@ TEST_CASE("under sloped glass the pot stands upright on the level floor", "[opti
 }
 
 TEST_CASE("left and right, front and back agree within the sampling error", "[optics][identity]") {
-  const OvenDesign design = oven::default_design();
+  const OvenDesign design = test::drawn_design();
   const base::Direction right = from_axis(30.0, 20.0);
   const base::Direction left{-right.x, right.y, right.z};
   const base::Direction front{right.x, -right.y, right.z};

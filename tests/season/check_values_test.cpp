@@ -31,6 +31,7 @@ double fahrenheit(double kelvin) { return (kelvin - base::kZeroCelsius_K) * 1.8 
 
 oven::OvenDesign trial_design(bool flaps) {
   oven::OvenDesign design = oven::default_design();
+  design.as_built = oven::kAsDrawn;  // builders report what a clean oven gave
   design.box.inner_width_m = design.box.inner_depth_m = 0.40;
   design.tray->width_m = design.tray->depth_m = 0.35;
   for (oven::Flap& flap : design.flaps) flap.length_m = 0.40;
@@ -87,11 +88,10 @@ TEST_CASE("four foil flaps bring the box to 350 to 375 F", "[season][reference]"
 TEST_CASE("four foil flaps preheat the box more slowly than builders report",
           "[season][regression]") {
   // A known difference: common practice has 340 F after a preheat of about 40 min; this program
-  // reads 309 F after 45 min and passes 340 F only after nearly two hours. Both are its own
-  // figures.
+  // reads 300 F after 45 min and settles just below 340 F. Both are its own figures.
   const Thermometer seen = try_out(trial_design(true));
-  CHECK_THAT(seen.at_time_F, within_abs(309.0, 5.0));
-  CHECK_THAT(seen.passed_s / 60.0, within_abs(110.0, 15.0));
+  CHECK_THAT(seen.at_time_F, within_abs(300.0, 5.0));
+  CHECK_THAT(seen.last_F, within_abs(335.0, 6.0));
 }
 
 TEST_CASE("a rough cardboard prototype tops out near 275 F", "[season][reference]") {

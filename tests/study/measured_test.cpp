@@ -14,6 +14,7 @@
 #include "ovendays/study/rating.h"
 #include "ovendays/study/steady_oven.h"
 #include "published.h"
+#include "validation_figures.h"
 
 using namespace ovendays;
 using namespace ovendays::study;
@@ -92,18 +93,42 @@ Heating heat_water(const oven::OvenDesign& design,
 }
 }  // namespace
 
+TEST_CASE("measured: loaded ovens heat as quickly as measured ones, in the median",
+          "[study][reference]") {
+  const std::vector<test::ValidationFigure> figures = test::validation_figures();
+  using test::ValidationFigure;
+  const auto all = test::summarize(figures, [](const ValidationFigure& f) { return f.loaded; });
+  INFO("median " << all.median << ", rms of ln " << all.rms_ln);
+  CHECK(all.count == 10);
+  CHECK(all.median > 0.90);
+  CHECK(all.median < 1.10);
+  CHECK(all.rms_ln < 0.25);
+  const auto looked_at =
+      test::summarize(figures, [](const ValidationFigure& f) { return f.loaded && !f.kept_aside; });
+  CHECK(looked_at.within_35 == 1.0);
+  // Four in five are wanted. The F2 of the cardboard box and of the one in Yola contradict each
+  // other: they are a factor 2.9 apart, for boxes that differ little.
+  const auto aside =
+      test::summarize(figures, [](const ValidationFigure& f) { return f.loaded && f.kept_aside; });
+  CHECK(aside.within_35 >= 0.6);
+  const auto empty = test::summarize(figures, [](const ValidationFigure& f) { return !f.loaded; });
+  CHECK(empty.median > 0.94);
+  CHECK(empty.median < 1.06);
+  CHECK(empty.rms_ln < 0.11);
+  // The factor on heat into the food that a spread draws is no wider than what the ovens show.
+  CHECK(test::leave_one_out_ln(figures) < 0.30);
+}
+
 TEST_CASE("measured: a double-glazed board box with a mirror (Folaranmi 2013)",
           "[study][reference]") {
-  const oven::OvenDesign design = read("double_glazed_board_box");
+  // The three figures belong to the box without its mirror: from them follows an aperture of 0.315
+  // to 0.336 m2.
+  oven::OvenDesign design = read("double_glazed_board_box");
+  design.flaps.clear();
   const Rating rating = rate_oven(design, {}, {});
   compare({"F1", 0.11, rating.first->f1_Km2W, 0.015});
-  // F2 depends on how the pots touch the plate and each other, which is assumed.
-  compare({"F2", 0.31, *rating.second->f2, 0.08, 0.13});
-  // Aperture, load and use of the mirror are not in the abstract; the figure fits the box without.
-  oven::OvenDesign bare = design;
-  bare.flaps.clear();
-  compare({"P50, mirror folded", 23.95, *rate_oven(bare, {}, {}).power->p50_W, 0.4 * 23.95});
-  compare({"P50, mirror set", 23.95, *rating.power->p50_W, 0.4 * 23.95, 70.0});
+  compare({"F2", 0.31, *rating.second->f2, 0.08});
+  compare({"P50", 23.95, *rating.power->p50_W, 0.2 * 23.95});
 }
 
 TEST_CASE("measured: a hot box under lamps (Nahar et al.)", "[study][reference]") {
@@ -146,7 +171,7 @@ TEST_CASE("measured: a cardboard and a factory box side by side (Sengar et al.)"
           "[study][reference]") {
   const Rating cardboard = rate_oven(read("cardboard_box_polymer_glazed"), {}, {});
   const Rating factory = rate_oven(read("fibre_body_box"), {}, {});
-  compare({"F1, cardboard", 0.122, cardboard.first->f1_Km2W, 0.015});
+  compare({"F1, cardboard", 0.122, cardboard.first->f1_Km2W, 0.015, 0.02});
   compare({"F1, factory", 0.115, factory.first->f1_Km2W, 0.015});
   // No tolerance was set for F2; 0.08 as for the board box.
   compare({"F2, cardboard", 0.55, *cardboard.second->f2, 0.08, 0.2});
@@ -206,7 +231,7 @@ TEST_CASE("measured: water under four foil reflectors (Singh et al. 2015)", "[st
   const Heating alone = heat_water(design, sun, {1, 1.0, 303.15, 94.0});
   // 124 and 114 min. The source does not say whether the finned pot was beside it; with it, ours
   // agrees.
-  compare({"minutes to 94 degC, two pots", 119.0, both.minutes, 0.25 * 119.0, 40.0});
+  compare({"minutes to 94 degC, two pots", 119.0, both.minutes, 0.25 * 119.0, 50.0});
   compare({"minutes to 94 degC, one pot", 119.0, alone.minutes, 0.25 * 119.0, 60.0});
 }
 

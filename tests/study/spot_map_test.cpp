@@ -101,21 +101,22 @@ TEST_CASE("an oven that cannot turn gets the facing that its sun comes from", "[
   // A house close to the south-west hides the afternoon: the morning's side is left.
   season::Case c = walled({spot::Block{
       .name = "", .x_m = -4.5, .y_m = -4.0, .width_m = 8, .depth_m = 4, .height_m = 9}});
+  c.tasks = test::small_case({"eggs"}).tasks;
   c.oven.aim.turns = false;
   const MapGrid grid{.step_m = 1.0, .x_m = {0.5}, .y_m = {-1.0}};
-  const SpotMap map = map_places(c, thin_sun(), 0, grid, {quicker_options(), 0.3});
+  const SpotMap map = map_places(c, thin_sun(0.8), 0, grid, {quicker_options(), 0.3});
   CHECK_FALSE(map.turns);
   const MapPlace& place = map.at(0, 0);
   REQUIRE(place.days[12] > 0);
   CHECK(place.facing_rad > 0.45 * base::kPi);
-  CHECK(place.facing_rad < base::kPi);
+  CHECK(place.facing_rad < 1.01 * base::kPi);
   // No facing of those tried does better: by running them.
   season::Case fixed = c;
   fixed.spot = spot::moved_to(c.spot, {0.5, -1.0, 0.9});
   fixed.routine.re_aim = task::ReAim::kNever;
   for (const double facing : {0.75 * base::kPi, base::kPi, 1.25 * base::kPi}) {
     fixed.routine.facing_rad = facing;
-    CHECK(test::cooked_days(season::run_season(fixed, thin_sun(), quicker_options()), 0) <=
+    CHECK(test::cooked_days(season::run_season(fixed, thin_sun(0.8), quicker_options()), 0) <=
           place.days[12]);
   }
 }

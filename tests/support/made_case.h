@@ -81,6 +81,7 @@ inline season::Case small_case(const std::vector<std::string>& tasks) {
   const std::string folder = std::string(OVENDAYS_SOURCE_DIR) + "/weather/";
   season::Case c = season::read_case_text(season::starter_case(), folder + "starter.toml");
   c.spot = {};
+  c.oven.as_built = oven::kAsDrawn;
   c.routine.load_every_s = 3600.0;
   c.routine.stay_in_rain_m = 10.0;
   c.routine.stay_in_wind_ms = 100.0;

@@ -115,6 +115,8 @@ struct NetworkNumbers {
   Real pressure_Pa = 101325;
   Real pressure_root = 1;  ///< (pressure / standard)^(1/2)
   Real tray_floor_WK = 0, tray_vessel_WK = 0, food_vessel_WK = 0;
+  Real light_factor = 1;           ///< on the sun that the surfaces absorb, the outer skin excepted
+  Real rim_WK = 0;                 ///< thermal bridge of the lid's frame, oven air to outside air
   Real lid_vessel_WK = 0;          ///< at the rim
   Real lid_food_WK = 0;            ///< through the still air of the headspace
   Real lid_transmittance = 1;      ///< share of the sun on the vessel's top that the food takes up

@@ -117,6 +117,9 @@ struct Vessel {
   double depth_m = 0.25;     ///< pan, along y
   double height_m = 0.11;
   double mass_kg = 0.8;  ///< with lid
+  /// Length of the rim; 0: that of the sizes above. Several vessels merged into one keep the sum of
+  /// their rims (study::several_as_one). No key of the case file.
+  double rim_m = 0.0;
   double specific_heat_JkgK = 480.0;
   double absorptance = 0.92;
   double emittance = 0.9;
@@ -154,6 +157,27 @@ struct Shelf {
   bool operator==(const Shelf&) const = default;
 };
 
+/// What a finished oven loses against its drawing, in the mean over its use. The factors are 1 for
+/// the oven as designed; uncertainty (study/spread.h) and a fit to measurements vary them.
+struct AsBuilt {
+  /// Share of the light that dirty glass still passes, and that dirty foil still reflects, in the
+  /// mean between two washings; judgement (0.90 neglected, 1 washed before use).
+  double cleanliness = 0.96;
+  /// Light that reaches the glass from flaps as they stand, over that from flat flaps at the exact
+  /// angle: foil sags and gaps open. Judgement: 0.85 to 1; rigid mirrors 1.
+  double flap_set = 0.93;
+  double light_factor = 1.0;  ///< on all sun that the oven absorbs
+  /// On the conductance of walls, floor and rim, the leak area and the convection at the inner
+  /// pane.
+  double loss_factor = 1.0;
+  double lid_factor = 1.0;  ///< on all that passes between a lid and the food or pot below it
+  /// How quickly the load heats up over what the model says: divides the load's heat capacity.
+  double food_heat_factor = 1.0;
+  bool operator==(const AsBuilt&) const = default;
+};
+/// Clean and straight, as under a test procedure.
+inline constexpr AsBuilt kAsDrawn{.cleanliness = 1.0, .flap_set = 1.0};
+
 struct OvenDesign {
   std::string name;
   Box box;
@@ -165,6 +189,7 @@ struct OvenDesign {
   std::vector<Vessel> vessels;
   AimDesign aim;
   Shelf shelf;
+  AsBuilt as_built;
 
   /// Opening of the glazing [m]: width along x and length along the slope.
   [[nodiscard]] double glass_width_m() const;
@@ -201,6 +226,7 @@ std::vector<DesignFault> check_design(const OvenDesign& design);
 ///   [[oven.vessel]] name, kind = "pot" (diameter) | "pan" (width, depth), height, ...
 ///   [oven.aim] turns, notches = ["0 deg", ...]
 ///   [oven.shelf] level, step, friction
+///   [oven.as_built] cleanliness, flap_set, light_factor, loss_factor, lid_factor, food_heat_factor
 /// floor_conductance is a plain number in W/K.
 /// Values out of range and what check_design() finds are recorded in the node's file, at their
 /// lines; the design returned then holds fallbacks. Throws nothing itself.

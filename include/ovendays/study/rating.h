@@ -169,8 +169,9 @@ LineFit fit_line(std::span<const double> x, std::span<const double> y);
 /// Number of equal vessels that fit side by side on the tray (or the floor, without a tray), in
 /// rows or, for up to nine pots, in the closest packing of circles in a square. At least 1.
 int most_vessels(const oven::OvenDesign& design, const oven::Vessel& vessel);
-/// Merges `count` equal vessels into one that has their total base area, mass and contact. Its side
-/// area is that of one wide vessel, which is smaller than theirs.
+/// Merges `count` equal vessels into one that has their total base area, mass and rim, and so the
+/// convection and contact of all their sides. Light and infrared meet the side of one wide vessel,
+/// which is smaller than theirs.
 oven::Vessel several_as_one(const oven::OvenDesign& design, const oven::Vessel& vessel, int count);
 
 /// The rating with its conditions as TOML; each key carries its unit.

@@ -157,7 +157,12 @@ void right_hand_side(const HeatModel& model,
                                                      air.lid_open ? 1.0 : 0.0};
   portable::Powers<double> powers;
   const portable::DerivedNumbers<double> derived(model);
-  portable::Network<double, false>(model, derived, now, constants, y.data(), powers, nullptr)
+  State at_K = y;
+  for (const int n : {kNodeFood, kNodeShell1, kNodeShell2, kNodeShell3, kNodeShell4}) {
+    const auto i = static_cast<std::size_t>(n);
+    at_K[i] = model.food_temperature_K(y[i]);
+  }
+  portable::Network<double, false>(model, derived, now, constants, at_K.data(), powers, nullptr)
       .evaluate();
   for (std::size_t i = 0; i < kNodes; ++i) dydt[i] = powers.into_W[i] / model.capacity_JK[i];
   flows = {now.sun_W(), powers.out_W};

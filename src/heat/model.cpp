@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "frozen_food.h"
 #include "ovendays/base/air.h"
 #include "ovendays/base/check.h"
 #include "ovendays/base/constants.h"
@@ -311,11 +312,17 @@ void set_load(HeatModel& model,
     model.convection[5] = top_convection;
     model.still_WK[5] = 0.2 * sizes.base_m2;
   }
+  if (food.frozen) {
+    model.thaw_span_K =
+        (kFusion_Jkg * food.water_share + kIceHeat_JkgK * kThawRange_K) / food.specific_heat_JkgK;
+    model.frozen_slope = food.specific_heat_JkgK / kIceHeat_JkgK;
+  }
   if (food.shape == FoodShape::kStirred) {
     model.capacity_JK[kNodeFood] = food.mass_kg * food.specific_heat_JkgK;
     model.food_vessel_WK = food.contact_Wm2K * contact_m2;
   } else {
     set_shells(model, food, contact_m2);
+    model.moist = food.water_share > 0.0;
   }
   for (const int node :
        {kNodeVessel, kNodeLid, kNodeFood, kNodeShell1, kNodeShell2, kNodeShell3, kNodeShell4}) {
@@ -360,6 +367,19 @@ double HeatModel::stored_J(const State& state, double reference_K) const {
     if (present[i] && i != kNodeWater) sum += capacity_JK[i] * (state[i] - reference_K);
   }
   return sum;
+}
+
+template <>
+double HeatModel::food_temperature_K(double state_K) const {
+  return thaw_span_K > 0.0 ? portable::food_temperature<double>(*this, state_K).value : state_K;
+}
+
+template <>
+double HeatModel::food_state_K(double temperature_K) const {
+  const double below_K = base::kZeroCelsius_K - temperature_K;
+  if (thaw_span_K <= 0.0 || below_K <= 0.0) return temperature_K;
+  const double thawed_K = std::min(below_K, kThawRange_K) * thaw_span_K / kThawRange_K;
+  return base::kZeroCelsius_K - thawed_K - std::max(below_K - kThawRange_K, 0.0) / frozen_slope;
 }
 
 HeatModel make_model(const OvenDesign& design,

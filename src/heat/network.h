@@ -225,11 +225,28 @@ class Network {
   OVENDAYS_INLINE void chains() {
     insulation(kNodeWall1, m_.wall_WK, d_.wall_rise_WK2, kWallAnchor, &Jacobian<R>::wall);
     insulation(kNodeFloor1, m_.floor_WK, d_.floor_rise_WK2, kFloorAnchor, &Jacobian<R>::floor);
-    if (m_.shells) insulation(kNodeShell1, m_.shell_WK, {}, kShellAnchor, &Jacobian<R>::shell);
+    if (m_.shells) shells();
     if (m_.panes >= 2) couple(kCorePane, kCorePane1, gap(0, y_[kNodePane], y_[kNodePane1]));
     if (m_.panes >= 3)
       couple_chain(
           kPaneAnchor, kNodePane2, 0, gap(1, y_[kNodePane1], y_[kNodePane2]), &Jacobian<R>::pane);
+  }
+
+  /// The shells of a solid. A moist one is at most at the boiling point below its crust: what a
+  /// hotter crust conducts inwards beyond that comes back to it as steam.
+  OVENDAYS_INLINE void shells() {
+#pragma GCC unroll 32
+    for (int k = 0; k < 4; ++k) {
+      const R outer_K = y_[k == 0 ? kNodeFood : kNodeShell1 + k - 1];
+      const R link_WK = broadcast<R>(m_.shell_WK[static_cast<std::size_t>(k)]);
+      Coupling<R> link{link_WK, outer_K - y_[kNodeShell1 + k], link_WK, link_WK};
+      if (k == 0 && m_.moist) {
+        const R boiling_K = broadcast<R>(m_.boiling_K);
+        link.drive = min_of(outer_K, boiling_K) - y_[kNodeShell1];
+        link.first = select(outer_K < boiling_K, link_WK, broadcast<R>(0.0));
+      }
+      couple_chain(kShellAnchor, kNodeShell1, k, link, &Jacobian<R>::shell);
+    }
   }
 
   OVENDAYS_INLINE Coupling<R> gap(int which, R lower_K, R upper_K) const {

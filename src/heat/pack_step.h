@@ -5,6 +5,7 @@
 // kinds of packs. Private to heat; see pack.h on OVENDAYS_ISA.
 #pragma once
 
+#include "frozen_food.h"
 #include "instruction_sets.h"
 #include "pack_forcing.h"
 #include "step_control.h"
@@ -80,9 +81,18 @@ class PackStep {
   /// Powers, Jacobian and drift at the start of every lane's step.
   void evaluate_start(const State& p) {
     const BoundaryValues<Pack> now = p.forcing.at(elapsed(p.origin_s, p.time_s));
-    Network<Pack, true> network(m_, derived_, now, p.forcing.constants, p.y, start_, &jacobian_);
-    network.evaluate();
     sun_W_ = now.sun_W();
+    if (!(m_.thaw_span_K > 0)) return evaluate_at(p, now, p.y);
+    const FoodStates<Pack> food(m_, p.y);
+    evaluate_at(p, now, food.at_K);
+    food.scale(jacobian_, start_);
+  }
+  /// Not inlined, because it is called from two places.
+  [[gnu::noinline]] void evaluate_at(const State& p,
+                                     const BoundaryValues<Pack>& now,
+                                     const Pack* at_K) {
+    Network<Pack, true> network(m_, derived_, now, p.forcing.constants, at_K, start_, &jacobian_);
+    network.evaluate();
     network.drift(p.forcing.rate, drift_Ws_, out_drift_Ws_);
   }
 
@@ -236,11 +246,21 @@ class PackStep {
     return apart_s;
   }
 
+  OVENDAYS_INLINE void stage_powers(const State& p,
+                                    const BoundaryValues<Pack>& now,
+                                    const Pack* at_K,
+                                    Powers<Pack>& powers) const {
+    if (m_.thaw_span_K > 0) {
+      const FoodStates<Pack> food(m_, at_K);
+      return temperature_powers(p, now, food.at_K, powers);
+    }
+    temperature_powers(p, now, at_K, powers);
+  }
   /// Not inlined, for the same reason as StepMatrix::solve.
-  [[gnu::noinline]] void stage_powers(const State& p,
-                                      const BoundaryValues<Pack>& now,
-                                      const Pack* at_K,
-                                      Powers<Pack>& powers) const {
+  [[gnu::noinline]] void temperature_powers(const State& p,
+                                            const BoundaryValues<Pack>& now,
+                                            const Pack* at_K,
+                                            Powers<Pack>& powers) const {
     Network<Pack, false>(m_, derived_, now, p.forcing.constants, at_K, powers, nullptr).evaluate();
   }
 

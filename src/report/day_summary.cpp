@@ -141,6 +141,12 @@ std::vector<std::string> day_remarks(const DayTrace& trace, TemperatureUnit unit
         "How hot the oven's air must be is common practice, without a source: food bakes in cooler "
         "air too, only more slowly.");
   }
+  const double stands_s = trace.finish_by_s - trace.cook.finish_s;
+  if (trace.cook.done && trace.overdone_after_s && stands_s > *trace.overdone_after_s) {
+    remarks.push_back("Left in until " + clock(trace.finish_by_s) + ", " + duration_text(stands_s) +
+                      " after it is done, it would be overdone: take it out by " +
+                      clock(trace.cook.finish_s + *trace.overdone_after_s) + ".");
+  }
   if (trace.target_K < trace.asked_target_K) {
     remarks.push_back(lowered_target_text(
         {trace.place.elevation_m, trace.boiling_K, trace.asked_target_K, trace.target_K}, unit));

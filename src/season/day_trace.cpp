@@ -136,6 +136,8 @@ void trace_cook(const Setup& setup,
     fail_run("task '" + task.name + "'", setup.sky_day(question.day_index).date, trace.cook.run);
   trace.load_s = cook.load_s;
   trace.end_s = trace.cook.done ? trace.cook.finish_s : trace.cook.run.end_s;
+  for (MinuteTrace& minute : trace.minutes)
+    minute.core_K = model.food_temperature_K(minute.core_K);  // not a number stays so
   // The last step may reach beyond the end of the cook, when the pot has been taken out.
   for (MinuteTrace& minute : trace.minutes) {
     if (minute.time_s <= trace.end_s) continue;
@@ -175,6 +177,7 @@ void fill_question(const Setup& setup, const DayQuestion& question, DayTrace& tr
   trace.oven_air_K = task.oven_air_K;
   trace.oven_air_s = task.oven_air_s;
   trace.finish_by_s = task.finish_by_s;
+  trace.overdone_after_s = task.overdone_after_s;
   if (!task.spoils) return;
   trace.rule = task.rule;
   trace.rule_limit_s = task::danger_rule_of(task).limit_s;

@@ -9,6 +9,7 @@
 
 #include "block_schedule.h"
 #include "cause_search.h"
+#include "ovendays/base/calendar.h"
 #include "ovendays/base/constants.h"
 #include "tilt_notes.h"
 
@@ -61,6 +62,29 @@ void add_air_notes(const Case& c, SeasonResult& result) {
   }
 }
 
+/// Says on how many days food would be overdone if it stayed in until it is wanted.
+void add_overdone_notes(const Case& c, SeasonResult& result) {
+  for (std::size_t t = 0; t < c.tasks.size(); ++t) {
+    const task::Task& task = c.tasks[t];
+    if (!task.overdone_after_s) continue;
+    int cooked = 0;
+    int overdone = 0;
+    for (int d = 0; d < kDays; ++d) {
+      const DayTask& day = result.at(t, d);
+      if (day.outcome != Outcome::kCooked) continue;
+      ++cooked;
+      overdone += static_cast<double>(day.margin_s) > *task.overdone_after_s ? 1 : 0;
+    }
+    if (overdone == 0) continue;
+    result.notes.push_back(
+        task.name + ": on " + std::to_string(overdone) + " of " + std::to_string(cooked) +
+        " days it would be overdone if, loaded at the quickest time, it stayed in until " +
+        base::clock_text(task.finish_by_s) + ", more than " +
+        std::to_string(std::lround(*task.overdone_after_s / base::kSecondsPerMinute)) +
+        " min after it is done. Take it out in time, or load it later.");
+  }
+}
+
 void add_notes(const weather::WeatherYear& year,
                const Setup& setup,
                std::span<const double> peak_face_K,
@@ -78,6 +102,7 @@ void add_notes(const weather::WeatherYear& year,
   for (std::string& note : service_limit_notes(setup.layer_faces, peak_face_K))
     result.notes.push_back(std::move(note));
   add_air_notes(c, result);
+  add_overdone_notes(c, result);
   for (std::string& note : tilt_notes(setup, result, causes_known))
     result.notes.push_back(std::move(note));
   double unplaced = 0.0;

@@ -277,7 +277,7 @@ void run_cooks(const Task& task,
     const CookSetup& setup = setups[order[i]];
     CookResult& result = results[order[i]];
     result = CookResult{};
-    result.peak_core_K = task.start_K;
+    result.peak_core_K = model.food_state_K(task.start_K);  // a state until the run is over
     const std::size_t first_lid = lids.size();
     add_lid_openings(
         routine, setup.load_s, lids);  // within the reserved capacity, so spans stay valid
@@ -289,14 +289,13 @@ void run_cooks(const Task& task,
     run.end_s = watchers.back().end_s();
     run.marks = watchers.back().wants_marks();
     run.state = setup.oven;
-    for (const int node : {heat::kNodeVessel,
-                           heat::kNodeLid,
-                           heat::kNodeFood,
+    run.state[heat::kNodeVessel] = run.state[heat::kNodeLid] = task.start_K;
+    for (const int node : {heat::kNodeFood,
                            heat::kNodeShell1,
                            heat::kNodeShell2,
                            heat::kNodeShell3,
                            heat::kNodeShell4}) {
-      run.state[static_cast<std::size_t>(node)] = task.start_K;
+      run.state[static_cast<std::size_t>(node)] = model.food_state_K(task.start_K);
     }
     run.state[heat::kNodeWater] = 100.0;  // percent of the food's water
     run.lid_open = std::span(lids).subspan(first_lid);
@@ -307,6 +306,7 @@ void run_cooks(const Task& task,
   for (std::size_t i = 0; i < results.size(); ++i) {
     CookResult& result = results[order[i]];
     result.run = summaries[i];
+    result.peak_core_K = model.food_temperature_K(result.peak_core_K);
     result.evaporated_kg = watchers[i].evaporated_kg().value_or(summaries[i].evaporated_kg);
     result.safe = !task.spoils || result.danger_s <= danger_rule_of(task).limit_s;
   }

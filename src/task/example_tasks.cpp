@@ -9,6 +9,8 @@ const char* example_tasks_toml() {
 # and, for baking, the oven's air at or above `oven_air` for `oven_air_for`, all before `finish_by`.
 # Where water boils below the target (high up), the target is lowered to 1 C below boiling, and the
 # report says so. A target above 100 C is refused, except for food without water (`dry = true`).
+# `overdone_after`: left in for longer than this after it is done, the food is overdone; the report says
+# on how many days it would be if it stayed in until `finish_by`.
 # `spoils = true`: time of the food's core between 5 and 60 C counts; a day on which the food gets hot
 # enough but breaks the rule is "unsafe". Rules: "four-hour" (FDA Food Code in kind, 4 h), "two-hour"
 # (USDA FSIS, 2 h). This program never says that food is safe: it says which published rule was met.
@@ -22,6 +24,8 @@ const char* example_tasks_toml() {
 # "sphere" with half_size (half thickness or radius of one piece), conductivity and density: then the
 # core decides. `contact` is how well food and vessel touch, `water` what can leave as steam. The food
 # must fit into its vessel; only solids in an open one may stand above its rim, to twice its height.
+# A `start` below 0 C means frozen food, whose ice has to melt; `water_share` (0 to 1) is the share of
+# water in it, left out: what Siebel's formula says of its specific heat.
 # Specific heats: Geankoplis, Transport Processes, App. A.4, and Siebel's formula.
 
 [[task]]
@@ -110,6 +114,7 @@ start = "75 F"
 target = "200 F"           # lean bread 200 to 208 F at the core
 oven_air = "250 F"         # common practice, no source: bread also bakes at 220 F, only more slowly
 oven_air_for = "30 min"
+overdone_after = "20 min"  # judgement
 finish_by = "18:30"
 source = "baking guides: lean bread 200-208 F at the core; oven air: box-oven practice, from memory"
 
@@ -128,6 +133,7 @@ start = "60 F"
 target = "195 F"
 oven_air = "250 F"         # common practice, no source; cookies also bake below it, only more slowly
 oven_air_for = "15 min"
+overdone_after = "10 min"  # judgement
 finish_by = "18:30"
 source = "box-oven practice 1 to 1.5 h at 250 F and more, from memory"
 

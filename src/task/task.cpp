@@ -44,12 +44,32 @@ void read_food(const CaseNode& node, heat::FoodLoad& food) {
     node.fault(
         "half_size", "missing", "half the thickness of a slab, the radius of a cylinder or sphere");
   }
+}
+
+/// Share of water in a food by its specific heat: Siebel's formula, 837 + 3349 w [J/kgK], turned
+/// round.
+double siebel_water_share(double specific_heat_JkgK) {
+  return std::clamp((specific_heat_JkgK - 837.0) / 3349.0, 0.0, 1.0);
+}
+
+/// The water of the food: what can leave as steam, and the share that there is in all.
+void read_water(const CaseNode& node, Task& task) {
+  heat::FoodLoad& food = task.food;
   food.water_kg = node.quantity("water", Dimension::kMass, {0.0, 50.0}, 0.0);
   if (food.water_kg > food.mass_kg) {
     node.fault(
         "water",
         base::quantity_text(food.water_kg, Dimension::kMass),
         "no more than the food's mass, " + base::quantity_text(food.mass_kg, Dimension::kMass));
+  }
+  task.dry = node.flag("dry", false);
+  food.water_share = node.quantity("water_share",
+                                   Dimension::kNumber,
+                                   {0.0, 1.0},
+                                   task.dry ? 0.0 : siebel_water_share(food.specific_heat_JkgK));
+  if (task.dry && (food.water_kg > 0.0 || food.water_share > 0.0)) {
+    node.fault(
+        "dry", "true beside water or water_share", "without them: food that is dry has no water");
   }
 }
 
@@ -115,12 +135,10 @@ Task read_task(const CaseNode& node, const oven::OvenDesign& oven) {
   }
   read_food(node, task.food);
   if (vessel != nullptr) check_fit(node, *vessel, task.food);
-  task.dry = node.flag("dry", false);
-  if (task.dry && task.food.water_kg > 0.0) {
-    node.fault("dry", "true beside water", "without water, which food that is dry does not have");
-  }
+  read_water(node, task);
   task.start_K =
       node.quantity("start", Dimension::kTemperature, {kC - 20.0, kC + 80.0}, task.start_K);
+  task.food.frozen = task.start_K < kC && task.food.water_share > 0.0;
   task.target_K = read_target_K(node, task.dry);
   task.hold_s = node.quantity("hold", Dimension::kTime, {0.0, 86400.0}, 0.0);
   task.unbroken = node.flag("unbroken", false);
@@ -137,6 +155,8 @@ Task read_task(const CaseNode& node, const oven::OvenDesign& oven) {
                "missing or 0 beside oven_air",
                "how long the air must be that hot, above 0");
   }
+  task.overdone_after_s =
+      node.optional_quantity("overdone_after", Dimension::kTime, {60.0, 86400.0});
   task.finish_by_s = node.clock("finish_by", task.finish_by_s);
   read_safety(node, task);
   task.source = node.text("source", "");

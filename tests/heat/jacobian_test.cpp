@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "catch.h"
+#include "frozen_food.h"
 #include "made_network.h"
 #include "network.h"
 #include "ovendays/base/random.h"
@@ -52,11 +53,15 @@ Powers<double> powers_at(const HeatModel& model,
                          Jacobian<double>* jacobian = nullptr) {
   Powers<double> powers{};
   const DerivedNumbers<double> derived(model);
+  const bool frozen = model.thaw_span_K > 0.0;
+  const FoodStates<double> food(frozen ? model : test::frozen(model), y.data());
+  const double* at_K = frozen ? food.at_K : y.data();
   if (jacobian != nullptr) {
-    Network<double, true>(model, derived, scene.now, scene.constants, y.data(), powers, jacobian)
+    Network<double, true>(model, derived, scene.now, scene.constants, at_K, powers, jacobian)
         .evaluate();
+    if (frozen) food.scale(*jacobian, powers);
   } else {
-    Network<double, false>(model, derived, scene.now, scene.constants, y.data(), powers, nullptr)
+    Network<double, false>(model, derived, scene.now, scene.constants, at_K, powers, nullptr)
         .evaluate();
   }
   return powers;
@@ -144,6 +149,38 @@ TEST_CASE("the Jacobian equals central differences of the powers for every oven"
           require_exact_jacobian(model, scene, y);
         }
       }
+    }
+  }
+}
+
+TEST_CASE("the Jacobian is exact where steam holds a moist core", "[heat][identity]") {
+  const Conditions scene = made_conditions(test::made_forcing(3.0, 250.0));
+  const HeatModel model = test::made_network(1, true);
+  State y = warm_state(4);
+  for (const double crust_K : {372.0, 380.0}) {  // below the boiling point, and a dry crust
+    y[kNodeFood] = crust_K;
+    y[kNodeWater] = 0.5;
+    require_exact_jacobian(model, scene, y);
+  }
+  const Powers<double> hot = powers_at(model, scene, y);
+  y[kNodeFood] = 400.0;  // a hotter crust warms the inside no more
+  const Powers<double> hotter = powers_at(model, scene, y);
+  CHECK(hot.into_W[kNodeShell1] == hotter.into_W[kNodeShell1]);
+}
+
+TEST_CASE("the Jacobian is exact while food thaws, shell by shell", "[heat][identity]") {
+  const Conditions scene = made_conditions(test::made_forcing(3.0, 250.0));
+  for (const bool solid : {false, true}) {
+    const HeatModel model = test::frozen(test::made_network(1, solid, !solid));
+    for (const double outermost_C : {-10.0, -1.0, 5.0}) {  // frozen, thawing, thawed
+      State y = warm_state(6);
+      y[kNodeFood] = model.food_state_K(273.15 + outermost_C);
+      y[kNodeShell1] = model.food_state_K(273.15 - 0.3);
+      y[kNodeShell2] = model.food_state_K(273.15 - 1.7);
+      y[kNodeShell3] = model.food_state_K(273.15 - 4.0);
+      y[kNodeShell4] = model.food_state_K(273.15 - 18.0);
+      INFO("solid " << solid << ", outermost at " << outermost_C << " C");
+      require_exact_jacobian(model, scene, y);
     }
   }
 }

@@ -230,13 +230,14 @@ test::OvenDay fading_day(double fade_s) {
   return made;
 }
 
-Scene drying_out(FoodShape shape) {
+Scene drying_out(FoodShape shape, bool moist = false) {
   FoodLoad food;
   food.mass_kg = 0.6;
   food.specific_heat_JkgK = 3000.0;
   food.shape = shape;
   food.half_size_m = shape == FoodShape::kSlab ? 0.02 : 0.025;
   food.water_kg = 0.12;
+  food.water_share = moist ? 0.5 : 0.0;
   Scene scene;
   scene.name = shape == FoodShape::kSlab ? "a slab dries out" : "balls dry out";
   scene.model = test::default_oven(1, "cookie sheet", food);
@@ -248,6 +249,29 @@ Scene drying_out(FoodShape shape) {
   scene.day = test::clear_day(day);
   scene.start = loaded_start(390.0);
   scene.levels = {{kNodeShell4, 338.15}, {kNodeShell4, 347.05}};
+  return scene;
+}
+
+/// Frozen until the afternoon begins.
+Scene thawing(FoodShape shape) {
+  FoodLoad food = soup(0.8);
+  food.water_kg = 0.4;
+  food.water_share = 0.8;
+  food.frozen = true;
+  food.shape = shape;
+  Scene scene;
+  scene.name = shape == FoodShape::kStirred ? "frozen soup thaws" : "frozen balls thaw";
+  scene.model = test::default_oven(1, "black pot", food);
+  test::DayOptions day;
+  day.from_s = 9.0 * kHour_s;
+  day.to_s = 16.0 * kHour_s;
+  day.noon_gain_W = 450.0;
+  day.loaded = true;
+  scene.day = test::clear_day(day);
+  scene.start = loaded_start(350.0);
+  for (const std::size_t n : {kNodeFood, kNodeShell1, kNodeShell2, kNodeShell3, kNodeShell4})
+    scene.start[n] = scene.model.food_state_K(255.15);
+  scene.levels = {{scene.model.core_node(), 278.15}, {scene.model.core_node(), 330.15}};
   return scene;
 }
 
@@ -341,6 +365,16 @@ TEST_CASE("food that leaves the boil cools as CVODE has it, however the sun goes
 TEST_CASE("food that dries out stays within 0.1 K of CVODE", "[heat][reference]") {
   hold_to_bounds(drying_out(FoodShape::kSlab));
   hold_to_bounds(drying_out(FoodShape::kSphere));
+}
+
+TEST_CASE("moist food that dries outside alone stays within 0.1 K of CVODE", "[heat][reference]") {
+  hold_to_bounds(drying_out(FoodShape::kSlab, true));
+  hold_to_bounds(drying_out(FoodShape::kSphere, true));
+}
+
+TEST_CASE("food that thaws stays within 0.1 K of CVODE", "[heat][reference]") {
+  hold_to_bounds(thawing(FoodShape::kStirred));
+  hold_to_bounds(thawing(FoodShape::kSphere));
 }
 
 TEST_CASE("the steps of those runs end within 0.1 K of CVODE", "[heat][reference]") {

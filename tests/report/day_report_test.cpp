@@ -141,6 +141,23 @@ TEST_CASE("a loaf that was hot enough failed by the rule for the oven's air", "[
   CHECK_FALSE(contains(report::day_table(trace, {}), "common practice"));
 }
 
+TEST_CASE("a day says when food that is left in is overdone", "[report][unit]") {
+  season::DayTrace trace = made_trace();  // done at 11:30, wanted at 18:30
+  const auto said = [](const season::DayTrace& day) {
+    return contains(report::day_table(day, {.width = 100}),
+                    "Left in until 18:30, 7 h 00 min after it is done, it would be overdone: take");
+  };
+  CHECK_FALSE(said(trace));
+  trace.overdone_after_s = 2400.0;
+  CHECK(said(trace));
+  CHECK(contains(report::day_page(trace), "take it out by 12:10."));
+  trace.overdone_after_s = 8.0 * kHour_s;
+  CHECK_FALSE(said(trace));
+  trace.overdone_after_s = 2400.0;
+  trace.cook.done = false;
+  CHECK_FALSE(said(trace));
+}
+
 TEST_CASE("a day says that its target was lowered", "[report][unit]") {
   season::DayTrace trace = made_trace();
   CHECK_FALSE(contains(report::day_table(trace, {}), "lowered"));

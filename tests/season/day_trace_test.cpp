@@ -114,3 +114,21 @@ TEST_CASE("loading when the season does not is traced too", "[season][unit]") {
   CHECK(same.as_season);
   CHECK(single(same.cook.finish_s) == static_cast<double>(found.season.finish_s));
 }
+
+TEST_CASE("a day with frozen food shows its temperatures, not its heat", "[season][unit]") {
+  season::Case c = small_case({"stew"});
+  c.tasks[0].start_K = base::kZeroCelsius_K - 18.0;
+  c.tasks[0].food.frozen = true;
+  const season::DayTrace found = trace(c, {.day_index = 171, .load_s = 9.0 * 3600.0});
+  const auto core_C = [&](std::size_t minute) {
+    return found.minutes[9 * 60 + minute].core_K - base::kZeroCelsius_K;
+  };
+  CHECK_THAT(core_C(0), within_abs(-18.0, 1e-3));  // single precision
+  double thawing_min = 0.0;
+  for (std::size_t m = 1; m < 600 && !std::isnan(core_C(m)); ++m) {
+    CHECK(core_C(m) >= -18.0 - 1e-3);
+    thawing_min += core_C(m) > -2.0 && core_C(m) < 0.0 ? 1.0 : 0.0;
+  }
+  // 2 kg with 80 % water take 545 kJ to melt: an hour at 150 W, 20 min at 450 W.
+  CHECK(thawing_min > 20.0);
+}

@@ -149,6 +149,25 @@ TEST_CASE("a year says where the oven's air and not the core lost the days", "[s
   CHECK(note(run(c, year)).empty());
 }
 
+TEST_CASE("a year says how often food that is left in is overdone", "[season][unit]") {
+  season::Case c = small_case({"rice"});
+  const weather::WeatherYear year = made_weather();
+  const season::SeasonResult keeps = run(c, year);
+  for (const std::string& text : keeps.notes) CHECK_FALSE(contains(text, "overdone"));
+  c.tasks[0].overdone_after_s = 4.0 * 3600.0;
+  int late = 0;
+  for (const season::DayTask& day : keeps.days) late += day.margin_s > 4.0F * 3600.0F ? 1 : 0;
+  REQUIRE(late > 0);
+  const season::SeasonResult r = run(c, year);
+  CHECK(std::any_of(r.notes.begin(), r.notes.end(), [&](const std::string& text) {
+    return contains(text,
+                    "rice: on " + std::to_string(late) + " of " +
+                        std::to_string(cooked_days(r, 0)) + " days it would be overdone if") &&
+           contains(text, "it stayed in until 18:30, more than 240 min after it is done.");
+  }));
+  CHECK(cooked_days(r, 0) == cooked_days(keeps, 0));
+}
+
 TEST_CASE("nobody cooks on days off", "[season][unit]") {
   season::Case c = small_case({"eggs", "water"});
   c.routine.weekdays = {false, false, false, false, false, true, true};

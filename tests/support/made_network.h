@@ -58,6 +58,7 @@ inline heat::HeatModel made_network(int panes, bool solid, bool lidded = false) 
   m.tray_vessel_WK = 2.0;
   m.food_vessel_WK = 15.0;
   m.shell_WK = {1.5, 1.1, 0.7, 0.4};
+  m.moist = solid;
   m.wall_WK = {4.0, 2.0, 2.0, 4.0};
   m.floor_WK = {2.0, 1.0, 1.0, 2.0};
   m.wall_slope_1K = m.floor_slope_1K = 0.002;
@@ -77,6 +78,13 @@ inline heat::HeatModel made_network(int panes, bool solid, bool lidded = false) 
   m.present[kNodeWater] = true;
   m.derive_nodes();
   return m;
+}
+
+/// The same with food that is frozen or thaws below 0 degC: nine tenths water.
+inline heat::HeatModel frozen(heat::HeatModel model) {
+  model.thaw_span_K = (0.9 * heat::kFusion_Jkg + heat::kThawRange_K * heat::kIceHeat_JkgK) / 3900.0;
+  model.frozen_slope = 3900.0 / heat::kIceHeat_JkgK;
+  return model;
 }
 
 /// A day in the sun: an hour of ramp up, `hours` of steady sun with `gain_W` inside, in ten-minute

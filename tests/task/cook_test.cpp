@@ -192,3 +192,22 @@ TEST_CASE("the food starts at the task's temperature whatever the oven has", "[t
   CHECK(watcher.first[heat::kNodeLiner] == trial.oven_K);
   CHECK(watcher.first[heat::kNodeWater] == 100.0);
 }
+
+TEST_CASE("frozen food is done later, by the time that melting it takes", "[task][unit]") {
+  CookTrial fresh;
+  CookTrial ice;
+  ice.model = frozen(ice.model);
+  ice.task.start_K = kC - 18.0;
+  const task::CookResult first = fresh.cook();
+  const task::CookResult last = ice.cook();
+  REQUIRE(first.done);
+  REQUIRE(last.done);
+  // 2 kg with 90 % water from -18 to 4 C: 2 (0.9 x 334 + 2.1 x 18 + 3.9 x 4) kJ, at 420 W at most.
+  CHECK(last.finish_s - first.finish_s > 708e3 / 420.0);
+  // The warmest moment of a cook that ends before the thaw is given as a temperature.
+  ice.task.finish_by_s = ice.load_s + 900.0;
+  const task::CookResult early = ice.cook();
+  REQUIRE_FALSE(early.done);
+  CHECK(early.peak_core_K > kC - 18.0);
+  CHECK(early.peak_core_K < kC);
+}

@@ -148,10 +148,40 @@ TEST_CASE("targets lie between 30 and 100 C, of dry food up to 120 C", "[task][u
 
 TEST_CASE("dry food gives off no steam", "[task][unit]") {
   const std::string said = tasks_complaint(soup("dry = true\nwater = \"1 kg\"\n"));
-  CHECK(contains(said, "case.toml:6: task.dry: true beside water"));
+  CHECK(contains(said, "case.toml:6: task.dry: true beside water or water_share"));
   CHECK(tasks_complaint(soup("dry = true\n")).empty());
   CHECK(read_tasks_of(soup("dry = true\n"))[0].dry);
   CHECK_FALSE(read_tasks_of(soup(""))[0].dry);
+}
+
+TEST_CASE("the share of water comes from the case or from the specific heat", "[task][reference]") {
+  // Siebel: 0.837 + 3.349 w kJ/kgK; 3.18 kJ/kgK are 70 % water, 4.186 all water.
+  const auto food = [](const std::string& more) { return read_tasks_of(soup(more))[0].food; };
+  CHECK_THAT(food("specific_heat = 3180\n").water_share, within_abs(0.6996, 1e-4));
+  CHECK_THAT(food("specific_heat = 4186\n").water_share, within_abs(1.0, 1e-9));
+  CHECK(food("specific_heat = 4500\n").water_share == 1.0);
+  CHECK(food("specific_heat = 800\n").water_share == 0.0);
+  CHECK(food("water_share = 0.4\n").water_share == 0.4);
+  CHECK(food("dry = true\n").water_share == 0.0);
+  CHECK(contains(tasks_complaint(soup("water_share = 1.2\n")), "task.water_share"));
+  CHECK(contains(tasks_complaint(soup("dry = true\nwater_share = 0.2\n")), "task.dry"));
+}
+
+TEST_CASE("food may have a time after which it is overdone", "[task][unit]") {
+  CHECK_THAT(read_tasks_of(soup("overdone_after = \"40 min\"\n"))[0].overdone_after_s.value_or(0.0),
+             within_abs(2400.0, 1e-9));
+  CHECK_FALSE(read_tasks_of(soup(""))[0].overdone_after_s.has_value());
+  CHECK(contains(tasks_complaint(soup("overdone_after = \"0 min\"\n")),
+                 "case.toml:6: task.overdone_after"));
+}
+
+TEST_CASE("food that starts below freezing is frozen, if it has water", "[task][unit]") {
+  const auto frozen = [](const std::string& more) {
+    return read_tasks_of(soup(more))[0].food.frozen;
+  };
+  CHECK(frozen("start = \"-18 C\"\n"));
+  CHECK_FALSE(frozen("start = \"0 C\"\n"));
+  CHECK_FALSE(frozen("start = \"-18 C\"\ndry = true\n"));
 }
 
 TEST_CASE("food that its vessel cannot hold is refused with what fits", "[task][unit]") {

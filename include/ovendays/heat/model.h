@@ -11,7 +11,10 @@
 // whichever is more, and by infrared to sky and surroundings; the skins stay within some kelvin of
 // the air, so only the wind counts there. Air leaks by stack effect and wind. Food evaporates;
 // steam that does not leave with the leaking air condenses on a pane colder than the oven's dew
-// point. At the boiling point all surplus power becomes steam.
+// point. At the boiling point all surplus power becomes steam. A moist solid is at most at the
+// boiling point below its crust, because it holds more water than it may lose (a loaf a third of
+// its weight, of which a tenth leaves). What a dry crust conducts inwards beyond that comes back to
+// it as steam, where in truth the steam would leave.
 #pragma once
 
 #include <array>
@@ -48,7 +51,14 @@ enum Node : int {
   kNodeWater,   ///< not a temperature: what is left of FoodLoad::water_kg [%]
 };
 inline constexpr int kNodes = 22;
-using State = std::array<double, kNodes>;  ///< [K], but for kNodeWater [%]
+/// [K], but for kNodeWater [%], and for food below 0 degC (see HeatModel::food_temperature_K).
+using State = std::array<double, kNodes>;
+
+/// Food thaws between this much below 0 degC and 0 degC, because its water holds salts and sugar.
+inline constexpr double kThawRange_K = 2.0;
+inline constexpr double kFusion_Jkg = 334e3;  ///< heat of fusion of ice (handbooks)
+inline constexpr double kIceHeat_JkgK =
+    2100.0;  ///< specific heat of ice, taken for all frozen food
 
 enum class FoodShape { kStirred, kSlab, kCylinder, kSphere };
 
@@ -62,6 +72,8 @@ struct FoodLoad {
   double half_size_m = 0.03;    ///< slab: half thickness; cylinder, sphere: radius of one piece
   double contact_Wm2K = 250.0;  ///< food to vessel, over the wetted or touching area
   double water_kg = 0.0;        ///< water that can leave as steam
+  double water_share = 0.0;     ///< of its mass that is water, whether it can leave or not
+  bool frozen = false;          ///< it starts below 0 degC: its water is ice and has to melt
 };
 
 struct ModelOptions {
@@ -81,6 +93,7 @@ struct NetworkLayout {
   int panes = 1;
   bool loaded = false;
   bool shells = false;
+  bool moist = false;  ///< a solid that steam holds at the boiling point below its crust
 
   // Derived by derive_nodes() from `panes` and `present`:
   std::array<int, oven::kSurfaces> node_of{};  ///< node of each oven::SurfaceId
@@ -121,7 +134,9 @@ struct NetworkNumbers {
   Real lid_food_WK = 0;            ///< through the still air of the headspace
   Real lid_transmittance = 1;      ///< share of the sun on the vessel's top that the food takes up
   std::array<Real, 4> shell_WK{};  ///< food node to shell 1, 1 to 2, 2 to 3, 3 to 4
-  std::array<Real, 4> wall_WK{};   ///< liner to 1, 1 to 2, 2 to 3, 3 to skin, at 25 degC
+  Real thaw_span_K = 0;   ///< change of a food node's state as it thaws; 0: it is never frozen
+  Real frozen_slope = 1;  ///< specific heat of the thawed food over that of the frozen
+  std::array<Real, 4> wall_WK{};  ///< liner to 1, 1 to 2, 2 to 3, 3 to skin, at 25 degC
   std::array<Real, 4> floor_WK{};
   Real wall_slope_1K = 0, floor_slope_1K = 0;
   Real wall_skin_m2 = 0, floor_skin_m2 = 0;
@@ -150,10 +165,23 @@ template <class Real>
 struct BasicHeatModel : NetworkLayout, NetworkNumbers<Real> {
   /// Energy over a reference temperature [J].
   [[nodiscard]] double stored_J(const State& state, double reference_K) const;
+
+  /// The integrator needs capacities that do not change. The state of a food node is therefore its
+  /// enthalpy over the heat capacity of the thawed food, counted from 0 degC: above that it is the
+  /// temperature; below, it falls by (L w + 2 K c_ice) / c while the water freezes, from 0 to -2
+  /// degC, and then by c_ice / c a kelvin. w is FoodLoad::water_share, c the specific heat of the
+  /// thawed food, L and c_ice are kFusion_Jkg and kIceHeat_JkgK. The heat that the food takes is
+  /// exact; frozen food conducts heat in the model as thawed food does, a quarter of what ice does.
+  [[nodiscard]] double food_temperature_K(double state_K) const;
+  [[nodiscard]] double food_state_K(double temperature_K) const;  ///< the inverse
 };
 using HeatModel = BasicHeatModel<double>;
 template <>
 double HeatModel::stored_J(const State& state, double reference_K) const;
+template <>
+double HeatModel::food_temperature_K(double state_K) const;
+template <>
+double HeatModel::food_state_K(double temperature_K) const;
 
 /// Builds the network. @param vessel and @param food are both given or both null.
 HeatModel make_model(const oven::OvenDesign& design,

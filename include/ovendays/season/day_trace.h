@@ -51,6 +51,7 @@ struct DayTrace {
   std::optional<double> oven_air_K;  ///< temperature that the oven's air needs as well ...
   double oven_air_s = 0.0;           ///< ... for this long in all
   double finish_by_s = 0.0;
+  std::optional<double> overdone_after_s;  ///< as of task::Task
   std::string rule;           ///< key of the task's danger rule; empty where none applies
   double rule_limit_s = 0.0;  ///< longest time the rule allows in its danger zone
   DayTask season;             ///< what a season finds for this task on this day

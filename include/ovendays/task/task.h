@@ -44,7 +44,10 @@ struct Task : TaskGoal {
   bool unbroken = false;  ///< the hold must be without interruption (pasteurising)
   std::optional<double> oven_air_K;  ///< baking: the oven's air must be at least this hot ...
   double oven_air_s = 0.0;           ///< ... for this long in total
-  int line = 0;                      ///< in the case file
+  /// Left in for longer than this after it is done, the food is overdone; reports say so. Without a
+  /// value it keeps. Such days still count as cooked.
+  std::optional<double> overdone_after_s;
+  int line = 0;  ///< in the case file
 };
 
 /// The rule that a task names.

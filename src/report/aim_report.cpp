@@ -80,8 +80,8 @@ std::string shut_text(const AimCard& card) {
     }
     std::string names;
     for (const std::string& name : shut.task_names) names += (names.empty() ? "" : "; ") + name;
-    text += (shut.notches.size() == 1 ? "Not in notch " : "Not in notches ") + notches + ": " +
-            names + ". ";
+    text += shut.notches.size() == 1 ? "Not in notch " : "Not in notches ";
+    text.append(notches).append(": ").append(names).append(". ");
   }
   if (!text.empty()) text += "There the vessel would spill, slide or touch the glass. ";
   return text;

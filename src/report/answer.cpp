@@ -168,12 +168,13 @@ std::string level_rack_sentence(const results::StoredSeason& season,
   std::stable_sort(
       gains.begin(), gains.end(), [](const Gain& a, const Gain& b) { return a.days > b.days; });
   std::vector<std::string> texts;
+  texts.reserve(gains.size());
   for (const Gain& gain : gains) {
     texts.push_back(std::to_string(gain.days) + (texts.empty() ? " more days of " : " of ") +
                     short_name(season.result.task_names, gain.task));
   }
-  return " With a rack that keeps the pot level in every notch there would be " + listed(texts) +
-         ".";
+  return " With a rack that keeps the pot level in every notch there would be up to " +
+         listed(texts) + ".";
 }
 }  // namespace
 

@@ -34,7 +34,7 @@ enum class Cause : std::uint8_t {
   kSeason = 7,   ///< with all five taken away it would still not be cooked
   kSeveral = 8,  ///< no single one, but all five together would have saved it
   /// In the notches that the pot cannot use, lest it spill, slide or touch the glass, it would have
-  /// been cooked. Looked for first, so that the count is what a level rack would win.
+  /// been cooked. Looked for first; the most a level rack could win, as it loses notches too.
   kTilt = 9,
 };
 inline constexpr int kOutcomes = 4;

@@ -70,9 +70,8 @@ Baked baked(double water_share, Precision precision) {
   run.start_s = day.from_s;
   run.end_s = day.to_s;
   run.state = uniform_state(400.0);
-  for (const std::size_t n :
-       {kNodeVessel, kNodeFood, kNodeShell1, kNodeShell2, kNodeShell3, kNodeShell4})
-    run.state[n] = 297.0;
+  for (const int n : {kNodeVessel, kNodeFood, kNodeShell1, kNodeShell2, kNodeShell3, kNodeShell4})
+    run.state[static_cast<std::size_t>(n)] = 297.0;
   run.watcher = &result.hottest;
   IntegratorOptions options;
   options.precision = precision;
@@ -155,8 +154,8 @@ TEST_CASE("an oven that thaws and heats frozen food closes its energy balance",
       run.start_s = day.from_s;
       run.end_s = day.to_s;
       run.state = uniform_state(330.0);
-      for (std::size_t n : {kNodeFood, kNodeShell1, kNodeShell2, kNodeShell3, kNodeShell4})
-        run.state[n] = model.food_state_K(kC - 18.0);
+      for (const int n : {kNodeFood, kNodeShell1, kNodeShell2, kNodeShell3, kNodeShell4})
+        run.state[static_cast<std::size_t>(n)] = model.food_state_K(kC - 18.0);
       IntegratorOptions options;
       options.precision = precision;
       const RunSummary summary = integrate(model, run, options);

@@ -269,8 +269,8 @@ Scene thawing(FoodShape shape) {
   day.loaded = true;
   scene.day = test::clear_day(day);
   scene.start = loaded_start(350.0);
-  for (const std::size_t n : {kNodeFood, kNodeShell1, kNodeShell2, kNodeShell3, kNodeShell4})
-    scene.start[n] = scene.model.food_state_K(255.15);
+  for (const int n : {kNodeFood, kNodeShell1, kNodeShell2, kNodeShell3, kNodeShell4})
+    scene.start[static_cast<std::size_t>(n)] = scene.model.food_state_K(255.15);
   scene.levels = {{scene.model.core_node(), 278.15}, {scene.model.core_node(), 330.15}};
   return scene;
 }

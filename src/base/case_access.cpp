@@ -10,7 +10,6 @@
 #include <filesystem>
 
 #include "ovendays/base/constants.h"
-#include "ovendays/base/file.h"
 
 namespace ovendays::base {
 namespace {
@@ -19,8 +18,9 @@ constexpr std::size_t kMostDocuments = 256;
 
 // The size limit of one file holds for all the files of a case together. Otherwise a list that
 // includes the same large file a hundred thousand times would exhaust the memory.
-template <class Documents>
-std::string read_included(const Documents& documents, const std::string& path) {
+template <class State>
+std::string read_included(const State& state, const std::string& path) {
+  const auto& documents = state.documents;
   const auto refuse = [&path](const std::string& why) {
     return InputError(Fault{path, 0, "", "cannot be read: " + why, ""});
   };
@@ -29,7 +29,7 @@ std::string read_included(const Documents& documents, const std::string& path) {
   }
   std::size_t left = kMostCaseBytes;
   for (const auto& document : documents) left -= std::min(left, document->text.size());
-  std::string text = read_file(path, kMostCaseBytes);
+  std::string text = state.read(path, kMostCaseBytes);
   if (text.size() <= left) return text;
   throw refuse("with it, the files of this case are larger than " + std::to_string(kMostCaseBytes) +
                " bytes");
@@ -210,8 +210,7 @@ std::optional<int> CaseNode::Access::included(const CaseNode& node,
     return std::nullopt;
   }
   try {
-    const int document =
-        state.add_document(path, read_included(state.documents, path), node.document_);
+    const int document = state.add_document(path, read_included(state, path), node.document_);
     state.includes[&name] = document;
     return document;
   } catch (const InputError& error) {

@@ -8,7 +8,6 @@
 #include <utility>
 
 #include "case_access.h"
-#include "ovendays/base/file.h"
 
 namespace ovendays::base {
 namespace {
@@ -186,7 +185,7 @@ class CaseEditor {
       const std::filesystem::path around = file_at(name->source(), file_);
       const std::string file = (around.parent_path() / name->get()).lexically_normal().string();
       try {
-        toml::table table = parse_toml(read_file(file, kMostCaseBytes), file);
+        toml::table table = parse_toml(state_.read(file, kMostCaseBytes), file);
         target.put(path.source, std::move(table));
         node = target.value();
       } catch (const InputError& error) {
@@ -242,7 +241,7 @@ void CaseEditor::load_base(toml::table& edits) {
     const std::filesystem::path around(file_);
     const std::string path = (around.parent_path() / name->get()).lexically_normal().string();
     try {
-      state_.add_document(path, read_file(path, kMostCaseBytes), -1);
+      state_.add_document(path, state_.read(path, kMostCaseBytes), -1);
     } catch (const InputError& error) {
       const Fault& why = error.faults().front();
       if (why.line > 0) throw;
@@ -259,10 +258,12 @@ void CaseEditor::load_base(toml::table& edits) {
 
 CaseFile CaseFile::edited(const std::string& text,
                           const std::string& file,
-                          const std::vector<CaseEdit>& edits) {
+                          const std::vector<CaseEdit>& edits,
+                          std::shared_ptr<FileTexts> files) {
   toml::table source = parse_toml(text, file);
   CaseFile made;
   made.state_ = std::make_shared<CaseNode::State>();
+  made.state_->files = std::move(files);
   CaseEditor editor(*made.state_, file);
   editor.load_base(source);
   for (const CaseEdit& edit : edits) {

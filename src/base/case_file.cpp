@@ -92,6 +92,10 @@ toml::table parse_toml(const std::string& text, const std::string& file) {
   }
 }
 
+std::string CaseNode::State::read(const std::string& path, std::size_t most_bytes) const {
+  return files ? files->text_of(path, most_bytes) : read_file(path, most_bytes);
+}
+
 int CaseNode::State::add_document(const std::string& file, std::string text, int parent) {
   auto document = std::make_unique<Document>();
   document->file = file;

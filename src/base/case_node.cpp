@@ -59,6 +59,10 @@ std::string CaseNode::file_of(const std::string& key) const {
 
 void CaseNode::skip(const std::string& key) const { Access::look_up(*this, key); }
 
+std::string CaseNode::file_text(const std::string& path, std::size_t most_bytes) const {
+  return state_->read(path, most_bytes);
+}
+
 std::vector<std::string> CaseNode::skip_and_list_keys(const std::string& key) const {
   const toml::node* value = Access::look_up(*this, key);
   const toml::table* table = value == nullptr ? nullptr : value->as_table();

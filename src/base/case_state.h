@@ -41,8 +41,12 @@ struct CaseNode::State {
   std::map<const void*, int> includes;
   std::unordered_map<const void*, KnownKeys> known;  // keyed by toml::table
   std::vector<Recorded> recorded;
-  std::size_t dropped = 0;  // faults beyond the number that is kept
+  std::shared_ptr<FileTexts> files;  // where texts come from; null: from disk
+  std::size_t dropped = 0;           // faults beyond the number that is kept
 
+  /// The text of a file, from `files` or from disk.
+  /// @throws InputError as read_file() or FileTexts::text_of()
+  [[nodiscard]] std::string read(const std::string& path, std::size_t most_bytes) const;
   /// Parses `text` as a new document and returns its index.
   /// @throws InputError with the line of a TOML fault
   int add_document(const std::string& file, std::string text, int parent);

@@ -116,13 +116,28 @@ weather = "high_desert.epw"
   return text;
 }
 
-weather::WeatherYear load_weather(const Case& c) {
+namespace {
+void require_weather_file(const Case& c) {
   if (c.weather_file.empty()) {
     throw base::InputError(base::Fault{
         c.file, 0, "site.weather", "missing", "a typical-year file, here or with --weather"});
   }
-  weather::WeatherYear year = weather::read_weather(c.weather_file, c.site);
+}
+
+weather::WeatherYear clock_checked(weather::WeatherYear year, const Case& c) {
   weather::require_sound_clock(year, weather::check_clock(year), c.site.clock_shift_s.has_value());
   return year;
+}
+}  // namespace
+
+weather::WeatherYear load_weather(const Case& c) {
+  require_weather_file(c);
+  return clock_checked(weather::read_weather(c.weather_file, c.site), c);
+}
+
+weather::WeatherYear load_weather(const Case& c, base::FileTexts& files) {
+  require_weather_file(c);
+  const std::string text = files.text_of(c.weather_file, weather::kMostWeatherBytes);
+  return clock_checked(weather::read_weather_text(text, c.weather_file, c.site), c);
 }
 }  // namespace ovendays::season

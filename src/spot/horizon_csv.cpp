@@ -95,13 +95,16 @@ struct Reader {
 }  // namespace
 
 Horizon read_horizon_csv(const std::string& file) {
-  const std::string text = base::read_file(file, std::size_t{1} << 24);
+  return read_horizon_csv_text(base::read_file(file, kMostHorizonBytes), file);
+}
+
+Horizon read_horizon_csv_text(std::string_view text, const std::string& file) {
   Reader reader;
   reader.file = file;
   int line = 0;
   for (std::size_t at = 0; at < text.size();) {
     const std::size_t end = std::min(text.find('\n', at), text.size());
-    reader.take(std::string_view(text).substr(at, end - at), ++line);
+    reader.take(text.substr(at, end - at), ++line);
     at = end + 1;
   }
   if (reader.rows.empty()) {

@@ -196,7 +196,7 @@ Horizon read_horizon(const CaseNode& node) {
   if (name.empty()) return {};
   const auto path = std::filesystem::path(node.file_of("file")).parent_path() / name;
   try {
-    return read_horizon_csv(path.string());
+    return read_horizon_csv_text(node.file_text(path.string(), kMostHorizonBytes), path.string());
   } catch (const base::InputError& error) {
     for (const base::Fault& fault : error.faults()) node.fault("file", fault.message(), "");
   }

@@ -40,7 +40,7 @@ class Saver {
 class Runner {
  public:
   Runner(const Study& study, const std::vector<StoredStudy>& before, const RunOptions& options)
-      : study_(study), options_(options), saver_(options.save) {
+      : study_(study), options_(options), saver_(options.save), weather_(study.files()) {
     summary_.study = study.plan();
     for (const StoredStudy& old : before) {
       for (const StudyAlternative& each : old.alternatives) {

@@ -6,6 +6,7 @@
 
 #include "ovendays/base/file.h"
 #include "ovendays/results/results.h"
+#include "ovendays/season/physics_version.h"
 #include "study_reading.h"
 
 namespace ovendays::study {
@@ -94,7 +95,7 @@ season::Case Study::case_of(const StudyAlternative& alternative) const {
   for (const int change : alternative.changes) {
     edits.push_back({"change", static_cast<std::size_t>(change)});
   }
-  base::CaseFile file = base::CaseFile::edited(text_, file_, edits);
+  base::CaseFile file = base::CaseFile::edited(text_, file_, edits, files_);
   return season::read_case(file, file_);
 }
 
@@ -102,6 +103,7 @@ season::Case Study::case_of(const StudyAlternative& alternative) const {
 // name of a change does not cause a new run.
 std::string Study::digest_of(const season::Case& c, const weather::WeatherYear& year) const {
   std::string all = "ovendays " + plan_.program_version + "\n";
+  all += "physics " + std::to_string(season::kPhysicsVersion) + "\n";
   all += plan_.causes ? "causes\n" : "no causes\n";
   all += c.text;
   all += "\nweather " + year.sha256 + "\n";
@@ -119,7 +121,7 @@ std::string Study::digest_of(const season::Case& c, const weather::WeatherYear& 
 }
 
 void Study::check_cases(Reading& reading) {
-  WeatherCache weather;
+  WeatherCache weather(files_);
   for (StudyAlternative& each : plan_.alternatives) {
     std::optional<season::Case> c;
     try {
@@ -164,7 +166,7 @@ void Study::check_pairs() {
 const weather::WeatherYear& WeatherCache::year_of(const season::Case& c) {
   if (!year_ || c.weather_file != file_ || c.site != site_) {
     year_.reset();  // first, so that never two years are in memory
-    year_ = season::load_weather(c);
+    year_ = season::load_weather(c, *files_);
     file_ = c.weather_file;
     site_ = c.site;
   }

@@ -53,7 +53,7 @@ const char* format_name(WeatherFormat format) {
 }
 
 WeatherYear read_weather(const std::string& file, const SiteOverrides& overrides) {
-  return read_weather_text(base::read_file(file), file, overrides);
+  return read_weather_text(base::read_file(file, kMostWeatherBytes), file, overrides);
 }
 
 WeatherYear read_weather_text(std::string_view text,

@@ -123,6 +123,55 @@ TEST_CASE("a study killed at any point and restarted yields the same bytes", "[s
   CHECK(base::read_file(whole) == bytes);
 }
 
+TEST_CASE("#22 - what is simulated is what was digested, though every file changes meanwhile",
+          "[study][unit]") {
+  const StudyFolder folder;
+  folder.write("tank.toml", "name = \"tank\"\nwidth = \"1 m\"\n");
+  folder.write("site.toml", "weather = \"weather.epw\"\nalbedo = 0.25\n");
+  folder.write("hills.csv", "A,H_hor\n0,1\n180,3\n");
+  const Study study = folder.study(R"(case = "yard.toml"
+[[site]]
+name = "home"
+[[site]]
+name = "field"
+use = "site.toml"
+[[spot]]
+name = "garden"
+[[spot]]
+name = "hills"
+set."spot.horizon" = { file = "hills.csv" }
+[[change]]
+name = "dark"
+set."oven.liner.absorptance" = 0.97
+[[change]]
+name = "tight"
+set."oven.box.leak_area" = "1 cm2"
+)");
+  // Everything that is left to read is another thing, or nothing at all, from the first run on.
+  const auto spoil = [&folder] {
+    folder.write("site.toml", "weather = \"weather.epw\"\nalbedo = 0.6\n");
+    folder.write("hills.csv", "A,H_hor\n0,30\n180,30\n");
+    std::filesystem::remove(folder.file("weather.epw"));
+    folder.write("yard.toml", folder.read("yard.toml") + "\n# other\n[[oven.pane]]\n");
+  };
+  std::vector<std::string> ran;
+  RunOptions options;
+  options.progress = [&](double, const std::string&) { spoil(); };
+  options.simulate = [&](const season::Case& c,
+                         const weather::WeatherYear& year,
+                         const std::function<void(double)>&) {
+    ran.push_back(study.digest_of(c, year));
+    return pretended(c);
+  };
+  const StoredStudy done = study::run_study(study, {}, options).study;
+  REQUIRE(ran.size() == done.alternatives.size());
+  REQUIRE(ran.size() == 7);  // four combinations, two changes, both together
+  for (std::size_t i = 0; i < ran.size(); ++i) {
+    INFO(done.alternatives[i].name);
+    CHECK(ran[i] == done.alternatives[i].sha256);
+  }
+}
+
 TEST_CASE("only what has changed is run again", "[study][unit]") {
   const StudyFolder folder;
   const std::string file = folder.file("s.h5");

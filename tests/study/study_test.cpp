@@ -4,6 +4,7 @@
 
 #include "catch.h"
 #include "ovendays/base/error.h"
+#include "ovendays/season/physics_version.h"
 #include "study_folder.h"
 
 using namespace ovendays;
@@ -80,6 +81,23 @@ TEST_CASE("the digest depends on the inputs and nothing else", "[study][unit]") 
   CHECK(first != digest("case = \"yard.toml\"\n" + change, Causes::kLookedFor));
   folder.write("weather.epw", folder.read("weather.epw") + "\n");
   CHECK(first != digest("case = \"yard.toml\"\n" + change));
+}
+
+TEST_CASE("#22 - the digest depends on the number of the model", "[study][unit]") {
+  // Made by hand from what digest_of() is documented to hold.
+  const StudyFolder folder;
+  const Study read =
+      folder.study("case = \"yard.toml\"\n[[spot]]\nname = \"flat\"\ndrop = [\"spot.horizon\"]\n");
+  const season::Case c = read.case_of(read.plan().alternatives[0]);
+  REQUIRE(c.spot.horizon.azimuth_rad.empty());
+  const std::string weather = base::sha256_hex(folder.read("weather.epw"));
+  const auto digest = [&](int physics) {
+    return base::sha256_hex("ovendays " + read.plan().program_version + "\nphysics " +
+                            std::to_string(physics) + "\nno causes\n" + c.text + "\nweather " +
+                            weather + "\n\n\n");
+  };
+  CHECK(read.plan().alternatives[0].sha256 == digest(season::kPhysicsVersion));
+  CHECK(read.plan().alternatives[0].sha256 != digest(season::kPhysicsVersion + 1));
 }
 
 TEST_CASE("a horizon file that changes changes the digest", "[study][unit]") {

@@ -19,6 +19,7 @@
 #include <vector>
 
 #include "ovendays/base/error.h"
+#include "ovendays/base/file_texts.h"
 #include "ovendays/base/units.h"
 
 namespace ovendays::base {
@@ -60,6 +61,12 @@ class CaseNode {
   /// Marks the key, with everything below it, as read. For parts of a file that another reader
   /// handles.
   void skip(const std::string& key) const;
+  /// The text of a file that the case names, read as the case's includes are (from the FileTexts
+  /// that the case was opened with, if any).
+  /// @param path as it is to be opened, that is, relative paths already joined with their folder
+  /// @param most_bytes the largest size accepted [bytes]
+  /// @throws InputError as read_file() or FileTexts::text_of()
+  [[nodiscard]] std::string file_text(const std::string& path, std::size_t most_bytes) const;
   /// The same as skip(); also returns the keys of the table at `key`, if there is one.
   [[nodiscard]] std::vector<std::string> skip_and_list_keys(const std::string& key) const;
 
@@ -154,11 +161,14 @@ class CaseFile {
   /// of one of its tables. A path may lead through an include, which is then read. Faults of edits
   /// carry the line of the edit. text() gives the edited tree as TOML, which is independent of the
   /// layout of the file.
+  /// @param files gives the texts of the base case, of includes and of what else the case names, so
+  /// that many cases of one study see one state of each file; null: they are read from disk
   /// @throws InputError if the file is not TOML or its base case cannot be read; faults of edits
   /// are only recorded, and finish() throws them
   static CaseFile edited(const std::string& text,
                          const std::string& file,
-                         const std::vector<CaseEdit>& edits);
+                         const std::vector<CaseEdit>& edits,
+                         std::shared_ptr<FileTexts> files = nullptr);
   /// The top-level table.
   [[nodiscard]] CaseNode root() const;
   /// The text of the file and of its includes, to be stored with the results.

@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "ovendays/base/file_texts.h"
 #include "ovendays/oven/design.h"
 #include "ovendays/sky/sky_year.h"
 #include "ovendays/spot/spot.h"
@@ -45,4 +46,6 @@ std::string starter_case();
 /// Reads the weather and checks its clock against the sun. @throws base::InputError also where the
 /// two are out of step and the case does not state the correction
 weather::WeatherYear load_weather(const Case& c);
+/// The same, with the file's text taken from `files`.
+weather::WeatherYear load_weather(const Case& c, base::FileTexts& files);
 }  // namespace ovendays::season

@@ -7,6 +7,7 @@
 #include <array>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <variant>
 #include <vector>
 
@@ -137,6 +138,11 @@ double wind_profile_factor(Terrain terrain, double height_m);
 /// "A: Azimuth (0 = N" states that it counts from north.
 /// @throws base::InputError with the line
 Horizon read_horizon_csv(const std::string& file);
+/// The same for text in memory.
+/// @param file the name to use in messages
+Horizon read_horizon_csv_text(std::string_view text, const std::string& file);
+/// The largest horizon file that is read [bytes]; a table of one row a degree takes 5 kB.
+inline constexpr std::size_t kMostHorizonBytes = std::size_t{1} << 24;
 
 /// A commented [spot] table for the starter case: a carport open to the south, a wall and a tree
 /// (all invented).

@@ -4,8 +4,10 @@
 // case, made by base::CaseFile::edited.
 #pragma once
 
+#include <memory>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "ovendays/base/case_node.h"
@@ -21,11 +23,14 @@ enum class Causes { kLookedFor, kLeftOut };
 /// does not grow with the number of sites. Thread-safe: no.
 class WeatherCache {
  public:
+  /// @param files gives the texts; never null
+  explicit WeatherCache(std::shared_ptr<base::FileTexts> files) : files_(std::move(files)) {}
   /// The weather year of a case, valid until the next call.
   /// @throws base::InputError as season::load_weather
   const weather::WeatherYear& year_of(const season::Case& c);
 
  private:
+  std::shared_ptr<base::FileTexts> files_;
   std::string file_;
   weather::SiteOverrides site_;
   std::optional<weather::WeatherYear> year_;
@@ -49,7 +54,11 @@ class Study {
   /// The case of an alternative. @throws base::InputError where three or more changes that are
   /// valid in pairs are not valid together
   [[nodiscard]] season::Case case_of(const results::StudyAlternative& alternative) const;
-  /// SHA-256 of the program's version, the case and the weather as read.
+  /// What the study's files held when they were first read. Cases are made of these texts at any
+  /// time, so that what is simulated is what the digests are of.
+  [[nodiscard]] const std::shared_ptr<base::FileTexts>& files() const { return files_; }
+  /// SHA-256 of the program's version, the number of its model (season::kPhysicsVersion), the case
+  /// and the weather as read.
   [[nodiscard]] std::string digest_of(const season::Case& c,
                                       const weather::WeatherYear& year) const;
 
@@ -63,6 +72,7 @@ class Study {
   void check_cases(Reading& reading);
   void check_pairs();
 
+  std::shared_ptr<base::FileTexts> files_ = std::make_shared<base::FileTexts>();
   std::string file_;
   std::string text_;
   bool together_ = true;

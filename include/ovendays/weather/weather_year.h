@@ -121,6 +121,9 @@ struct SiteOverrides {
 /// Longest gap [h] that is filled, by interpolation, without the consent of the case.
 inline constexpr int kLongestFilledGap_h = 6;
 
+/// The largest weather file that is read [bytes]. A year of hours takes 1 to 3 MB.
+inline constexpr std::size_t kMostWeatherBytes = std::size_t{1} << 28;
+
 /// Reads a weather year. The format is detected from the content.
 ///
 /// Whatever is filled, dropped or computed leaves a note. A value is missing if it is empty, has

@@ -3,6 +3,7 @@
 #include <filesystem>
 
 #include "axes.h"
+#include "ovendays/base/constants.h"
 #include "ovendays/report/question_report.h"
 #include "text_table.h"
 
@@ -18,9 +19,14 @@ std::string range_text(const UncertainInput& input) {
       return "x " + fixed(2.0 - input.p90, 2) + " to " + fixed(input.p90, 2) + ", normal";
     case UncertainInput::Shape::kLogNormalFactor:
       return "x " + fixed(1.0 / input.p90, 2) + " to " + fixed(input.p90, 2) + ", log-normal";
+    case UncertainInput::Shape::kLater:
+      return fixed(study::value_at(input, 0.1) / base::kSecondsPerMinute, 0) + " to " +
+             fixed(input.p90 / base::kSecondsPerMinute, 0) + " min, half-normal";
     case UncertainInput::Shape::kNormalShift:
       break;
   }
+  if (std::string(input.unit) != "K")
+    return "by -" + fixed(input.p90, 2) + " to +" + fixed(input.p90, 2) + ", normal";
   return "by -" + fixed(input.p90, 0) + " to +" + fixed(input.p90, 0) + " °C (" +
          fixed(1.8 * input.p90, 0) + " °F), normal";
 }
@@ -98,11 +104,15 @@ std::string spread_table(const Spread& spread, int width) {
     for (const std::string& name : spread.task_names) heads.push_back(shortened(name, 8));
     out += "\nThe case as given, year by year\n" + text_table(heads, year_rows(spread), columns);
   }
-  out += "\nChance that a day works, in percent\n" +
-         text_table(month_heads(), chance_rows(spread), columns) + "\nUncertain inputs\n" +
-         text_table({"range of 8 in 10 draws"}, input_rows(), columns) +
-         paragraph("These ranges are common practice, no source.", columns) + "\n" +
-         paragraph(weather_text(spread), columns);
+  out +=
+      "\nChance that a day works, in percent\n" +
+      text_table(month_heads(), chance_rows(spread), columns) + "\nUncertain inputs\n" +
+      text_table({"range of 8 in 10 draws"}, input_rows(), columns) +
+      paragraph(
+          "These ranges are judgement or common practice, no source, except that of the heat into "
+          "the food, which is the model's own error against measured loaded ovens.",
+          columns) +
+      "\n" + paragraph(weather_text(spread), columns);
   return out;
 }
 

@@ -124,7 +124,9 @@ AimCard make_aim_card(const Case& c,
                .rows = {},
                .spells = {}};
   if (!day.light.up) return card;
-  const std::vector<task::Aim> aims = task::day_aims(c.routine, c.oven, day, notches);
+  task::Routine plan = c.routine;
+  plan.re_aim_late_s = 0.0;  // the card says when to turn, not when it is done
+  const std::vector<task::Aim> aims = task::day_aims(plan, c.oven, day, notches);
   const SunWatch watch(c, day, aims);
   for (std::size_t i = 0; i < aims.size(); ++i) {
     const bool last = i + 1 == aims.size();

@@ -21,9 +21,7 @@ class SpreadRun {
             Spread& spread)
       : c_(c), years_(years), options_(options), spread_(spread) {
     const auto draws = static_cast<std::size_t>(options.draws);
-    for (std::size_t i = 0; i < draws; ++i) {
-      spread.draws.push_back(make_draw(i, options.seed, years.size()));
-    }
+    spread.draws = make_draws(draws, options.seed, years.size());
     spread.days.assign(c.tasks.size(), std::vector<MonthDays>(draws));
     spread.by_year.assign(c.tasks.size(), std::vector<MonthDays>(years.size()));
   }

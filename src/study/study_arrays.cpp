@@ -127,16 +127,17 @@ ArrayFile turning_file(const std::vector<TurningDays>& rows,
 
 ArrayFile spread_file(const Spread& spread) {
   ArrayFile file;
-  file.title = "Days on which tasks are cooked, over draws of what is not well known";
+  file.title = "Days on which tasks are cooked, over draws of the uncertain inputs";
   std::vector<std::string> keys;
   for (const UncertainInput& input : uncertain_inputs()) {
     keys.emplace_back(input.key);
     file.notes.emplace_back(
         std::string("range_of_") + input.key,
-        std::string(input.what) + "; P90 " + std::to_string(input.p90) + "; " + input.reason);
+        std::string(input.what) + "; P90 " + std::to_string(input.p90) +
+            (std::string(input.unit) == "1" ? "" : std::string(" ") + input.unit) + "; " +
+            input.reason);
   }
-  NamedArray values{
-      "value", "factor on, or shift of [K], what is not well known", "1", {"draw", "unknown"}, {}};
+  NamedArray values{"value", "factor on an input, or shift of it", "1", {"draw", "input"}, {}};
   NamedArray taken{"draw_year", "weather year of the draw", "1", {"draw"}, {}};
   for (const Draw& draw : spread.draws) {
     values.values.insert(values.values.end(), draw.value.begin(), draw.value.end());
@@ -158,7 +159,7 @@ ArrayFile spread_file(const Spread& spread) {
   file.dimensions = {worded("task", "task", spread.task_names),
                      numbered("draw", "draw", spread.draws.size(), 0.0),
                      months(),
-                     worded("unknown", "what is not well known", keys),
+                     worded("input", "uncertain input", keys),
                      worded("weather_year", "file of the weather year", spread.year_files),
                      {"percentile", "percentile of the draws", "percent", {10.0, 50.0, 90.0}, {}}};
   file.arrays = {std::move(values), std::move(taken)};

@@ -93,7 +93,7 @@ std::vector<Aim> day_aims(const Routine& routine,
                                  day.light.sunrise_s + 60.0,
                                  std::max(day.light.sunrise_s + 60.0, day.light.sunset_s - 60.0)));
     Aim aim = point_at(sun, oven, allowed, turns, routine.facing_rad, routine.fixed_tilt_rad);
-    aim.from_s = i == 0 ? 0.0 : times[i];
+    aim.from_s = i == 0 ? 0.0 : times[i] + routine.re_aim_late_s;
     aim.sun_s = sun_s;
     aims.push_back(aim);
   }

@@ -37,6 +37,8 @@ void read_turning(const CaseNode& node, Routine& routine) {
   routine.re_aim = static_cast<ReAim>(way);
   routine.re_aim_every_s =
       node.quantity("re_aim_every", Dimension::kTime, {60.0, 86400.0}, routine.re_aim_every_s);
+  routine.re_aim_late_s =
+      node.quantity("re_aim_late", Dimension::kTime, {0.0, 21600.0}, routine.re_aim_late_s);
   routine.re_aim_s = node.clocks("re_aim_at");
   if (!std::is_sorted(routine.re_aim_s.begin(), routine.re_aim_s.end())) {
     node.fault("re_aim_at", "times out of order", "times of the day in rising order");
@@ -125,6 +127,7 @@ load_every = "30 min"      # loading times that are tried in between
 preheat = true             # false: the oven goes out only when it is loaded
 re_aim = "every"           # "every", "at" (re_aim_at = ["09:00", "12:00"]), "once" (one time), or "never"
 re_aim_every = "30 min"
+re_aim_late = "0 min"      # how late each turn is done, on the whole; the aiming card stays the plan
 # facing = "180 deg"       # for re_aim = "never": the compass bearing it faces, 180 is south
 # tilt = "30 deg"          # keep the prop in the notch nearest to this; left out: the best notch each time
 home_from = "00:00"        # somebody is home: loading, turning, looking happen only then

@@ -197,13 +197,16 @@ TEST_CASE("the spread's table lists ranges, chances and inputs", "[report][unit]
     study::MonthDays days{};
     days[12] = 200 + 10 * i;
     spread.days[0].push_back(days);
-    spread.draws.push_back(study::make_draw(static_cast<std::size_t>(i), 1, 1));
   }
+  spread.draws = study::make_draws(11, 1, 1);
   const std::string table = spread_table(spread, 80);
   INFO(table);
   CHECK(contains(table, "210  210  250  290"));
   CHECK(contains(table, "common practice, no source"));
   CHECK(contains(table, "gaps of lid and door"));
+  CHECK(contains(table, "1 to 15 min, half-normal"));
+  CHECK(contains(table, "by -4 to +4 °C (7 °F), normal"));
+  CHECK(contains(table, "by -0.04 to +0.04, normal"));
   CHECK(contains(table, "spells of 5 days"));
   spread.year_files.emplace_back("b.epw");
   spread.by_year[0].push_back(spread.by_year[0][0]);

@@ -16,12 +16,10 @@ using test::within_abs;
 using test::within_rel;
 
 namespace {
-enum Unknowns : std::size_t { kFlaps, kLeak, kConductivity, kWind, kMass, kStart };
-
-/// Draws 0..count-1 of one unknown, sorted.
-std::vector<double> sorted_draws(std::size_t unknown, std::size_t count) {
+/// The values of one input over `count` draws, sorted.
+std::vector<double> sorted_draws(std::size_t input, std::size_t count) {
   std::vector<double> values;
-  for (std::size_t i = 0; i < count; ++i) values.push_back(make_draw(i, 7, 1).value[unknown]);
+  for (const Draw& draw : make_draws(count, 7, 1)) values.push_back(draw.value[input]);
   std::sort(values.begin(), values.end());
   return values;
 }
@@ -56,41 +54,59 @@ TEST_CASE("eight of ten draws fall between the stated ends", "[study][identity]"
     const UncertainInput& u = uncertain_inputs()[k];
     INFO(u.what);
     CHECK_THAT(value_at(u, 0.9), within_rel(u.p90, 1e-12));  // a bisection to the last bits
-    const double low = u.shape == UncertainInput::Shape::kNormalFactor      ? 2.0 - u.p90
-                       : u.shape == UncertainInput::Shape::kLogNormalFactor ? 1.0 / u.p90
-                                                                            : -u.p90;
-    CHECK_THAT(value_at(u, 0.1), within_rel(low, 1e-12));
-    const double middle = u.shape == UncertainInput::Shape::kNormalShift ? 0.0 : 1.0;
-    CHECK_THAT(value_at(u, 0.5), within_abs(middle, 1e-12));
-    // A coordinate of the sequence misses a share by about ten of a thousand ranks.
+    using Shape = UncertainInput::Shape;
+    // The absolute value of a normal deviate lies below 0.12566 in one case in ten (table of the
+    // normal distribution: P(z < 0.12566) = 0.55), below 0.67449 in half of all, and below 1.64485
+    // in nine in ten.
+    const double low = u.shape == Shape::kNormalFactor      ? 2.0 - u.p90
+                       : u.shape == Shape::kLogNormalFactor ? 1.0 / u.p90
+                       : u.shape == Shape::kLater           ? u.p90 * 0.12566135 / 1.64485363
+                                                            : -u.p90;
+    CHECK_THAT(value_at(u, 0.1), within_rel(low, 1e-7));
+    const double middle = u.shape == Shape::kNormalShift ? 0.0
+                          : u.shape == Shape::kLater     ? u.p90 * 0.67448975 / 1.64485363
+                                                         : 1.0;
+    CHECK_THAT(value_at(u, 0.5), within_abs(middle, std::max(1e-12, 1e-7 * middle)));
+    // Of a Latin hypercube of 1000, exactly 100 lie above the 90th percentile.
     const std::vector<double> draws = sorted_draws(k, 1000);
-    const auto above = draws.end() - std::upper_bound(draws.begin(), draws.end(), u.p90);
-    const auto below = std::lower_bound(draws.begin(), draws.end(), low) - draws.begin();
-    CHECK_THAT(static_cast<double>(above) / 1000.0, within_abs(0.1, 0.01));
-    CHECK_THAT(static_cast<double>(below) / 1000.0, within_abs(0.1, 0.01));
+    CHECK(draws.end() - std::upper_bound(draws.begin(), draws.end(), value_at(u, 0.9)) == 100);
+    CHECK(std::lower_bound(draws.begin(), draws.end(), value_at(u, 0.1)) - draws.begin() == 100);
   }
 }
 
 TEST_CASE("few draws cover every uncertain input evenly", "[study][identity]") {
-  // Of 20 draws at least one falls into each fifth of every distribution; plain random numbers
-  // leave some fifth of six empty in one of three tries (6 x 5 x 0.8^20 = 0.35).
+  // Of 12 draws exactly one falls into each twelfth of every distribution.
   for (std::size_t k = 0; k < kUncertainInputs; ++k) {
-    const std::vector<double> draws = sorted_draws(k, 20);
-    for (int fifth = 0; fifth < 5; ++fifth) {
-      const double from = value_at(uncertain_inputs()[k], std::max(1e-9, 0.2 * fifth));
-      const double to = value_at(uncertain_inputs()[k], std::min(1.0 - 1e-9, 0.2 * (fifth + 1)));
-      CHECK(
-          std::any_of(draws.begin(), draws.end(), [&](double v) { return v >= from && v <= to; }));
+    const std::vector<double> draws = sorted_draws(k, 12);
+    for (std::size_t i = 0; i < 12; ++i) {
+      const double part = static_cast<double>(i);
+      CHECK(draws[i] >= value_at(uncertain_inputs()[k], std::max(1e-9, part / 12.0)));
+      CHECK(draws[i] <= value_at(uncertain_inputs()[k], std::min(1.0 - 1e-9, (part + 1.0) / 12.0)));
+    }
+  }
+  // No input follows another: the strata of 200 draws are uncorrelated, to four standard errors.
+  const std::vector<Draw> draws = make_draws(200, 3, 1);
+  for (std::size_t a = 0; a < kUncertainInputs; ++a) {
+    for (std::size_t b = 0; b < a; ++b) {
+      int same_side = 0;
+      for (const Draw& draw : draws) {
+        const auto high = [&](std::size_t k) {
+          return draw.value[k] > value_at(uncertain_inputs()[k], 0.5);
+        };
+        same_side += high(a) == high(b) ? 1 : 0;
+      }
+      INFO(uncertain_inputs()[a].key << " and " << uncertain_inputs()[b].key);
+      CHECK(std::abs(same_side - 100) <= 29);  // 4 sqrt(200) / 2
     }
   }
 }
 
-TEST_CASE("a draw depends only on its seed and index", "[study][determinism]") {
-  CHECK(make_draw(3, 1, 4).value == make_draw(3, 1, 4).value);
-  CHECK(make_draw(3, 1, 4).value != make_draw(3, 2, 4).value);
-  CHECK(make_draw(3, 1, 4).value != make_draw(4, 1, 4).value);
+TEST_CASE("draws depend only on seed and number", "[study][determinism]") {
+  CHECK(make_draws(9, 1, 4)[3].value == make_draws(9, 1, 4)[3].value);
+  CHECK(make_draws(9, 1, 4)[3].value != make_draws(9, 2, 4)[3].value);
+  CHECK(make_draws(9, 1, 4)[3].value != make_draws(9, 1, 4)[4].value);
   std::array<int, 3> taken{};
-  for (std::size_t i = 0; i < 9; ++i) ++taken[make_draw(i, 1, 3).year];
+  for (const Draw& draw : make_draws(9, 1, 3)) ++taken[draw.year];
   CHECK(taken == std::array<int, 3>{3, 3, 3});  // each year as often as the others
 }
 
@@ -98,7 +114,7 @@ TEST_CASE("a draw changes the uncertain inputs and nothing else", "[study][unit]
   season::Case c = test::small_case({"rice"});
   c.spot.wind_factor = 0.5;
   Draw draw;
-  draw.value = {1.1, 2.0, 0.5, 3.0, 1.2, 2.5};
+  draw.value = {1.1, 2.0, 0.5, 3.0, 1.2, 2.5, 1.9, 2.2, 1.5, -0.03, -0.06, 1.15, 600.0, 0.8};
   const season::Case with = with_draw(c, draw);
   CHECK_THAT(with.oven.flaps[0].reflectance, within_rel(1.1 * c.oven.flaps[0].reflectance, 1e-15));
   CHECK(with.oven.box.leak_area_m2 == 2.0 * c.oven.box.leak_area_m2);
@@ -110,15 +126,31 @@ TEST_CASE("a draw changes the uncertain inputs and nothing else", "[study][unit]
   CHECK(with.tasks[0].start_K == c.tasks[0].start_K + 2.5);
   CHECK(with.tasks[0].target_K == c.tasks[0].target_K);
   CHECK(with.oven.box.inner_width_m == c.oven.box.inner_width_m);
-  draw.value = {1.0, 1.0, 1.0, 1.0, 1.0, 0.0};
+  CHECK(with.oven.vessels[0].foot_gap_m == 1.9 * c.oven.vessels[0].foot_gap_m);
+  CHECK(with.oven.vessels[0].lid_steam_share == 1.5 * c.oven.vessels[0].lid_steam_share);
+  CHECK(with.oven.as_built.lid_factor == 2.2);
+  CHECK(with.oven.as_built.loss_factor == 1.15);
+  CHECK(with.oven.as_built.food_heat_factor == 0.8);
+  CHECK_THAT(with.oven.as_built.cleanliness, within_abs(c.oven.as_built.cleanliness - 0.03, 1e-15));
+  CHECK_THAT(with.oven.as_built.flap_set, within_abs(c.oven.as_built.flap_set - 0.06, 1e-15));
+  CHECK(with.routine.re_aim_late_s == c.routine.re_aim_late_s + 600.0);
+  draw.value = {1.0, 1.0, 1.0, 1.0, 1.0, 0.0, 1.0, 1.0, 1.0, 0.0, 0.0, 1.0, 0.0, 1.0};
   const season::Case same = with_draw(c, draw);
+  CHECK(same.oven.as_built == c.oven.as_built);
   CHECK(same.oven.flaps[0].reflectance == c.oven.flaps[0].reflectance);
+  CHECK(same.oven.vessels[0].foot_gap_m == c.oven.vessels[0].foot_gap_m);
+  CHECK(same.oven.vessels[0].lid_steam_share == c.oven.vessels[0].lid_steam_share);
+  CHECK(same.routine == c.routine);
   CHECK(same.tasks[0].start_K == c.tasks[0].start_K);
-  draw.value = {9.0, 1.0, 1.0, 1.0, -1.0, -100.0};  // far out in the tails
+  // Far out in the tails.
+  draw.value = {9.0, 1.0, 1.0, 1.0, -1.0, -100.0, 1.0, 1.0, 99.0, 1.0, 1.0, 1.0, 0.0, 1.0};
   const season::Case odd = with_draw(c, draw);
   CHECK(odd.oven.flaps[0].reflectance <= 0.98);
   CHECK(odd.tasks[0].food.mass_kg > 0.0);
   CHECK(odd.tasks[0].start_K == std::min(c.tasks[0].start_K, 273.65));
+  CHECK(odd.oven.vessels[0].lid_steam_share == 0.12);
+  CHECK(odd.oven.as_built.cleanliness == 1.0);
+  CHECK(odd.oven.as_built.flap_set == 1.0);
 }
 
 TEST_CASE("a resampled year is made of blocks from the same time of the year", "[study][unit]") {

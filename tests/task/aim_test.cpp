@@ -101,6 +101,23 @@ TEST_CASE("turned every half hour, the oven is set on the sun a quarter ahead", 
   }
 }
 
+TEST_CASE("a late turn keeps the aim that was planned for its time", "[task][unit]") {
+  const sky::SkyDay day = made_day(36.0, 10.0);
+  const oven::OvenDesign oven = oven::default_design();
+  Routine late = routine_every(1800.0);
+  late.re_aim_late_s = 600.0;
+  const auto planned = task::day_aims(routine_every(1800.0), oven, day);
+  const auto done = task::day_aims(late, oven, day);
+  REQUIRE(done.size() == planned.size());
+  CHECK(done[0].from_s == 0.0);  // set out in time
+  for (std::size_t i = 0; i < done.size(); ++i) {
+    if (i > 0) CHECK(done[i].from_s == planned[i].from_s + 600.0);
+    CHECK(done[i].sun_s == planned[i].sun_s);
+    CHECK(done[i].azimuth_rad == planned[i].azimuth_rad);
+    CHECK(done[i].notch == planned[i].notch);
+  }
+}
+
 TEST_CASE("a sloped glass counts in the choice of the notch", "[task][unit]") {
   const sky::SkyDay day = made_day(36.0, 0.0);
   oven::OvenDesign oven = oven::default_design();

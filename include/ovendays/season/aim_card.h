@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: MIT
 // The aiming card of one day, for use beside the oven: when to turn it, in which direction and into
 // which notch; when the sun reaches the spot and leaves it; and the length of a peg's shadow at
-// each turn, as a check. The aims are task::day_aims of the day, as in a season. Times are seconds
-// of the day, local standard time; azimuth clockwise from true north.
+// each turn, as a check. The aims are task::day_aims of the day, as in a season whose cook is
+// never late (Routine::re_aim_late_s). Times are seconds of the day, local standard time; azimuth
+// clockwise from true north.
 #pragma once
 
 #include <optional>

@@ -2,10 +2,11 @@
 // Uncertainty of a season: simulates the same case many times, each time with other values of the
 // uncertain inputs and with other weather, and reports the range of days.
 //
-// The choice of inputs (uncertain_inputs()) and their ranges are judgement: common practice, no
-// source. The values of a draw come from an additive recurrence (Roberts 2018; base/random.h) with
-// one coordinate for each input, shifted by the seed (Cranley and Patterson 1976), so that few
-// draws cover all inputs evenly. The inverse distribution function turns a coordinate into a value.
+// The choice of inputs (uncertain_inputs()) and their ranges are judgement, except where an input's
+// reason names a source. The values come from a Latin hypercube (McKay, Beckman and Conover 1979):
+// of n draws, each n-th of an input's distribution is taken once, so that few draws cover all
+// inputs evenly, however many there are. The inverse distribution function turns a share into a
+// value.
 //
 // Weather. If several measured years are given, each draw takes one in turn, and the spread between
 // years is the measured one. A single (typical) year is resampled (resampled_year). Resampling
@@ -31,15 +32,19 @@ struct UncertainInput {
     kNormalFactor,     ///< the case's value times 1 + sd z; P10 is 2 - P90
     kLogNormalFactor,  ///< times exp(sd z); P10 is 1 / P90
     kNormalShift,      ///< plus sd z; P10 is -P90
+    kLater,            ///< plus sd |z|, never less than the case's value; P10 is P90 / 13.1
   } shape;
-  double p90;        ///< exceeded by one draw in ten; a factor, or a shift in the unit of the input
-  const char* key;   ///< name in files
-  const char* what;  ///< name for readers
+  double p90;          ///< exceeded by one draw in ten; a factor, or a shift in `unit`
+  const char* unit;    ///< of a shift: "K", "s" or "1"; "1" for factors
+  const char* key;     ///< name in files
+  const char* what;    ///< name for readers
   const char* reason;  ///< source of the range
 };
-inline constexpr std::size_t kUncertainInputs = 6;
-/// Flap reflectance, leak area, conductivity of the insulation, wind at the oven, mass of the food,
-/// temperature of the food when loaded [K].
+inline constexpr std::size_t kUncertainInputs = 14;
+/// In this order: flap reflectance, leak area, conductivity of the insulation, wind at the oven,
+/// mass of the food, temperature of the food when loaded [K], gap under the vessel's foot, heat
+/// through the lid, steam past the lid, cleanliness of glass and foil, set of the flaps, losses,
+/// lateness of turning [s], heat into the food.
 const std::array<UncertainInput, kUncertainInputs>& uncertain_inputs();
 
 /// Quantile of an input's distribution. @param share above 0 and below 1
@@ -50,13 +55,14 @@ struct Draw {
       value{};           ///< factors and shifts, in the order of uncertain_inputs()
   std::size_t year = 0;  ///< index of the weather year
 };
-/// Draws the inputs of one season. @param index 0, 1, ..; @param years number of weather years, >=
-/// 1
-Draw make_draw(std::size_t index, std::uint64_t seed, std::size_t years);
+/// Draws the inputs of `count` seasons. The same count and seed give the same draws.
+/// @param years number of weather years, >= 1; the draws take them in turn
+std::vector<Draw> make_draws(std::size_t count, std::uint64_t seed, std::size_t years);
 
-/// Applies a draw to a case: reflectance of flaps and corner panels (kept in 0.02..0.98), leak
-/// area, conductivities of all layers, wind factor, mass and water of the food, and its start
-/// temperature (never below 0.5 degC unless the case has it below).
+/// Applies a draw to a case. Values stay physical: reflectances within 0.02..0.98, cleanliness and
+/// set of the flaps within 0.3..1, steam past a lid within 0.02..0.12 (or as the case has it, where
+/// that is outside), and the food's start temperature not below 0.5 degC unless the case has it
+/// below.
 season::Case with_draw(const season::Case& c, const Draw& draw);
 
 /// Length of a block of resampled_year, about that of a spell of weather; judgement.

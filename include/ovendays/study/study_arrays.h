@@ -21,7 +21,7 @@ results::ArrayFile map_file(const SpotMap& map, const std::string& task_name);
 results::ArrayFile turning_file(const std::vector<TurningDays>& rows,
                                 const std::vector<std::string>& task_names);
 
-/// A spread. Dimensions draw, task, month, unknown, weather_year, percentile; arrays of the inputs'
+/// A spread. Dimensions draw, task, month, input, weather_year, percentile; arrays of the inputs'
 /// values, of days_cooked and days_cooked_year for each draw and for each weather year with the
 /// case as given, of percentiles, and of day_chance.
 results::ArrayFile spread_file(const Spread& spread);

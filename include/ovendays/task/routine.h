@@ -24,6 +24,8 @@ struct Routine {
   int first_weekday = 0;  ///< of 1 January, 0 is Monday; a typical year has no weekdays of its own
   ReAim re_aim = ReAim::kEvery;
   double re_aim_every_s = 1800;  ///< kEvery
+  /// How late each turn after setting out is done, to the aim planned for its own time.
+  double re_aim_late_s = 0.0;
   std::vector<double>
       re_aim_s;  ///< kAtTimes; kOnce: the one time at which it is pointed at the sun
   double facing_rad = 3.141592653589793;  ///< kNever: azimuth that the oven always faces

@@ -150,9 +150,10 @@ std::vector<Group> chosen(std::vector<Group> groups) {
   return {groups.front(), *largest, groups.back()};
 }
 
-// Says what the notches would bring that pots cannot use, where it is more than a few days.
-std::string level_rack_sentence(const results::StoredSeason& season,
-                                const std::vector<season::TaskCounts>& counts) {
+// "153 more days of bread, 94 of rice" of the tasks whose notches are limited in one way.
+std::string gains_text(const results::StoredSeason& season,
+                       const std::vector<season::TaskCounts>& counts,
+                       const std::string& limit) {
   constexpr int kFewDays = 5;
   constexpr auto kTilt = static_cast<std::size_t>(season::Cause::kTilt);
   struct Gain {
@@ -162,19 +163,34 @@ std::string level_rack_sentence(const results::StoredSeason& season,
   std::vector<Gain> gains;
   for (std::size_t task = 0; task < counts.size(); ++task) {
     const int days = counts[task].causes[kYearMonths][kTilt];
-    if (days >= kFewDays) gains.push_back({days, task});
+    if (days >= kFewDays && season.tasks[task].notch_limit == limit) gains.push_back({days, task});
   }
-  if (gains.empty()) return "";
   std::stable_sort(
       gains.begin(), gains.end(), [](const Gain& a, const Gain& b) { return a.days > b.days; });
   std::vector<std::string> texts;
   texts.reserve(gains.size());
   for (const Gain& gain : gains) {
-    texts.push_back(std::to_string(gain.days) + (texts.empty() ? " more days of " : " of ") +
+    texts.push_back(std::to_string(gain.days) + (texts.empty() ? " days of " : " of ") +
                     short_name(season.result.task_names, gain.task));
   }
-  return " With a rack that keeps the pot level in every notch there would be up to " +
-         listed(texts) + ".";
+  return texts.empty() ? "" : listed(texts);
+}
+
+// Says what the notches would bring that pots cannot use, where it is more than a few days. The
+// counts are gross: what brings a day back may lose another.
+std::string notch_sentences(const results::StoredSeason& season,
+                            const std::vector<season::TaskCounts>& counts) {
+  std::string text;
+  for (const auto& [help, change] :
+       {std::pair{task::NotchHelp::kRack,
+                  "A rack that keeps the pot level, where it has room below the glass,"},
+        {task::NotchHelp::kRoom,
+         "More room for the pot on its level rack (a lower or narrower pot, or a deeper box)"},
+        {task::NotchHelp::kSettings, "Finer settings of the level rack"}}) {
+    const std::string gains = gains_text(season, counts, results::notch_limit_key(help));
+    if (!gains.empty()) text += std::string(" ") + change + " would gain up to " + gains + ".";
+  }
+  return text;
 }
 }  // namespace
 
@@ -235,7 +251,7 @@ std::string answer(const results::StoredSeason& season,
     text += text.empty() ? "At this spot " : "; ";
     text += clause(group, season.result.place.latitude_rad, !text.ends_with("; "));
   }
-  return text + "." + level_rack_sentence(season, counts);
+  return text + "." + notch_sentences(season, counts);
 }
 
 std::string season_answer(const results::StoredSeason& season) {

@@ -119,11 +119,15 @@ constexpr std::array<TaskColumn, 7> kTask = {{
      &StoredTask::rule_limit_s},
 }};
 
-constexpr std::array<TaskText, 4> kTaskText = {{
+constexpr std::array<TaskText, 5> kTaskText = {{
     {"task_vessel", "vessel", "", &StoredTask::vessel},
     {"task_source", "source of the target", "", &StoredTask::source},
     {"task_rule", "key of the food safety rule counted by; empty: none", "", &StoredTask::rule},
     {"task_rule_text", "the rule in words", "", &StoredTask::rule_text},
+    {"task_notch_limit",
+     "what keeps the vessel out of notches: fixed, clearance or settings; empty: nothing",
+     "",
+     &StoredTask::notch_limit},
 }};
 
 void add_bits(std::string& bytes, double value) {

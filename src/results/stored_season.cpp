@@ -9,9 +9,24 @@ namespace ovendays::results {
 
 const char* program_version() { return OVENDAYS_VERSION; }
 
+const char* notch_limit_key(task::NotchHelp help) {
+  switch (help) {
+    case task::NotchHelp::kRack:
+      return "fixed";
+    case task::NotchHelp::kRoom:
+      return "clearance";
+    case task::NotchHelp::kSettings:
+      return "settings";
+    case task::NotchHelp::kNone:
+      break;
+  }
+  return "";
+}
+
 namespace {
-StoredTask stored_task(const task::Task& t, double used_target_K) {
+StoredTask stored_task(const oven::OvenDesign& oven, const task::Task& t, double used_target_K) {
   StoredTask stored;
+  stored.notch_limit = notch_limit_key(task::notch_help(oven, t));
   static_cast<task::TaskGoal&>(stored) = t;
   stored.used_target_K = used_target_K;
   stored.food_kg = t.food.mass_kg;
@@ -41,7 +56,7 @@ StoredSeason stored_season(const season::Case& c,
                       .result = std::move(result),
                       .tables = {}};
   for (std::size_t i = 0; i < c.tasks.size(); ++i) {
-    stored.tasks.push_back(stored_task(c.tasks[i], stored.result.task_target_K[i]));
+    stored.tasks.push_back(stored_task(c.oven, c.tasks[i], stored.result.task_target_K[i]));
   }
   for (std::size_t i = 0; i < stored.result.tables.size(); ++i) {
     const optics::AcceptanceTable& table = stored.result.tables[i];

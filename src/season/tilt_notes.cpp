@@ -37,21 +37,37 @@ int days_lost_to_tilt(const SeasonResult& result, std::size_t task) {
   return days;
 }
 
-/// What the lost notches cost the tasks, and what would win it.
+const char* help_text(task::NotchHelp help) {
+  switch (help) {
+    case task::NotchHelp::kRack:
+      return "a rack that keeps the vessel level (level = true in [oven.shelf]), where it has room "
+             "under the glass";
+    case task::NotchHelp::kRoom:
+      return "a lower or narrower vessel or a deeper box";
+    case task::NotchHelp::kSettings:
+      return "finer settings of the rack (step in [oven.shelf])";
+    case task::NotchHelp::kNone:
+      break;
+  }
+  return "";
+}
+
+/// What the lost notches cost the tasks, and what would gain it.
 std::string cost_text(const std::vector<std::size_t>& tasks,
                       const SeasonResult& result,
-                      bool level_rack) {
+                      const Case& c) {
   std::vector<std::string> costs;
+  std::vector<std::string> helps;
   for (const std::size_t t : tasks) {
     const int days = days_lost_to_tilt(result, t);
-    if (days > 0) costs.push_back(result.task_names[t] + " " + std::to_string(days));
+    if (days == 0) continue;
+    costs.push_back(result.task_names[t] + " " + std::to_string(days));
+    const std::string help = help_text(task::notch_help(c.oven, c.tasks[t]));
+    if (std::find(helps.begin(), helps.end(), help) == helps.end()) helps.push_back(help);
   }
   if (costs.empty()) return " No day is lost to that.";
   return " Days lost to that in the year: " + joined(costs, "; ", "; ") +
-         (level_rack
-              ? ". Finer settings, a lower or narrower vessel, or a deeper box would win them."
-              : ". A rack that keeps the vessel level (level = true in [oven.shelf]) would "
-                "win them where it has room under the glass.");
+         ". Up to as many would be " + "gained by " + joined(helps, ", ", " or ") + ".";
 }
 }  // namespace
 
@@ -76,7 +92,7 @@ std::vector<std::string> tilt_notes(const Setup& setup,
                     " not used, because the vessel, " +
                     (level_rack ? "on its level rack, " : "which tilts with the box, ") +
                     task::limit_text(limits) + "." +
-                    (causes_known ? cost_text(tasks, result, level_rack) : ""));
+                    (causes_known ? cost_text(tasks, result, c) : ""));
   }
   return notes;
 }

@@ -55,6 +55,13 @@ std::optional<NotchLimit> notch_limit(const oven::OvenDesign& oven, const Task& 
   return limit;
 }
 
+NotchHelp notch_help(const oven::OvenDesign& oven, const Task& task) {
+  const std::optional<NotchLimit> limit = notch_limit(oven, task);
+  if (!limit) return NotchHelp::kNone;
+  if (!oven.shelf.level) return NotchHelp::kRack;
+  return limit->limit == TiltLimit::kGlass ? NotchHelp::kRoom : NotchHelp::kSettings;
+}
+
 std::string limit_text(const std::vector<NotchLimit>& limits) {
   std::string words;
   std::optional<double> from_rad;

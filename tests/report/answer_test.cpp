@@ -38,6 +38,7 @@ std::string answer_of(const std::vector<Named>& tasks, double latitude_deg = 40.
   std::vector<season::TaskCounts> counts;
   for (const Named& task : tasks) {
     season.result.task_names.emplace_back(task.name);
+    season.tasks.emplace_back();
     counts.push_back(counts_of(task.days));
   }
   return report::answer(season, counts);
@@ -96,8 +97,9 @@ TEST_CASE("many tasks with the same bet share a clause", "[report][unit]") {
         "At this spot a, b and 2 more are a good bet nearly every day all year.");
 }
 
-TEST_CASE("the answer says what a level rack would win where it is more than a few days",
-          "[report][unit]") {
+namespace {
+/// The answer for four tasks that lose days to the tilt, each with what keeps it out of notches.
+std::string answer_with_tilt(const std::array<const char*, 4>& limits, bool few_days = false) {
   results::StoredSeason season;
   season.result.place.latitude_rad = 40.0 * base::kRadPerDeg;
   std::vector<season::TaskCounts> counts;
@@ -105,12 +107,28 @@ TEST_CASE("the answer says what a level rack would win where it is more than a f
   for (const auto& [name, days] :
        {std::pair{"rice", 94}, {"eggs, hard", 4}, {"bread, white", 153}, {"soup", 5}}) {
     season.result.task_names.emplace_back(name);
+    season.tasks.emplace_back();
+    season.tasks.back().notch_limit = limits.at(season.tasks.size() - 1);
     counts.push_back(counts_of(kSummerHalf));
-    counts.back().causes[12][kTilt] = days;
+    counts.back().causes[12][kTilt] = few_days ? 4 : days;
   }
-  CHECK(test::contains(report::answer(season, counts),
-                       "September. With a rack that keeps the pot level in every notch there would "
-                       "be up to 153 more days of bread, 94 of rice and 5 of soup."));
-  for (season::TaskCounts& each : counts) each.causes[12][kTilt] = 4;
-  CHECK_FALSE(test::contains(report::answer(season, counts), "rack"));
+  return report::answer(season, counts);
+}
+}  // namespace
+
+TEST_CASE("the answer says what a level rack would gain where it is more than a few days",
+          "[report][unit]") {
+  CHECK(test::contains(answer_with_tilt({"fixed", "fixed", "fixed", "fixed"}),
+                       "September. A rack that keeps the pot level, where it has room below the "
+                       "glass, would gain up to 153 days of bread, 94 of rice and 5 of soup."));
+  CHECK_FALSE(test::contains(answer_with_tilt({"fixed", "fixed", "fixed", "fixed"}, true), "rack"));
+}
+
+TEST_CASE("an oven with a level rack is told what limits it there", "[report][unit]") {
+  const std::string text = answer_with_tilt({"settings", "clearance", "clearance", "settings"});
+  CHECK(test::contains(text,
+                       "September. More room for the pot on its level rack (a lower or narrower "
+                       "pot, or a deeper box) would gain up to 153 days of bread. Finer settings "
+                       "of the level rack would gain up to 94 days of rice and 5 of soup."));
+  CHECK_FALSE(test::contains(text, "A rack that keeps"));
 }

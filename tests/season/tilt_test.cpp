@@ -88,13 +88,40 @@ TEST_CASE("a remark says which notches are not used, why and what it costs", "[s
   CHECK(contains(bread, "notches 30 deg, 40 deg and 50 deg are not used"));
   CHECK(contains(bread, "would slide from 26.6 deg on"));
   CHECK(contains(bread, "bread loaf " + std::to_string(days_with(r, 0, Cause::kTilt))));
-  CHECK(contains(bread, "level = true in [oven.shelf]"));
+  CHECK(
+      contains(bread,
+               "Up to as many would be gained by a rack that keeps the vessel level (level = true "
+               "in [oven.shelf]), where it has room under the glass."));
   const std::string water = remark("drinking water, pasteurised:");
   INFO(water);
   CHECK(contains(water, "notches 20 deg, 30 deg, 40 deg and 50 deg are not used"));
   CHECK(contains(water, "would spill from 10.4 deg on"));
   for (const std::string& note : run(small_case({"bread"}), northern_year(), true).notes)
     CHECK_FALSE(contains(note, "notch"));
+}
+
+TEST_CASE("an oven with a level rack is told what limits it there", "[season][unit]") {
+  const auto remark_with = [](double inner_height_m, double step_deg) {
+    season::Case c = small_case({"rice"});
+    c.oven.box.inner_height_m = inner_height_m;
+    c.oven.shelf = {.level = true, .step_rad = step_deg * base::kRadPerDeg, .friction = 0.1};
+    const season::SeasonResult r = run(c, northern_year(), true);
+    REQUIRE(days_with(r, 0, Cause::kTilt) > 0);
+    const auto found = std::find_if(r.notes.begin(), r.notes.end(), [](const std::string& note) {
+      return contains(note, "not used");
+    });
+    return found == r.notes.end() ? std::string() : *found;
+  };
+  const std::string low = remark_with(6.0 * 0.0254, 10.0);
+  INFO(low);
+  CHECK(contains(low, "on its level rack, would touch the glass"));
+  CHECK(contains(low,
+                 "Up to as many would be gained by a lower or narrower vessel or a deeper box."));
+  const std::string coarse = remark_with(9.0 * 0.0254, 60.0);
+  INFO(coarse);
+  CHECK(contains(coarse, "on its level rack, would slide from 5.7 deg on"));
+  CHECK(contains(coarse, "Up to as many would be gained by finer settings of the rack (step in "));
+  CHECK_FALSE(contains(low + coarse, "level = true"));
 }
 
 TEST_CASE("limited seasons have the same bits on any number of threads", "[season][determinism]") {

@@ -57,6 +57,9 @@ inline season::Case case_of() {
   c.file = "made.toml";
   c.text = "# made by hand\n[site]\nname = \"Madeville \xC3\xA9\"\n";
   c.sha256 = std::string(64, 'b');
+  // A pot that slides in the second notch.
+  c.oven.vessels = {{.name = "black pot"}};
+  c.oven.aim.notch_tilt_rad = {0.0, 40.0 * base::kRadPerDeg};
   const char* names[] = {"Rice", "Beans, soaked", "Chicken pieces", "Bread", "Canned sun <&>"};
   for (const char* name : names) {
     task::Task t;

@@ -124,6 +124,24 @@ TEST_CASE("the reason names the angle from which a pot spills or slides", "[task
   CHECK(task::limit_text({rice, water}) == "would spill or slide from 10.4 deg on");
 }
 
+TEST_CASE("what would win more notches depends on the rack", "[task][unit]") {
+  using task::NotchHelp;
+  oven::OvenDesign oven = oven::default_design();
+  const std::vector<task::Task> tasks = starter_tasks(oven);
+  const task::Task& water = tasks.back();
+  CHECK(task::notch_help(oven, water) == NotchHelp::kNone);
+  oven.shelf.step_rad =
+      40.0 * kDeg;  // in the notch of 20 deg the rack lies flat, water spills at 10
+  CHECK(task::notch_help(oven, water) == NotchHelp::kSettings);
+  oven.shelf.step_rad = 10.0 * kDeg;
+  oven.box.inner_height_m = 8.0 * 0.0254;
+  CHECK(task::notch_help(oven, water) == NotchHelp::kRoom);
+  oven.shelf.step_rad = 0.0;  // swings freely
+  CHECK(task::notch_help(oven, water) == NotchHelp::kRoom);
+  oven.shelf = {};
+  CHECK(task::notch_help(oven, water) == NotchHelp::kRack);
+}
+
 TEST_CASE("the aim never takes a notch that is not allowed", "[task][identity]") {
   base::KeyedRandom random(22);
   int limited = 0;

@@ -14,6 +14,7 @@
 #include "ovendays/optics/acceptance.h"
 #include "ovendays/season/case.h"
 #include "ovendays/season/season.h"
+#include "ovendays/task/notches.h"
 #include "ovendays/weather/weather_year.h"
 
 namespace ovendays::results {
@@ -22,15 +23,22 @@ namespace ovendays::results {
 const char* program_version();
 
 /// Number of the layout; readers refuse any other.
-inline constexpr int kFormat = 1;
+inline constexpr int kFormat = 2;
 
 /// What a file keeps of a task besides its days.
 struct StoredTask : task::TaskGoal {  ///< `rule` is empty where the food does not spoil
   double used_target_K = 0.0;         ///< target_K, lowered below boiling where needed
   double food_kg = 0.0;               ///< mass of the food
   std::string rule_text;              ///< the rule in words, with its publisher
-  double rule_limit_s = 0.0;          ///< longest time it allows in its danger zone
+  /// What keeps the vessel out of some notches: a key of notch_limit_key(); empty where nothing
+  /// does
+  std::string notch_limit;
+  double rule_limit_s = 0.0;  ///< longest time it allows in its danger zone
 };
+
+/// "" for kNone, "fixed" for a vessel that tilts with the box (kRack), "clearance" for one that
+/// lacks room on its level rack (kRoom), "settings" for a rack whose settings are too coarse.
+const char* notch_limit_key(task::NotchHelp help);
 
 /// An acceptance table as numbers; directions by optics::AcceptanceTable::node_direction.
 struct StoredTable {

@@ -34,6 +34,16 @@ struct NotchLimit {
 };
 /// That of the gentlest notch that cannot be used; nullopt where all can be.
 std::optional<NotchLimit> notch_limit(const oven::OvenDesign& oven, const Task& task);
+/// What would have to change for a task to use more notches.
+enum class NotchHelp {
+  kNone,  ///< nothing: the task can use all notches
+  kRack,  ///< the vessel tilts with the box: a level rack, where it has room below the glass
+  kRoom,  ///< on its level rack the vessel meets the glass or a wall: a smaller vessel, a larger
+          ///< box
+  kSettings,  ///< the level rack's settings leave too much tilt: finer ones
+};
+/// That for the gentlest notch that cannot be used.
+NotchHelp notch_help(const oven::OvenDesign& oven, const Task& task);
 /// Several limits in a few words: "would spill or slide from 25.7 deg on", the smallest angle.
 std::string limit_text(const std::vector<NotchLimit>& limits);
 }  // namespace ovendays::task

@@ -4,6 +4,7 @@
 #include <cstdio>
 #include <exception>
 
+#include "kitchen_times.h"
 #include "validation_figures.h"
 
 namespace {
@@ -23,6 +24,23 @@ void print_half(const std::vector<ValidationFigure>& figures,
       100.0 * s.within_25,
       100.0 * s.within_35,
       100.0 * s.within_50);
+}
+
+void print_kitchen() {
+  std::printf("\nThe starter oven, loaded cold at 10:00 on clear days from May to August [min]\n");
+  std::printf("%-8s %5s  %-9s  %-31s %s\n", "task", "ours", "band", "reported (FOOD-17)", "");
+  for (const ovendays::test::KitchenTime& each : ovendays::test::kitchen_times()) {
+    char band[24] = "";
+    if (each.reported())
+      std::snprintf(band, sizeof band, "%.0f to %.0f", 0.5 * each.low_min, 1.5 * each.high_min);
+    std::printf("%-8s %5.0f  %-9s  %-31s %s%s\n",
+                each.task,
+                each.ours_min,
+                band,
+                each.source,
+                each.reported() && !each.within_band() ? "outside: " : "",
+                each.remark);
+  }
 }
 
 void print() {
@@ -59,6 +77,7 @@ void print() {
   print_half(figures, "empty:", [](const ValidationFigure& f) { return !f.loaded; });
   std::printf("an oven against the mean of all others, loaded: rms of ln %.2f\n",
               ovendays::test::leave_one_out_ln(figures));
+  print_kitchen();
 }
 }  // namespace
 

@@ -43,7 +43,8 @@ struct BlockForcing {
   std::vector<DaySummary> summaries;
 };
 
-/// All that a BlockForcing depends on.
+/// All that a BlockForcing depends on. Dust depends on routine, spot, sky and the flaps, which are
+/// part of the optics.
 struct BlockForcingKey {
   /// Sky and optics are compared by address: equal ones come from this cache, so they are the same
   /// object.

@@ -26,6 +26,7 @@ struct OvenPose {
   bool stowed = false;
   bool out = true;                          ///< the oven stands outside
   std::vector<gains::DiffuseGain> diffuse;  ///< by load
+  double light_left = 1.0;                  ///< by dust
 };
 
 /// One end of a fine segment.
@@ -162,6 +163,7 @@ class DayMaker {
     if (pose_.aim == aim && pose_.stowed == stowed) return same_out;
     pose_.aim = aim;
     pose_.stowed = stowed;
+    pose_.light_left = light_left(stowed);
     pose_.frame = oven::mouth_frame(setup_.c->spot.mouth, aim->azimuth_rad, aim->glazing_tilt_rad);
     pose_.mouth =
         spot::mouth_grid(pose_.frame, setup_.mouth_width_m, setup_.mouth_length_m, kMouthGrid);
@@ -193,6 +195,12 @@ class DayMaker {
     end.air = surroundings(s, light, around);
   }
 
+  [[nodiscard]] double light_left(bool stowed) const {
+    if (setup_.dust.empty()) return 1.0;
+    const DustyLight& light = setup_.dust[static_cast<std::size_t>(day_.day_index)];
+    return stowed ? light.flaps_stowed : light.flaps_set;
+  }
+
   [[nodiscard]] double visible_share(const sky::SkyState& s) const {
     if (without_.obstruction || s.to_sun.z <= 0.0) return 1.0;
     return setup_.scene->visible_share(pose_.mouth, s.to_sun, month_);
@@ -217,6 +225,8 @@ class DayMaker {
       }
       if (beam) gains::add_light(beam_Wm2, table.row_in(cell), beam_W);
       absorbed_W[l] = gains::absorbed_W(beam_W, light, around, pose_.diffuse[l]);
+      if (setup_.dust.empty()) continue;
+      for (double& surface_W : absorbed_W[l]) surface_W *= pose_.light_left;
     }
   }
 

@@ -26,6 +26,12 @@ struct LoadAtSpot {
   std::vector<gains::DiffuseTable> diffuse;  ///< one per distinct mask of the spot
 };
 
+/// Light that dust leaves on a day, as a share of that of the washed oven (dust.h).
+struct DustyLight {
+  double flaps_set = 1.0;
+  double flaps_stowed = 1.0;
+};
+
 /// Inputs of make_day_forcing that all days share. Immutable once set up.
 struct ForcingSetup {
   const Case* c = nullptr;
@@ -37,6 +43,7 @@ struct ForcingSetup {
   std::vector<LoadAtSpot> stowed;  ///< with flaps laid in; empty if the wind never requires it
   double mouth_width_m = 0.4, mouth_length_m = 0.4;
   gains::Skin skin;
+  std::vector<DustyLight> dust;  ///< by day; empty where dust is not counted
 };
 
 /// Tasks that can use the same notches share their aims, and so the forcing of a day.

@@ -9,6 +9,7 @@
 
 #include "block_schedule.h"
 #include "cause_search.h"
+#include "dust.h"
 #include "ovendays/base/calendar.h"
 #include "ovendays/base/constants.h"
 #include "tilt_notes.h"
@@ -99,6 +100,8 @@ void add_notes(const weather::WeatherYear& year,
     result.notes.push_back(
         "The weather file has no rain data, so no day is counted as lost to rain.");
   }
+  for (std::string& note : dust_notes(c.routine, setup.forcing.dust, rain_known))
+    result.notes.push_back(std::move(note));
   for (std::string& note : service_limit_notes(setup.layer_faces, peak_face_K))
     result.notes.push_back(std::move(note));
   add_air_notes(c, result);

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <utility>
 
+#include "dust.h"
 #include "hourly_trace.h"
 #include "ovendays/base/air.h"
 #include "ovendays/base/check.h"
@@ -136,6 +137,18 @@ Cause reason_to_stay_in(const Case& c, int day_index, const sky::SkyDay& sky) {
   return windiest_ms > routine.stay_in_wind_ms ? Cause::kWind : Cause::kNone;
 }
 
+/// Dust falls on the oven on every day; rain falls on one that stands out without a roof.
+void make_dust(Setup& setup) {
+  const Case& c = *setup.c;
+  if (!(c.routine.wash_every_s > 0.0)) return;
+  std::vector<DayRain> year;
+  for (int d = 0; d < kDays; ++d) {
+    const bool out = setup.stay_in[static_cast<std::size_t>(d)] == Cause::kNone;
+    year.push_back({setup.sky_day(d).rain_m, out && !c.spot.roofed});
+  }
+  setup.forcing.dust = dusty_light(dust_shares(year, c.routine), flap_reflections(c.oven));
+}
+
 BlockForcing make_block_forcing(const Setup& setup, int first_day, int count) {
   const bool days_only = setup.block_key.days_only;
   const auto goes_out = [&](int day) {
@@ -215,6 +228,7 @@ void make_setup(const Case& c,
   setup.stay_in.resize(kDays);
   for (int d = 0; d < kDays; ++d)
     setup.stay_in[static_cast<std::size_t>(d)] = reason_to_stay_in(c, d, setup.sky_day(d));
+  make_dust(setup);
   setup.block_key = {setup.sky_year,
                      optics,
                      stowed,

@@ -60,6 +60,11 @@ name = "turn it every 15 min"
 price = 0
 set."routine.re_aim_every" = "15 min"
 
+# [[change]]                # where the case's routine has a wash_every already, a longer one
+# name = "wash glass and foil each month"
+# price = 0
+# set."routine.wash_every" = "30 days"
+
 [[change]]
 name = "3 m out from the roof"
 price = 0

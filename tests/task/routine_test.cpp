@@ -44,13 +44,15 @@ TEST_CASE("the example routine parses into the defaults", "[task][unit]") {
   CHECK(read_in.lid_open_after_s.empty());
   CHECK_THAT(read_in.stay_in_wind_ms, within_abs(14.0, 0.0));
   CHECK_THAT(read_in.stay_in_rain_m, within_abs(0.0005, 1e-12));
+  CHECK(read_in.wash_every_s == 0.0);  // no dust is counted
 }
 
 TEST_CASE("a routine's keys take units, clocks and words", "[task][unit]") {
   const Routine r = read_routine_of(
       "[routine]\nset_out = 06:30:00\nre_aim = \"at\"\nre_aim_at = [\"09:00\", \"12:30\"]\n"
       "days = [\"Sat\", \"Sun\"]\nfirst_weekday = \"Wed\"\nlid_open_after = [\"90 min\", \"1 h\"]\n"
-      "flaps_in_above = \"36 km/h\"\ntilt = \"20 deg\"\nstay_in_rain = \"2 mm\"\n");
+      "flaps_in_above = \"36 km/h\"\ntilt = \"20 deg\"\nstay_in_rain = \"2 mm\"\n"
+      "wash_every = \"1 week\"\ndust_per_day = 0.003\n");
   CHECK_THAT(r.set_out_s, within_abs(6.5 * 3600.0, 0.0));
   CHECK(r.re_aim == ReAim::kAtTimes);
   CHECK(r.re_aim_s == std::vector<double>{32400.0, 45000.0});
@@ -62,6 +64,8 @@ TEST_CASE("a routine's keys take units, clocks and words", "[task][unit]") {
   CHECK_THAT(r.flaps_wind_ms, within_abs(10.0, 1e-9));  // 36 km/h by definition
   CHECK_THAT(r.fixed_tilt_rad, within_abs(20.0 * base::kRadPerDeg, 1e-12));
   CHECK_THAT(r.stay_in_rain_m, within_abs(0.002, 1e-12));
+  CHECK_THAT(r.wash_every_s, within_abs(7.0 * 86400.0, 1e-6));
+  CHECK_THAT(r.dust_per_day, within_abs(0.003, 0.0));
 }
 
 TEST_CASE("a routine that contradicts itself is refused with its line", "[task][unit]") {
@@ -71,6 +75,8 @@ TEST_CASE("a routine that contradicts itself is refused with its line", "[task][
   CHECK(contains(routine_complaint("home_from = \"12:00\"\nhome_until = \"12:00\"\n"),
                  "routine.home_until"));
   CHECK(contains(routine_complaint("re_aim = \"at\"\n"), "at least one time"));
+  CHECK(contains(routine_complaint("dust_per_day = 0.003\n"),
+                 "case.toml:2: routine.dust_per_day: no wash_every, allowed wash_every beside it"));
   CHECK(contains(routine_complaint("re_aim = \"once\"\n"), "exactly one time"));
   CHECK(contains(routine_complaint("re_aim = \"once\"\nre_aim_at = [\"10:00\", \"11:00\"]\n"),
                  "exactly one time"));
@@ -88,6 +94,10 @@ TEST_CASE("a routine's values out of range are refused", "[task][unit]") {
   CHECK(contains(routine_complaint("set_out = \"25:00\"\n"), "routine.set_out"));
   CHECK(contains(routine_complaint("lid_open_for = \"2 h\"\n"), "routine.lid_open_for"));
   CHECK(contains(routine_complaint("stay_in_above = -1\n"), "routine.stay_in_above"));
+  CHECK(contains(routine_complaint("wash_every = \"1 h\"\n"), "routine.wash_every"));
+  CHECK(contains(routine_complaint("wash_every = \"2 years\"\n"), "routine.wash_every"));
+  CHECK(contains(routine_complaint("wash_every = \"30 days\"\ndust_per_day = 0.5\n"),
+                 "routine.dust_per_day"));
   CHECK(contains(routine_complaint("tilt = \"120 deg\"\n"), "routine.tilt"));
   CHECK(contains(routine_complaint("preheet = true\n"), "routine.preheet"));
 }

@@ -161,7 +161,8 @@ struct Shelf {
 /// the oven as designed; uncertainty (study/spread.h) and a fit to measurements vary them.
 struct AsBuilt {
   /// Share of the light that dirty glass still passes, and that dirty foil still reflects, in the
-  /// mean between two washings; judgement (0.90 neglected, 1 washed before use).
+  /// mean between two washings; judgement (0.90 neglected, 1 washed before use). Where the routine
+  /// says how often it is washed (task::Routine::wash_every_s), that right after washing.
   double cleanliness = 0.96;
   /// Light that reaches the glass from flaps as they stand, over that from flat flaps at the exact
   /// angle: foil sags and gaps open. Judgement: 0.85 to 1; rigid mirrors 1.

@@ -38,6 +38,12 @@ struct Routine {
   double stay_in_wind_ms = 14.0;
   /// ... or if more rain than this falls on that day and the spot has no roof.
   double stay_in_rain_m = 0.0005;
+  /// Glass and foil are washed on 1 January and so long after each washing. 0: dust is not counted
+  /// apart from the oven's own cleanliness (oven::AsBuilt), which else is that right after washing.
+  double wash_every_s = 0.0;
+  /// Share that a day's dust takes of the light at one pass. Kimber et al. 2006 as in pvlib's
+  /// documentation: 0.001 to 0.002 rural to urban, 0.003 in the desert; 0.0015 is pvlib's default.
+  double dust_per_day = 0.0015;
   bool operator==(const Routine&) const = default;
 };
 

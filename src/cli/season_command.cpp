@@ -101,9 +101,9 @@ void run_season(const Arguments& arguments) {
       inputs.c, season_options, [&] { inputs.year = chosen_weather(arguments, inputs.c); });
   spread.read_years(inputs.c, inputs.year);
 
-  const results::StoredSeason stored = simulate_season(arguments, inputs, season_options);
+  results::StoredSeason stored = simulate_season(arguments, inputs, season_options);
+  const std::string how_sure = spread.run(inputs.c, inputs.year, stored, options.width);
   write_targets(stored, options, targets, season::thread_count(chosen_threads(arguments)));
-  const std::string how_sure = spread.run(inputs.c, options.width);
   if (arguments.has("quiet")) return;
   std::string text = report::season_table(stored, options) + how_sure + "\n";
   for (const SeasonTarget& target : targets) text += "Written: " + target.file + "\n";
@@ -120,9 +120,11 @@ CommandSpec season_command() {
           "Reads a case and its weather year, simulates the oven on every day of the year, prints "
           "a summary and writes all results to an HDF5 file, which other programs can read (also "
           "as netCDF-4). --demo uses the starter case at an invented place and also writes the "
-          "HTML page (demo-season.html, or beside --out). --spread simulates the year many more "
-          "times, each time with other values of the uncertain inputs and with other weather, and "
-          "prints the days as a range.",
+          "HTML page (demo-season.html, or beside --out). The year is simulated some more times, "
+          "each "
+          "time with other values of the uncertain inputs, and the days are printed with a likely "
+          "range, which eight of ten such ovens and years fall into. --spread N makes the range "
+          "from N whole seasons with other weather.",
       .options = {weather_option(),
                   {"out", "FILE.h5", "results file (default: CASE-season.h5 beside the case)"},
                   {"csv", "FILE", "also write a table with one row for each task and day"},

@@ -26,16 +26,21 @@ bool same_place(const sun::Place& a, const sun::Place& b) {
 }  // namespace
 
 SpreadPart::SpreadPart(const Arguments& arguments) : arguments_(arguments) {
-  draws_ = arguments.integer("spread", kLeastDraws, kMostDraws).value_or(0);
+  draws_ = arguments.integer("spread", 0, kMostDraws);
+  if (whole_seasons() && *draws_ < kLeastDraws) {
+    throw UsageError("--spread: '" + std::to_string(*draws_) + "', allowed 0 or " +
+                     std::to_string(kLeastDraws) + " to " + std::to_string(kMostDraws));
+  }
   (void)arguments.integer("seed", 0, kMostSeed);
   files_ = arguments.values("weather");
   // The first file is the season's own weather; only further ones belong to the spread.
   if (!files_.empty()) files_.erase(files_.begin());
-  if (draws_ > 0) return;
+  if (whole_seasons()) return;
   if (!files_.empty()) throw UsageError("--weather is given twice; several years need --spread");
-  for (const char* option : {"seed", kOut, kSvg}) {
+  for (const char* option : {kOut, kSvg}) {
     if (arguments.has(option)) throw UsageError(std::string("--") + option + " needs --spread");
   }
+  if (draws_ && arguments.has("seed")) throw UsageError("--seed has no use with --spread 0");
 }
 
 void SpreadPart::add_to(Outputs& outputs) const {
@@ -48,7 +53,7 @@ void SpreadPart::add_to(Outputs& outputs) const {
 }
 
 void SpreadPart::read_years(const season::Case& c, const weather::WeatherYear& first) {
-  if (draws_ == 0) return;
+  if (!whole_seasons()) return;
   years_ = {first};
   for (const std::string& file : files_) {
     season::Case other = c;
@@ -61,17 +66,25 @@ void SpreadPart::read_years(const season::Case& c, const weather::WeatherYear& f
   }
 }
 
-std::string SpreadPart::run(const season::Case& c, int width) const {
-  if (draws_ == 0) return "";
+std::string SpreadPart::run(const season::Case& c,
+                            const weather::WeatherYear& year,
+                            results::StoredSeason& stored,
+                            int width) const {
+  if (draws_ && *draws_ == 0) return "";
   Progress progress;
   study::SpreadOptions options;
-  options.draws = static_cast<int>(draws_);
+  options.draws = static_cast<int>(draws_.value_or(study::kLikelyDraws));
   options.seed = static_cast<std::uint64_t>(arguments_.integer("seed", 0, kMostSeed).value_or(1));
   options.season.threads = chosen_threads(arguments_);
   if (!arguments_.has("quiet")) {
-    options.season.progress = [&progress](double share) { progress.show(share, "draws"); };
+    options.season.progress = [&progress](double share) { progress.show(share, "ranges"); };
+  }
+  if (!whole_seasons()) {
+    results::add_ranges(study::likely_ranges(c, year, stored.result, options), stored);
+    return "";
   }
   const study::Spread spread = study::run_spread(c, years_, options);
+  results::add_ranges(study::task_ranges(c, spread), stored);
   if (const auto file = arguments_.value(kOut)) {
     results::write_arrays(*file, study::spread_file(spread), c, years_[0]);
   }
@@ -92,7 +105,8 @@ std::string SpreadPart::written() const {
 std::vector<OptionSpec> SpreadPart::options() {
   return {{"spread",
            "N",
-           "simulate N more seasons and print the days as a range (5 or more; 50 is enough)"},
+           "ranges from N more whole seasons (5 or more; 50 is enough), printed in detail; 0: no "
+           "ranges (default: a quick range from 12 draws on a third of the days)"},
           {"seed", "N", "seed of the draws (default: 1)"},
           {kOut, "FILE.h5", "also write the inputs and days of every draw"},
           {kSvg, "FILE", "also write a picture of the ranges"}};

@@ -29,22 +29,36 @@ void draw_task_name(Drawing& d, const std::string& name, double baseline) {
   d.close();
 }
 
-// The bar shows the year's days as a share of all days.
-void draw_year(Drawing& d, const std::string& name, int days, double y) {
+// The bar shows the year's days as a share of all days, the line across it the likely range.
+void draw_year(
+    Drawing& d, const std::string& name, int days, const season::TaskRange& range, double y) {
   const double x = month_column_x(13) + 14;
   const double room = kYear - 36;
-  d.open(name + ": " + days_text(days) + " of the year");
+  d.open(name + ": " + days_text(days) + " of the year" +
+         (range.draws > 0 ? ", likely " + range_text(range) : ""));
   d.box({x, y + 8, room, kMonthsRow - kMonthsGap - 16}, "band", 3);
   if (days > 0)
     d.box({x, y + 8, std::max(2.0, room * days / season::kDays), kMonthsRow - kMonthsGap - 16},
           "done",
           3);
+  if (range.draws > 0) {
+    const double middle = y + 0.5 * (kMonthsRow - kMonthsGap);
+    const double from = x + room * range.low_days / season::kDays;
+    const double to = x + room * range.high_days / season::kDays;
+    d.line(from, middle, to, middle, "path");
+    d.line(from, middle - 5, from, middle + 5, "path");
+    d.line(to, middle - 5, to, middle + 5, "path");
+  }
   d.text({kMonthsWidth - kMonthsMargin, y + kMonthsRow / 2 + 3, "end", "wide strong"},
          std::to_string(days));
   d.close();
 }
 
-void draw_task(Drawing& d, const std::string& name, const season::TaskCounts& counts, double y) {
+void draw_task(Drawing& d,
+               const std::string& name,
+               const season::TaskCounts& counts,
+               const season::TaskRange& range,
+               double y) {
   const double baseline = y + kMonthsRow / 2 + 3;
   draw_task_name(d, name, baseline);
   for (int month = 1; month <= 12; ++month) {
@@ -59,7 +73,7 @@ void draw_task(Drawing& d, const std::string& name, const season::TaskCounts& co
            std::to_string(days));
     d.close();
   }
-  draw_year(d, name, counts.outcomes[12][0], y);
+  draw_year(d, name, counts.outcomes[12][0], range, y);
 }
 
 void draw_months_scale(Drawing& d, double y) {
@@ -84,7 +98,7 @@ Drawing months_picture(const results::StoredSeason& season, const SeasonSummary&
   d.text({kMonthsWidth - kMonthsMargin, y, "end", "wide soft"}, "year");
   y += 8;
   for (std::size_t task = 0; task < summary.counts.size(); ++task) {
-    draw_task(d, season.result.task_names[task], summary.counts[task], y);
+    draw_task(d, season.result.task_names[task], summary.counts[task], season.tasks[task], y);
     y += kMonthsRow;
   }
   draw_months_scale(d, y + 8);

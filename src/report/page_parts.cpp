@@ -18,16 +18,27 @@ std::string month_cell(int days, int month) {
          std::to_string(days) + "</td>";
 }
 
+// How long a task takes, for planning.
+std::string time_to_plan(const season::TaskCounts& counts, const season::TaskRange& range) {
+  if (range.done_in_s < 0)
+    return duration_text(counts.usual_duration_s) + " when loaded at the day's quickest time";
+  return duration_text(range.done_in_s) + " when loaded at " +
+         base::clock_text(range.typical_load_s) + "; one time in five more than " +
+         duration_text(range.slow_s);
+}
+
 // The key figures of one task, shown before its pictures.
 void task_facts(Html& page, const PageInput& input, std::size_t task) {
   const season::TaskCounts& counts = input.summary.counts[task];
   const results::StoredTask& stored = input.season.tasks[task];
   page.open_terms();
   page.pair("Target", task_asks(stored, input.unit) + ", in the " + stored.vessel);
-  page.pair("Works on", days_text(counts.outcomes[12][0]) + " of the year");
+  page.pair("Works on",
+            days_text(counts.outcomes[12][0]) + " of the year" +
+                (stored.draws > 0 ? ", likely " + range_text(stored) : ""));
   if (counts.outcomes[12][0] > 0) {
-    page.pair("Load at",
-              window_text(counts) + " usually; done in " + duration_text(counts.usual_duration_s));
+    page.pair("Load at", window_text(counts) + " usually");
+    page.pair("Takes", time_to_plan(counts, stored));
   }
   page.pair("Lost",
             std::to_string(counts.outcomes[12][2]) + " short, " +
@@ -104,16 +115,21 @@ void month_table(Html& page, const PageInput& input) {
   std::string line;
   for (int month = 1; month <= 12; ++month)
     line += std::string("<th>") + base::month_name(month) + "</th>";
-  page.raw(line + "<th class=\"year\">Year</th></tr></thead>\n<tbody>");
+  const bool ranges = has_ranges(input.season);
+  page.raw(line + "<th class=\"year\">Year</th>" +
+           (ranges ? "<th class=\"year\">Likely</th>" : "") + "</tr></thead>\n<tbody>");
   for (std::size_t task = 0; task < input.summary.counts.size(); ++task) {
     const season::TaskCounts& counts = input.summary.counts[task];
     line = "<tr><th class=\"name\" scope=\"row\">" + escaped(input.season.result.task_names[task]) +
            "</th>";
     for (int month = 1; month <= 12; ++month)
       line += month_cell(counts.outcomes[static_cast<std::size_t>(month - 1)][0], month);
-    page.raw(line + "<td class=\"year\">" + std::to_string(counts.outcomes[12][0]) + "</td></tr>");
+    line += "<td class=\"year\">" + std::to_string(counts.outcomes[12][0]) + "</td>";
+    if (ranges) line += "<td class=\"year\">" + range_text(input.season.tasks[task]) + "</td>";
+    page.raw(line + "</tr>");
   }
   page.raw("</tbody>\n</table>");
+  if (ranges) page.element("p class=\"soft\"", range_note(input.season));
 }
 
 void task_panels(Html& page, const PageInput& input) {

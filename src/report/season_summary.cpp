@@ -145,6 +145,26 @@ const std::array<CauseWord, 9>& cause_words() {
   return words;
 }
 
+std::string range_text(const season::TaskRange& range) {
+  if (range.draws <= 0) return "";
+  return fixed(range.low_days, 0) + "-" + fixed(range.high_days, 0);
+}
+
+bool has_ranges(const results::StoredSeason& season) {
+  return std::any_of(season.tasks.begin(), season.tasks.end(), [](const results::StoredTask& t) {
+    return t.draws > 0;
+  });
+}
+
+std::string range_note(const results::StoredSeason& season) {
+  if (!has_ranges(season)) return "";
+  return "likely: eight of ten seasons fall into this range when what is not well known differs "
+         "(foil, dirt, leaks, insulation, wind, pots and lids, amount of food, late turns, the "
+         "model's own error) and the days fall otherwise; " +
+         fixed(season.tasks.front().draws, 0) +
+         " draws, so the ends are uncertain themselves. Real years differ by more.";
+}
+
 std::string window_text(const season::TaskCounts& counts) {
   if (counts.usual_load_first_s < 0) return "-";
   return clock_or_dash(counts.usual_load_first_s) + "-" + clock_or_dash(counts.usual_load_last_s);

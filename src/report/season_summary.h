@@ -40,6 +40,13 @@ SeasonSummary summarize(const results::StoredSeason& season, TemperatureUnit uni
 
 /// The usual loading window, "09:00-12:30"; a dash if the task is never cooked.
 std::string window_text(const season::TaskCounts& counts);
+/// The likely range of a year's days, "186-225"; empty where none was made.
+std::string range_text(const season::TaskRange& range);
+/// Whether the season has ranges.
+bool has_ranges(const results::StoredSeason& season);
+/// How the ranges were made, in a sentence; empty where there are none.
+std::string range_note(const results::StoredSeason& season);
+
 /// The requirements of a task, "82 °C for 15 min by 18:30".
 std::string task_asks(const results::StoredTask& task, TemperatureUnit unit);
 }  // namespace ovendays::report

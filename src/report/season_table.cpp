@@ -10,6 +10,7 @@ namespace ovendays::report {
 namespace {
 constexpr std::size_t kMonthColumn = 4;
 constexpr std::size_t kYearColumn = 6;
+constexpr std::size_t kRangeColumn = 9;
 
 // Nine causes stand closer together than eight.
 std::size_t column_of(const CauseWord& word, std::size_t causes) {
@@ -22,7 +23,8 @@ class Page {
  public:
   Page(const results::StoredSeason& season, const SeasonSummary& summary, std::size_t width)
       : season_(season), summary_(summary), width_(width) {
-    std::size_t most = width_ - 12 * kMonthColumn - kYearColumn;
+    std::size_t most =
+        width_ - 12 * kMonthColumn - kYearColumn - (has_ranges(season) ? kRangeColumn : 0);
     std::size_t causes = 0;
     const std::vector<CauseWord> shown = causes_shown();
     for (const CauseWord& word : shown) causes += column_of(word, shown.size());
@@ -66,7 +68,8 @@ class Page {
   }
 
   void months();
-  void cooks();
+  void plan();
+  void lost_days();
   void causes();
   [[nodiscard]] std::vector<CauseWord> causes_shown() const;
   void waits();
@@ -91,27 +94,65 @@ std::vector<std::size_t> month_widths() {
 
 void Page::months() {
   heading("Days on which each task gets done");
-  const std::vector<std::size_t> widths = month_widths();
+  const bool ranges = has_ranges(season_);
+  std::vector<std::size_t> widths = month_widths();
   std::vector<std::string> cells = month_heads();
+  if (ranges) {
+    widths.push_back(kRangeColumn);
+    cells.emplace_back("likely");
+  }
   row("", cells, widths);
   for (std::size_t task = 0; task < summary_.counts.size(); ++task) {
     for (std::size_t month = 0; month < 13; ++month) {
       cells[month] = count_text(summary_.counts[task].outcomes[month][0]);
     }
+    if (ranges) cells.back() = range_text(season_.tasks[task]);
     row(season_.result.task_names[task], cells, widths);
   }
+  if (ranges) paragraph("", range_note(season_));
 }
 
-void Page::cooks() {
-  heading("Usual loading times and duration, and days without success");
-  const std::vector<std::size_t> widths = {13, 12, 8, 7, 7, 7};
-  row("", {"load from-to", "done in", "unsafe", "short", "no-go", "wait"}, widths);
+void Page::plan() {
+  const bool ranges = has_ranges(season_);
+  heading(ranges ? "When to load, and the time to plan for" : "When to load");
+  if (ranges) {
+    const std::vector<std::size_t> widths = {13, 11, 12, 14};
+    row("", {"load from-to", "loaded at", "done in", "slow end"}, widths);
+    for (std::size_t task = 0; task < summary_.counts.size(); ++task) {
+      const results::StoredTask& t = season_.tasks[task];
+      row(season_.result.task_names[task],
+          {window_text(summary_.counts[task]),
+           clock_or_dash(t.done_in_s < 0 ? -1 : t.typical_load_s),
+           duration_text(t.done_in_s),
+           duration_text(t.slow_s)},
+          widths);
+    }
+    return paragraph("",
+                     "load from-to: the usual first and last loading time that works; done in: "
+                     "from loading at the time beside it, in the middle of all draws and days; "
+                     "slow end: one time in five it takes longer.");
+  }
+  const std::vector<std::size_t> widths = {13, 12};
+  row("", {"load from-to", "at best"}, widths);
   for (std::size_t task = 0; task < summary_.counts.size(); ++task) {
     const season::TaskCounts& c = summary_.counts[task];
     row(season_.result.task_names[task],
-        {window_text(c),
-         duration_text(c.usual_duration_s),
-         count_text(c.outcomes[12][1]),
+        {window_text(c), duration_text(c.usual_duration_s)},
+        widths);
+  }
+  paragraph("",
+            "at best: from loading to done when loaded at the quickest time of the day, the middle "
+            "of all days; at other times it takes longer.");
+}
+
+void Page::lost_days() {
+  heading("Days without success");
+  const std::vector<std::size_t> widths = {8, 7, 7, 7};
+  row("", {"unsafe", "short", "no-go", "wait"}, widths);
+  for (std::size_t task = 0; task < summary_.counts.size(); ++task) {
+    const season::TaskCounts& c = summary_.counts[task];
+    row(season_.result.task_names[task],
+        {count_text(c.outcomes[12][1]),
          count_text(c.outcomes[12][2]),
          count_text(c.outcomes[12][3]),
          count_text(c.longest_wait_days)},
@@ -195,7 +236,8 @@ std::string season_table(const results::StoredSeason& season, const ReportOption
   page.paragraph("Sun", summary.sun);
   page.paragraph("Hottest", summary.hottest);
   page.months();
-  page.cooks();
+  page.plan();
+  page.lost_days();
   page.waits();
   page.causes();
   if (!summary.notes.empty()) {

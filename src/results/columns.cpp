@@ -106,7 +106,7 @@ constexpr std::array<SparseColumn, 5> kSparse = {{
     {"precipitation_m", "precipitation", "m", &WeatherHour::precipitation_m},
 }};
 
-constexpr std::array<TaskColumn, 7> kTask = {{
+constexpr std::array<TaskColumn, 14> kTask = {{
     {"task_food_kg", "mass of the food", "kg", &StoredTask::food_kg},
     {"task_start_K", "food and vessel when loaded", "K", &StoredTask::start_K},
     {"task_target_K", "target of the core, as used", "K", &StoredTask::used_target_K},
@@ -117,6 +117,21 @@ constexpr std::array<TaskColumn, 7> kTask = {{
      "longest time in the danger zone by the task's rule; 0 where none applies",
      "s",
      &StoredTask::rule_limit_s},
+    {"range_draws", "seasons behind the ranges; 0: none was made", "1", &StoredTask::draws},
+    {"days_p10", "days of the year, one draw in ten has fewer", "1", &StoredTask::low_days, true},
+    {"days_p50", "days of the year, median of the draws", "1", &StoredTask::median_days, true},
+    {"days_p90", "days of the year, one draw in ten has more", "1", &StoredTask::high_days, true},
+    {"typical_load_s",
+     "loading time of the durations of all draws",
+     "s",
+     &StoredTask::typical_load_s,
+     true},
+    {"duration_p50_s", "from loading to done, median", "s", &StoredTask::done_in_s, true},
+    {"duration_p80_s",
+     "from loading to done, one in five is slower",
+     "s",
+     &StoredTask::slow_s,
+     true},
 }};
 
 constexpr std::array<TaskText, 5> kTaskText = {{

@@ -68,7 +68,10 @@ void read_season_tasks(const Reader& in, StoredSeason& stored) {
   }
   for (const TaskColumn& column : task_columns()) {
     const auto numbers = in.values<double>(column.name, count);
-    for (std::size_t i = 0; i < count; ++i) stored.tasks[i].*column.member = numbers[i];
+    for (std::size_t i = 0; i < count; ++i) {
+      const bool none = column.may_lack && std::isnan(numbers[i]);
+      stored.tasks[i].*column.member = none ? -1.0 : numbers[i];
+    }
   }
   for (const StoredTask& t : stored.tasks) r.task_target_K.push_back(t.used_target_K);
 }

@@ -68,4 +68,10 @@ StoredSeason stored_season(const season::Case& c,
   stored.result.tables.clear();
   return stored;
 }
+
+void add_ranges(const std::vector<season::TaskRange>& ranges, StoredSeason& stored) {
+  OVENDAYS_CHECK(ranges.size() == stored.tasks.size());
+  for (std::size_t i = 0; i < ranges.size(); ++i)
+    static_cast<season::TaskRange&>(stored.tasks[i]) = ranges[i];
+}
 }  // namespace ovendays::results

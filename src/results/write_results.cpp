@@ -100,8 +100,20 @@ void write_season_tasks(Writer& out, const StoredSeason& stored) {
   }
   for (const TaskColumn& column : task_columns()) {
     std::vector<double> numbers;
-    for (const StoredTask& t : stored.tasks) numbers.push_back(t.*column.member);
-    out.values<double>(column.name, numbers, {"task"}, {column.long_name, column.units});
+    for (const StoredTask& t : stored.tasks) {
+      const double value = t.*column.member;
+      numbers.push_back(column.may_lack && value < 0 ? std::numeric_limits<double>::quiet_NaN()
+                                                     : value);
+    }
+    const h5::Label label{column.long_name, column.units};
+    if (column.may_lack) {
+      // Whole days and seconds are exact in single precision.
+      std::vector<float> whole;
+      for (const double number : numbers) whole.push_back(static_cast<float>(number));
+      out.values_or_none(column.name, whole, {"task"}, label);
+    } else {
+      out.values<double>(column.name, numbers, {"task"}, label);
+    }
   }
   std::vector<std::uint8_t> spoils;
   for (const StoredTask& t : stored.tasks) spoils.push_back(t.spoils ? 1 : 0);

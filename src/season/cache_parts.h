@@ -57,6 +57,7 @@ struct BlockForcingKey {
   double glazing_slope_rad = 0.0;
   gains::Skin skin;
   bool days_only = false;
+  std::vector<bool> only_days;  ///< as SeasonOptions::only_days
   int first_day = 0, count = 0;
   bool operator==(const BlockForcingKey&) const = default;
 };

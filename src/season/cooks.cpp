@@ -45,17 +45,30 @@ std::vector<task::CookResult> run_planned_cooks(const Setup& setup,
   return results;
 }
 
+namespace {
+// A quarter into the candidates is mid-morning with the default routine: the oven is warm, and most
+// of the sun is still to come.
+std::size_t first_tried(std::size_t times) { return times / 4; }
+
+std::size_t times_before(const std::vector<double>& times, double finish_by_s) {
+  return static_cast<std::size_t>(std::lower_bound(times.begin(), times.end(), finish_by_s) -
+                                  times.begin());
+}
+}  // namespace
+
 std::size_t usable_times(const Setup& setup, std::size_t task) {
-  const std::vector<double>& times = setup.load_times_s;
-  return static_cast<std::size_t>(
-      std::lower_bound(times.begin(), times.end(), setup.c->tasks[task].finish_by_s) -
-      times.begin());
+  return times_before(setup.load_times_s, setup.c->tasks[task].finish_by_s);
+}
+
+double typical_load_s(const Case& c, std::size_t task) {
+  const std::vector<double> times = task::loading_times(c.routine);
+  const std::size_t usable = times_before(times, c.tasks[task].finish_by_s);
+  return usable == 0 ? -1.0 : times[first_tried(usable)];
 }
 
 std::array<std::array<std::size_t, 2>, 4> rounds_of(std::size_t times, bool one_first) {
-  // A quarter into the candidates is mid-morning with the default routine: the oven is warm, and
-  // most of the sun is still to come. Four times a day make full packs of lanes.
-  const std::size_t first = times / 4;
+  const std::size_t first = first_tried(times);
+  // Four times a day make full packs of lanes.
   const std::size_t last = std::min(first + 4, times);
   const std::size_t single_end = one_first ? std::min(first + 1, last) : first;
   return {{{first, single_end}, {single_end, last}, {last, times}, {0, first}}};

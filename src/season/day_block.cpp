@@ -117,6 +117,7 @@ std::vector<std::size_t> DayBlock::days_to_cook(std::size_t t) {
   std::vector<std::size_t> days;
   for (std::size_t day = 0; day < days_; ++day) {
     DayTask& result = results_[t * days_ + day];
+    if (!setup_.simulated(day_index(day))) continue;  // stays a no-go without a cause
     result.cause = setup_.stay_in[static_cast<std::size_t>(day_index(day))];
     if (result.cause == Cause::kNone && nowhere) result.cause = Cause::kTilt;
     if (result.cause == Cause::kNone) {
@@ -169,8 +170,7 @@ void DayBlock::prepare() {
   std::vector<std::size_t> wanted;
   std::vector<NightJob> before;
   for (std::size_t day = 0; day < days_; ++day) {
-    const auto index = static_cast<std::size_t>(day_index(day));
-    if (options_.days_only && setup_.stay_in[index] != Cause::kNone) continue;  // nobody cooks
+    if (options_.days_only && !setup_.sets_out(day_index(day))) continue;  // nobody cooks
     wanted.push_back(day);
     before.push_back({day_index(day), day == 0 ? &forcing_->eve : &forcing_->days[0][day - 1]});
   }

@@ -151,9 +151,7 @@ void make_dust(Setup& setup) {
 
 BlockForcing make_block_forcing(const Setup& setup, int first_day, int count) {
   const bool days_only = setup.block_key.days_only;
-  const auto goes_out = [&](int day) {
-    return setup.stay_in[static_cast<std::size_t>(day)] == Cause::kNone;
-  };
+  const auto goes_out = [&](int day) { return setup.sets_out(day); };
   BlockForcing block;
   // A day's empty oven starts at noon of the day before, so the block needs that day as well.
   const int before = (first_day + kDays - 1) % kDays;
@@ -225,6 +223,9 @@ void make_setup(const Case& c,
     stowed = cache.optics(request, setup.threads, {});
     setup.forcing.stowed = at_spot(setup, *stowed);
   }
+  OVENDAYS_CHECK(options.only_days.empty() ||
+                 (options.only_days.size() == kDays && options.days_only && !options.causes));
+  setup.only_days = options.only_days;
   setup.stay_in.resize(kDays);
   for (int d = 0; d < kDays; ++d)
     setup.stay_in[static_cast<std::size_t>(d)] = reason_to_stay_in(c, d, setup.sky_day(d));
@@ -238,7 +239,8 @@ void make_setup(const Case& c,
                      setup.groups,
                      c.oven.box.glazing_slope_rad,
                      setup.forcing.skin,
-                     options.days_only};
+                     options.days_only,
+                     options.only_days};
   if (keeps) setup.cache = &cache;
 }
 

@@ -42,6 +42,14 @@ struct Setup {
   std::vector<double> load_times_s;
   double boiling_K = 373.15;
   std::vector<Cause> stay_in;   ///< why nobody sets out to cook on a day; else kNone
+  std::vector<bool> only_days;  ///< as SeasonOptions::only_days
+  [[nodiscard]] bool simulated(int day_index) const {
+    return only_days.empty() || only_days[static_cast<std::size_t>(day_index)];
+  }
+  /// Whether the oven is set out on a day that is simulated.
+  [[nodiscard]] bool sets_out(int day_index) const {
+    return stay_in[static_cast<std::size_t>(day_index)] == Cause::kNone && simulated(day_index);
+  }
   BlockForcingKey block_key;    ///< of the forcing of blocks; first_day and count are to be set
   CacheParts* cache = nullptr;  ///< holds the forcing of blocks; nullptr: it is freed after use
 };

@@ -2,14 +2,60 @@
 #include "ovendays/study/spread.h"
 
 #include <algorithm>
+#include <cmath>
+#include <utility>
 
+#include "draw_seasons.h"
 #include "ovendays/base/calendar.h"
 #include "ovendays/base/check.h"
 #include "ovendays/base/random.h"
 #include "ovendays/season/parallel.h"
-#include "ovendays/season/season_cache.h"
 
 namespace ovendays::study {
+
+season::SeasonOptions draw_options(const SpreadOptions& options, const season::SeasonCache& cache) {
+  season::SeasonOptions one = options.season;
+  one.threads = 1;
+  one.causes = false;
+  one.days_only = one.outcomes_only = true;
+  one.cache = &cache;
+  one.progress = {};
+  return one;
+}
+
+std::vector<float> done_in_s(const season::SeasonResult& result, std::size_t task, double load_s) {
+  std::vector<float> durations_s;
+  for (int d = 0; d < season::kDays; ++d) {
+    const season::DayTask& day = result.at(task, d);
+    if (day.outcome != season::Outcome::kCooked) continue;
+    if (std::abs(static_cast<double>(day.load_s) - load_s) > 1.0) continue;
+    durations_s.push_back(day.finish_s - day.load_s);
+  }
+  return durations_s;
+}
+
+void add_times(const std::vector<std::vector<float>>& durations_s, season::TaskRange& range) {
+  std::vector<double> all;
+  for (const std::vector<float>& of_draw : durations_s)
+    all.insert(all.end(), of_draw.begin(), of_draw.end());
+  if (all.empty()) return;
+  std::sort(all.begin(), all.end());
+  range.done_in_s = std::round(percentile(all, 0.5));
+  range.slow_s = std::round(percentile(all, 0.8));
+}
+
+void add_days(std::vector<double> days, season::TaskRange& range) {
+  std::sort(days.begin(), days.end());
+  range.draws = static_cast<double>(days.size());
+  range.low_days = std::round(percentile(days, 0.1));
+  range.median_days = std::round(percentile(days, 0.5));
+  range.high_days = std::round(percentile(days, 0.9));
+}
+
+std::uint64_t weather_key(std::size_t index, std::uint64_t seed) {
+  return base::KeyedRandom(seed, index).bits();
+}
+
 namespace {
 
 /// Runs all seasons of a spread: first each weather year with the case as given, then the draws.
@@ -24,6 +70,7 @@ class SpreadRun {
     spread.draws = make_draws(draws, options.seed, years.size());
     spread.days.assign(c.tasks.size(), std::vector<MonthDays>(draws));
     spread.by_year.assign(c.tasks.size(), std::vector<MonthDays>(years.size()));
+    spread.done_in_s.assign(c.tasks.size(), std::vector<std::vector<float>>(draws));
   }
 
   void run() {
@@ -38,12 +85,7 @@ class SpreadRun {
  private:
   // Runs season i. Each result has its own slot, so the order of the threads does not matter.
   void run_one(std::size_t i) {
-    season::SeasonOptions one = options_.season;
-    one.threads = 1;
-    one.causes = false;
-    one.days_only = one.outcomes_only = true;
-    one.cache = &cache_;
-    one.progress = {};
+    const season::SeasonOptions one = draw_options(options_, cache_);
     if (i < years_.size()) {
       const season::SeasonResult result = season::run_season(c_, years_[i], one);
       for (std::size_t t = 0; t < c_.tasks.size(); ++t) {
@@ -54,8 +96,6 @@ class SpreadRun {
     const std::size_t d = i - years_.size();
     const Draw& draw = spread_.draws[d];
     const season::Case changed = with_draw(c_, draw);
-    // A resampled year has its own key, so that the weather of a draw does not depend on how many
-    // other draws there are.
     const bool measured = years_.size() > 1;
     const season::SeasonResult result =
         measured ? season::run_season(changed, years_[draw.year], one)
@@ -63,12 +103,8 @@ class SpreadRun {
                        changed, resampled_year(years_[0], weather_key(d, options_.seed)), one);
     for (std::size_t t = 0; t < c_.tasks.size(); ++t) {
       spread_.days[t][d] = season::cooked_by_month(result, t);
+      spread_.done_in_s[t][d] = done_in_s(result, t, season::typical_load_s(changed, t));
     }
-  }
-
-  // A key for the weather that is independent of the draw's other random numbers.
-  static std::uint64_t weather_key(std::size_t index, std::uint64_t seed) {
-    return base::KeyedRandom(seed, index).bits();
   }
 
   season::SeasonCache cache_;
@@ -79,23 +115,29 @@ class SpreadRun {
 };
 }  // namespace
 
-// Hours are copied but keep their own dates, because the sun is computed from the date.
-weather::WeatherYear resampled_year(const weather::WeatherYear& year, std::uint64_t key) {
-  weather::WeatherYear made = year;
+std::array<int, season::kDays> resampled_days(std::uint64_t key) {
+  std::array<int, season::kDays> from{};
   base::KeyedRandom random(key);
   for (int first = 0; first < season::kDays; first += kBlock_days) {
     const auto shift_days =
         static_cast<int>(random.uniform() * (2 * kWindow_days + 1)) - kWindow_days;
     const int last = std::min(first + kBlock_days, season::kDays);
-    for (int d = first; d < last; ++d) {
-      const int from = (d + shift_days + season::kDays) % season::kDays;
-      for (int h = 0; h < 24; ++h) {
-        weather::WeatherHour& hour =
-            made.hours[static_cast<std::size_t>(d) * 24 + static_cast<std::size_t>(h)];
-        const base::Date date = hour.date;
-        hour = year.at(from, h);
-        hour.date = date;
-      }
+    for (int d = first; d < last; ++d)
+      from[static_cast<std::size_t>(d)] = (d + shift_days + season::kDays) % season::kDays;
+  }
+  return from;
+}
+
+// Hours are copied but keep their own dates, because the sun is computed from the date.
+weather::WeatherYear resampled_year(const weather::WeatherYear& year, std::uint64_t key) {
+  weather::WeatherYear made = year;
+  const std::array<int, season::kDays> from = resampled_days(key);
+  for (std::size_t d = 0; d < from.size(); ++d) {
+    for (int h = 0; h < 24; ++h) {
+      weather::WeatherHour& hour = made.hours[d * 24 + static_cast<std::size_t>(h)];
+      const base::Date date = hour.date;
+      hour = year.at(from[d], h);
+      hour.date = date;
     }
   }
   return made;
@@ -126,6 +168,18 @@ std::array<double, 3> days_range(const Spread& spread, std::size_t task, std::si
   for (const MonthDays& draw : spread.days[task]) days.push_back(draw[month]);
   std::sort(days.begin(), days.end());
   return {percentile(days, 0.1), percentile(days, 0.5), percentile(days, 0.9)};
+}
+
+std::vector<season::TaskRange> task_ranges(const season::Case& c, const Spread& spread) {
+  std::vector<season::TaskRange> ranges(c.tasks.size());
+  for (std::size_t t = 0; t < c.tasks.size(); ++t) {
+    ranges[t].typical_load_s = season::typical_load_s(c, t);
+    std::vector<double> days;
+    for (const MonthDays& draw : spread.days[t]) days.push_back(draw[12]);
+    add_days(std::move(days), ranges[t]);
+    add_times(spread.done_in_s[t], ranges[t]);
+  }
+  return ranges;
 }
 
 double day_chance(const Spread& spread, std::size_t task, std::size_t month) {

@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "catch.h"
+#include "ovendays/base/file.h"
 #include "run_program.h"
 
 using namespace ovendays;
@@ -96,10 +97,33 @@ TEST_CASE("a spread prints a range and refuses unrelated options", "[cli][unit]"
   CHECK(contains(ran.out, "over 5 draws of the uncertain inputs"));
   CHECK(contains(ran.out, "common practice, no source"));
   CHECK(folder.names() == std::set<std::string>{"a.h5", "a.html", "s.h5", "s.svg"});
-  refused(folder, "season --demo --spread 2", "--spread: '2', allowed 5 to 5000");
-  refused(folder, "season --demo --seed 2", "--seed needs --spread");
+  refused(folder, "season --demo --spread 2", "--spread: '2', allowed 0 or 5 to 5000");
+  refused(folder, "season --demo --spread -1", "--spread: '-1', allowed 0 to 5000");
+  refused(folder, "season --demo --spread 0 --seed 2", "--seed has no use with --spread 0");
+  refused(folder, "season --demo --spread-svg t.svg", "--spread-svg needs --spread");
   refused(folder, "season --demo --out x.h5 --out y.h5", "--out is given twice");
   refused(folder, "season --demo --spread 5 --spread-svg a.h5/x", "cannot be written");
+}
+
+TEST_CASE("a season has a likely range by itself, and none with --spread 0", "[cli][unit]") {
+  const ScratchFolder folder;
+  const ProgramRun plain = folder.run("season --demo --no-causes --out a.h5 --html a.html");
+  INFO(plain.out << plain.err);
+  REQUIRE(plain.code == 0);
+  CHECK(contains(plain.out, "year   likely"));
+  CHECK(contains(plain.out, "12 draws"));
+  CHECK(contains(plain.out, "slow end"));
+  CHECK(contains(base::read_file((folder / "a.html").string()), "Likely</th>"));
+  // The file holds them: a report of it says the same.
+  const ProgramRun report = folder.run("report a.h5");
+  CHECK(contains(report.out, "year   likely"));
+  const ProgramRun other = folder.run("season --demo --no-causes --seed 7 --out b.h5");
+  CHECK(other.code == 0);
+  CHECK(other.out != plain.out);
+  const ProgramRun bare = folder.run("season --demo --no-causes --spread 0 --out c.h5");
+  REQUIRE(bare.code == 0);
+  CHECK_FALSE(contains(bare.out, "likely"));
+  CHECK(contains(bare.out, "at best"));
 }
 
 TEST_CASE("several weather years are listed one by one and must be of one place", "[cli][unit]") {

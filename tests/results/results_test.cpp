@@ -134,6 +134,39 @@ TEST_CASE("tasks and weather are read back", "[results][unit]") {
   REQUIRE(year.hours[4012].dni_Wm2 == made.year.hours[4012].dni_Wm2);
 }
 
+TEST_CASE("ranges are read back, also where a task or the season has none", "[results][unit]") {
+  const Folder folder;
+  const test::MadeSeason made = made_season(false);
+  results::StoredSeason stored = results::stored_season(made.c, made.year, made.result);
+  results::write_results(folder.file("none.h5"), stored);
+  CHECK(results::read_results(folder.file("none.h5")).tasks[1].draws == 0.0);
+  CHECK(results::read_results(folder.file("none.h5")).tasks[1].low_days == -1.0);
+  std::vector<season::TaskRange> ranges(stored.tasks.size());
+  ranges[1] = {.draws = 12,
+               .low_days = 83,
+               .median_days = 136,
+               .high_days = 164,
+               .typical_load_s = 36000,
+               .done_in_s = 7561,
+               .slow_s = 10437};
+  ranges[2] = {.draws = 12, .low_days = 0, .median_days = 0, .high_days = 0};  // never cooked
+  results::add_ranges(ranges, stored);
+  results::write_results(folder.file("a.h5"), stored);
+  const results::StoredSeason back = results::read_results(folder.file("a.h5"));
+  CHECK(back.tasks[0].draws == 0.0);
+  CHECK(back.tasks[1].draws == 12.0);
+  CHECK(back.tasks[1].low_days == 83.0);
+  CHECK(back.tasks[1].median_days == 136.0);
+  CHECK(back.tasks[1].high_days == 164.0);
+  CHECK(back.tasks[1].typical_load_s == 36000.0);
+  CHECK(back.tasks[1].done_in_s == 7561.0);
+  CHECK(back.tasks[1].slow_s == 10437.0);
+  CHECK(back.tasks[2].high_days == 0.0);
+  CHECK(back.tasks[2].done_in_s == -1.0);
+  results::write_results(folder.file("b.h5"), back);
+  CHECK(base::read_file(folder.file("b.h5")) == base::read_file(folder.file("a.h5")));
+}
+
 TEST_CASE("a season without masks is read back without", "[results][unit]") {
   const Folder folder;
   const test::MadeSeason made = made_season(false);

@@ -25,8 +25,9 @@ const char* program_version();
 /// Number of the layout; readers refuse any other.
 inline constexpr int kFormat = 2;
 
-/// What a file keeps of a task besides its days.
-struct StoredTask : task::TaskGoal {  ///< `rule` is empty where the food does not spoil
+/// What a file keeps of a task besides its days. `rule` is empty where the food does not spoil; the
+/// range has no draws where none was made.
+struct StoredTask : task::TaskGoal, season::TaskRange {
   double used_target_K = 0.0;         ///< target_K, lowered below boiling where needed
   double food_kg = 0.0;               ///< mass of the food
   std::string rule_text;              ///< the rule in words, with its publisher
@@ -66,6 +67,8 @@ struct StoredSeason {
 StoredSeason stored_season(const season::Case& c,
                            const weather::WeatherYear& year,
                            season::SeasonResult result);
+/// Adds the ranges of all tasks. @param ranges by task
+void add_ranges(const std::vector<season::TaskRange>& ranges, StoredSeason& stored);
 
 /// Writes the file under another name and renames it into place, so that an old file remains intact
 /// if this fails. Every numeric array of more than 64 bytes carries a Fletcher-32 checksum.

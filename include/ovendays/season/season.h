@@ -63,6 +63,19 @@ struct DayTask {
   std::uint16_t window_count = 0;  ///< number of candidate loading times that work
 };
 
+/// How sure the figures of one task's year are, over seasons with other values of the uncertain
+/// inputs (study/spread.h). Whole days and whole seconds. Negative values: none.
+struct TaskRange {
+  double draws = 0;  ///< number of those seasons; 0: no range was made
+  double low_days =
+      -1;  ///< days of the year on which it is cooked; one draw in ten has fewer (P10)
+  double median_days = -1;     ///< P50
+  double high_days = -1;       ///< P90
+  double typical_load_s = -1;  ///< time of the day at which the cooks below are loaded
+  double done_in_s = -1;       ///< from loading to done, median over draws and days
+  double slow_s = -1;          ///< the same, P80: one cook in five takes longer
+};
+
 /// One hour of the empty oven and of the light that reached it; 365 x 24. Irradiances are means
 /// over the hour on the glazing plane.
 struct HourTrace {
@@ -107,6 +120,9 @@ struct SeasonOptions {
   /// With days_only: of cooked days only the outcome is needed. One loading time is then tried
   /// before the others.
   bool outcomes_only = false;
+  /// With days_only and without causes: the days to be simulated, 365 values; empty: all. The
+  /// others come out as no-go without a cause.
+  std::vector<bool> only_days;
   /// Follow every cook to its end instead of pruning (see task/dominance.h). Slower; for tests.
   bool follow_all = false;
   heat::IntegratorOptions integrator{.precision = heat::Precision::kSingle};
@@ -155,6 +171,10 @@ void prepare_optics(const Case& c,
 SeasonResult run_season(const Case& c,
                         const weather::WeatherYear& year,
                         const SeasonOptions& options);
+
+/// The loading time that a season of days only tries first, a quarter into the candidates of a
+/// task: mid-morning with the default routine. @returns -1 where there is none in time
+double typical_load_s(const Case& c, std::size_t task);
 
 /// Counts of one task by month. Index 12 is the year.
 struct TaskCounts {

@@ -77,6 +77,9 @@ inline constexpr int kWindow_days = 10;
 /// The dates are kept, so the sun stays that of the day. @param key key of the random numbers
 weather::WeatherYear resampled_year(const weather::WeatherYear& year, std::uint64_t key);
 
+/// For each day of the year, the day whose weather a resampled year takes.
+std::array<int, season::kDays> resampled_days(std::uint64_t key);
+
 struct SpreadOptions {
   int draws = 50;
   std::uint64_t seed = 1;
@@ -92,6 +95,9 @@ struct Spread {
   std::vector<Draw> draws;
   std::vector<std::vector<MonthDays>> days;     ///< [task][draw]
   std::vector<std::vector<MonthDays>> by_year;  ///< [task][year]: the case as given, in each year
+  /// [task][draw]: from loading at the typical time (season::typical_load_s) to done, on the days
+  /// on which that works.
+  std::vector<std::vector<std::vector<float>>> done_in_s;
 };
 
 /// Runs all seasons of a spread. @param years one or more, all of one site
@@ -106,6 +112,25 @@ double percentile(std::span<const double> sorted, double share);
 
 /// P10, P50 and P90 over all draws of the days cooked in a month (index 12: the year).
 std::array<double, 3> days_range(const Spread& spread, std::size_t task, std::size_t month);
+
+/// A year's likely range of every task, from a spread. @param c the case of the spread
+std::vector<season::TaskRange> task_ranges(const season::Case& c, const Spread& spread);
+
+/// Draws behind likely_ranges where nothing else is asked for.
+inline constexpr int kLikelyDraws = 12;
+/// A year's likely range of every task from few draws, for every season. A draw simulates every
+/// third day of the year, with the weather as given, and is compared with the same days of the
+/// season as given: the difference, times three, is the draw's. The chance of the weather is added
+/// by resampling the outcomes of the season as given as resampled_days() does the weather. Against
+/// a spread, which simulates all days of resampled years, this leaves out how the two work
+/// together, and single days weigh more. Days of a draw that are not on the routine stay as they
+/// are.
+/// @param as_given run_season of this case and year @param options draws, seed, threads, progress
+/// @throws base::RunError as run_season does
+std::vector<season::TaskRange> likely_ranges(const season::Case& c,
+                                             const weather::WeatherYear& year,
+                                             const season::SeasonResult& as_given,
+                                             const SpreadOptions& options);
 
 /// Chance that a day of a month works, 0..1: mean over draws and days.
 double day_chance(const Spread& spread, std::size_t task, std::size_t month);

@@ -12,8 +12,9 @@
 namespace ovendays::cli {
 class SpreadPart {
  public:
-  /// Reads the options: without --spread, few draws on a third of the days; with --spread N, N whole
-  /// seasons; with --spread 0, none. @throws UsageError, also for options that need --spread N
+  /// Reads the options: without --spread, few draws on a third of the days; with --spread N, N
+  /// whole seasons; with --spread 0, none. @throws UsageError, also for options that need --spread
+  /// N
   explicit SpreadPart(const Arguments& arguments);
   void add_to(Outputs& outputs) const;
   /// Reads the second and further weather years, if --weather is given more than once.
@@ -34,7 +35,7 @@ class SpreadPart {
   const Arguments& arguments_;
   [[nodiscard]] bool whole_seasons() const { return draws_ && *draws_ > 0; }
 
-  std::optional<long> draws_;  ///< as --spread says
+  std::optional<long> draws_;       ///< as --spread says
   std::vector<std::string> files_;  ///< weather files after the first
   std::vector<weather::WeatherYear> years_;
 };

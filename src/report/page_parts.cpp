@@ -117,7 +117,7 @@ void month_table(Html& page, const PageInput& input) {
     line += std::string("<th>") + base::month_name(month) + "</th>";
   const bool ranges = has_ranges(input.season);
   page.raw(line + "<th class=\"year\">Year</th>" +
-           (ranges ? "<th class=\"year\">Likely</th>" : "") + "</tr></thead>\n<tbody>");
+           (ranges ? "<th class=\"range\">Likely</th>" : "") + "</tr></thead>\n<tbody>");
   for (std::size_t task = 0; task < input.summary.counts.size(); ++task) {
     const season::TaskCounts& counts = input.summary.counts[task];
     line = "<tr><th class=\"name\" scope=\"row\">" + escaped(input.season.result.task_names[task]) +
@@ -125,7 +125,7 @@ void month_table(Html& page, const PageInput& input) {
     for (int month = 1; month <= 12; ++month)
       line += month_cell(counts.outcomes[static_cast<std::size_t>(month - 1)][0], month);
     line += "<td class=\"year\">" + std::to_string(counts.outcomes[12][0]) + "</td>";
-    if (ranges) line += "<td class=\"year\">" + range_text(input.season.tasks[task]) + "</td>";
+    if (ranges) line += "<td class=\"range\">" + range_text(input.season.tasks[task]) + "</td>";
     page.raw(line + "</tr>");
   }
   page.raw("</tbody>\n</table>");

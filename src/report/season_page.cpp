@@ -13,6 +13,7 @@ constexpr const char* kSeasonStyle = R"css(
   font-weight: 400; line-height: 1.25; }
 .months td { border-radius: 4px; }
 .months .year { width: 3rem; font-weight: 650; }
+.months .range { width: 4.5rem; white-space: nowrap; }
 @media screen and (max-width: 44rem) {
   .months, .months thead, .months tbody { display: block; }
   .months tr { display: grid; grid-template-columns: repeat(12, 1fr) 2.1rem; gap: 2px;

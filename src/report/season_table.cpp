@@ -10,7 +10,7 @@ namespace ovendays::report {
 namespace {
 constexpr std::size_t kMonthColumn = 4;
 constexpr std::size_t kYearColumn = 6;
-constexpr std::size_t kRangeColumn = 9;
+constexpr std::size_t kRangeColumn = 8;
 
 // Nine causes stand closer together than eight.
 std::size_t column_of(const CauseWord& word, std::size_t causes) {
@@ -58,7 +58,10 @@ class Page {
   void row(const std::string& name,
            const std::vector<std::string>& cells,
            const std::vector<std::size_t>& widths) {
-    std::vector<std::string> names = wrap(name, name_width_);
+    // Further lines of a long name are indented by two columns.
+    const std::vector<std::string> names = columns_of(name) <= name_width_
+                                               ? std::vector<std::string>{name}
+                                               : wrap(name, name_width_ - 2);
     std::string line = pad_right(shortened(names[0], name_width_), name_width_);
     for (std::size_t i = 0; i < cells.size(); ++i) line += pad_left(cells[i], widths[i]);
     out_ += line + "\n";

@@ -28,9 +28,9 @@ inline constexpr int kFormat = 2;
 /// What a file keeps of a task besides its days. `rule` is empty where the food does not spoil; the
 /// range has no draws where none was made.
 struct StoredTask : task::TaskGoal, season::TaskRange {
-  double used_target_K = 0.0;         ///< target_K, lowered below boiling where needed
-  double food_kg = 0.0;               ///< mass of the food
-  std::string rule_text;              ///< the rule in words, with its publisher
+  double used_target_K = 0.0;  ///< target_K, lowered below boiling where needed
+  double food_kg = 0.0;        ///< mass of the food
+  std::string rule_text;       ///< the rule in words, with its publisher
   /// What keeps the vessel out of some notches: a key of notch_limit_key(); empty where nothing
   /// does
   std::string notch_limit;

@@ -110,13 +110,13 @@ TEST_CASE("a season has a likely range by itself, and none with --spread 0", "[c
   const ProgramRun plain = folder.run("season --demo --no-causes --out a.h5 --html a.html");
   INFO(plain.out << plain.err);
   REQUIRE(plain.code == 0);
-  CHECK(contains(plain.out, "year   likely"));
+  CHECK(contains(plain.out, "year  likely"));
   CHECK(contains(plain.out, "12 draws"));
   CHECK(contains(plain.out, "slow end"));
   CHECK(contains(base::read_file((folder / "a.html").string()), "Likely</th>"));
   // The file holds them: a report of it says the same.
   const ProgramRun report = folder.run("report a.h5");
-  CHECK(contains(report.out, "year   likely"));
+  CHECK(contains(report.out, "year  likely"));
   const ProgramRun other = folder.run("season --demo --no-causes --seed 7 --out b.h5");
   CHECK(other.code == 0);
   CHECK(other.out != plain.out);

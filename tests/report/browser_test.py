@@ -44,26 +44,29 @@ OVERFLOW = """(() => {
 # The table as numbers, a row a task: twelve months and the year.
 TABLE = """[...document.querySelectorAll("#days tbody tr")].map(row => ({
   name: row.querySelector("th").textContent,
-  days: [...row.querySelectorAll("td")].map(cell => Number(cell.textContent))}))"""
+  days: [...row.querySelectorAll("td:not(.range)")].map(cell => Number(cell.textContent)),
+  likely: row.querySelector("td.range").textContent}))"""
 
 PANELS = """[...document.querySelectorAll(".panel")].map(
   panel => getComputedStyle(panel).display !== "none")"""
 
 
 def numbers_of(file):
-    """Days cooked by task and month, counted from the outcomes of the file."""
+    """Days cooked by task and month, counted from the outcomes of the file, and the likely range."""
     import h5py
     length = (31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
     with h5py.File(file, "r") as season:
         names = list(season["task"].asstr()[:])
         cooked = season["outcome"][:] == 0
+        likely = [f"{low:.0f}-{high:.0f}"
+                  for low, high in zip(season["days_p10"][:], season["days_p90"][:])]
     tasks = []
-    for name, days in zip(names, cooked):
+    for name, days, span in zip(names, cooked, likely):
         months, start = [], 0
         for days_in_month in length:
             months.append(int(days[start:start + days_in_month].sum()))
             start += days_in_month
-        tasks.append({"name": name, "days": months + [int(days.sum())]})
+        tasks.append({"name": name, "days": months + [int(days.sum())], "likely": span})
     return tasks
 
 

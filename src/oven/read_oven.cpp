@@ -15,7 +15,9 @@ using base::Range;
 constexpr Range kShare{0.0, 1.0};
 constexpr Range kSize{0.01, 5.0};
 constexpr Range kThickness{1e-5, 1.0};
-constexpr Range kMass{0.0, 200.0};
+// Judgement: 10 g is a piece of kitchen foil half a metre square. Below a gram the node follows its
+// surroundings within milliseconds, and the integration fails.
+constexpr Range kSheetMass{0.01, 200.0};
 constexpr Range kHeatCapacity{100.0, 10000.0};
 constexpr Range kDensity{0.5, 25000.0};
 constexpr Range kConductivity{0.005, 500.0};
@@ -63,7 +65,7 @@ Liner read_liner(const CaseNode& node) {
       .share("absorptance", liner.absorptance)
       .share("emittance", liner.emittance)
       .share("specular_share", liner.specular_share)
-      .read("mass", Dimension::kMass, kMass, liner.mass_kg)
+      .read("mass", Dimension::kMass, kSheetMass, liner.mass_kg)
       .read("specific_heat", Dimension::kSpecificHeat, kHeatCapacity, liner.specific_heat_JkgK)
       .length("thickness", liner.thickness_m, kThickness)
       .read("conductivity", Dimension::kConductivity, kConductivity, liner.conductivity_WmK);
@@ -76,7 +78,7 @@ std::optional<Tray> read_tray(const CaseNode& node) {
       .length("width", tray.width_m)
       .length("depth", tray.depth_m)
       .length("height", tray.height_m, {0.001, 5.0})
-      .read("mass", Dimension::kMass, kMass, tray.mass_kg)
+      .read("mass", Dimension::kMass, kSheetMass, tray.mass_kg)
       .read("specific_heat", Dimension::kSpecificHeat, kHeatCapacity, tray.specific_heat_JkgK)
       .share("absorptance", tray.absorptance)
       .share("emittance", tray.emittance)

@@ -102,6 +102,40 @@ TEST_CASE("numbers out of range name the key, the value and the range", "[oven][
                  "oven.box.inner_width"));
 }
 
+TEST_CASE("a liner or tray without mass is refused, with the least that is allowed",
+          "[oven][unit]") {
+  for (const char* mass : {"0", "1e-6", "\"9.9 g\""}) {
+    INFO(mass);
+    const std::string value = std::string("mass = ") + mass;
+    const std::string liner = complaint(edited("mass = \"0.3 kg\"", value));
+    CHECK(contains(liner, "oven.liner.mass: "));
+    CHECK(contains(liner, "allowed 10 g to 200 kg"));
+    CHECK(contains(complaint(edited("mass = \"0.4 kg\"", value)), "oven.tray.mass: "));
+  }
+  CHECK(complaint(edited("mass = \"0.3 kg\"", "mass = \"10 g\"")).empty());
+}
+
+TEST_CASE("a large box needs a liner, and a large tray a mass, of 10 g/m2", "[oven][unit]") {
+  oven::OvenDesign design = oven::default_design();
+  design.box.inner_width_m = 4.0;
+  design.box.inner_depth_m = 4.0;
+  design.liner.mass_kg = 0.161;  // 16 m2 of floor
+  CHECK(oven::check_design(design).empty());
+  design.liner.mass_kg = 0.159;
+  const std::vector<oven::DesignFault> faults = oven::check_design(design);
+  REQUIRE(faults.size() == 1);
+  CHECK(faults[0].table == "liner");
+  CHECK(faults[0].key == "mass");
+  CHECK(faults[0].got == "159 g on a floor of the box of 16 m2");
+  CHECK(faults[0].allowed == "at least 160 g (10 g/m2)");
+  design.liner.mass_kg = 1.0;
+  design.tray->width_m = 2.0;
+  design.tray->depth_m = 2.0;
+  design.tray->mass_kg = 0.039;
+  REQUIRE(oven::check_design(design).size() == 1);
+  CHECK(oven::check_design(design)[0].table == "tray");
+}
+
 TEST_CASE("designs that cannot be built are refused at the table's line", "[oven][unit]") {
   const std::string crossing =
       complaint(edited("outer_width = \"0 in\"", "outer_width = \"50 in\""));

@@ -110,7 +110,8 @@ const toml::node* CaseNode::Access::look_up(const CaseNode& node, const std::str
 const std::string& CaseNode::Access::file(const CaseNode& node) {
   const std::string& document =
       node.state_->documents[static_cast<std::size_t>(node.document_)]->file;
-  return node.table_ == nullptr ? document : file_at(table(node)->source(), document);
+  return node.table_ == nullptr ? document
+                                : file_at(node.state_->source_of(*table(node)), document);
 }
 std::string CaseNode::Access::path_of(const CaseNode& node, const std::string& key) {
   if (node.path_.empty() || key.empty()) return node.path_ + key;
@@ -124,8 +125,8 @@ void CaseNode::Access::fault_at(const CaseNode& node,
                                 const std::string& key,
                                 const toml::node& value,
                                 Fault fault) {
-  fault.file = file_at(value.source(), file(node));
-  fault.line = line_at(value);
+  fault.file = file_at(node.state_->source_of(value), file(node));
+  fault.line = node.state_->line_of(value);
   record(node, key, std::move(fault));
 }
 void CaseNode::Access::fault_at(const CaseNode& node, const std::string& key, Fault fault) {
@@ -187,7 +188,7 @@ CaseNode CaseNode::Access::child(const CaseNode& parent, const std::string& key)
 void CaseNode::Access::attach(CaseNode& node, const toml::table& table, int document) {
   node.table_ = &table;
   node.document_ = document;
-  node.anchor_line_ = line_at(table);
+  node.anchor_line_ = node.state_->line_of(table);
   auto& known = node.state_->known[&table];
   known.path = node.path_;
   known.document = document;
@@ -202,7 +203,7 @@ std::optional<int> CaseNode::Access::included(const CaseNode& node,
   }
   state.includes[&name] = -1;  // so that a broken include is reported once only
   const std::filesystem::path base =
-      std::filesystem::path(file_at(name.source(), file(node))).parent_path();
+      std::filesystem::path(file_at(state.source_of(name), file(node))).parent_path();
   const std::string path = (base / name.get()).lexically_normal().string();
   Fault refusal;
   if (!include_allowed(state, node.document_, path, refusal.got)) {

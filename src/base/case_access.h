@@ -22,8 +22,6 @@ std::string quoted(const std::string& text);
 std::string range_text(Range range, Dimension dim);
 /// The quantity and its range, for values of the wrong kind: "a length, 10 mm to 3 m".
 std::string kind_and_range(Range range, Dimension dim);
-/// Line of a TOML value, 1-based.
-inline int line_at(const toml::node& node) { return static_cast<int>(node.source().begin.line); }
 /// The file that a part of a tree was read from; `other` if it did not come from a file.
 inline const std::string& file_at(const toml::source_region& source, const std::string& other) {
   return source.path != nullptr ? *source.path : other;

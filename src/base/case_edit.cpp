@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
-// Builds a case from a base case and edits. Values are moved from one TOML tree into the other, not
-// copied: a moved node remembers the file and line it was read from, which a copy does not.
+// Builds a case from a base case and edits. Values are copied from the parsed trees, which many
+// cases share. A copied node does not remember the file and line it was read from, so the case
+// keeps track of the originals.
 #include <algorithm>
 #include <charconv>
 #include <filesystem>
@@ -70,6 +71,14 @@ struct Target {
     const auto at = array->begin() + static_cast<std::ptrdiff_t>(index);
     array->insert(array->erase(at), std::move(value));
   }
+  void put_copy(const toml::source_region& source, const toml::node& value) const {
+    if (array == nullptr) {
+      table->insert_or_assign(toml::key(key, source), value);
+      return;
+    }
+    const auto at = array->begin() + static_cast<std::ptrdiff_t>(index);
+    array->insert(array->erase(at), value);
+  }
   void erase() const {
     if (array == nullptr) {
       table->erase(key);
@@ -88,19 +97,16 @@ class CaseEditor {
  public:
   CaseEditor(CaseNode::State& state, std::string file) : state_(state), file_(std::move(file)) {}
 
-  void load_base(toml::table& edits);
-
-  void apply(const std::string& array, toml::table& entry) {
-    if (toml::node* whole = entry.get("use")) {
-      const auto& source = whole->source();
-      root().insert_or_assign(toml::key(array, source), std::move(*whole));
+  void apply(const std::string& array, const toml::table& entry) {
+    if (const toml::node* whole = entry.get("use")) {
+      put_copy({&root(), array, nullptr, 0}, whole->source(), *whole);
     }
     name_ = array;
-    if (toml::node* drop = entry.get("drop")) drop_all(*drop);
-    if (toml::table* set = values_of(entry, "set")) {
+    if (const toml::node* drop = entry.get("drop")) drop_all(*drop);
+    if (const toml::table* set = values_of(entry, "set")) {
       for (auto&& [path, value] : *set) set_one(path, value);
     }
-    if (toml::table* add = values_of(entry, "add")) {
+    if (const toml::table* add = values_of(entry, "add")) {
       for (auto&& [path, value] : *add) add_one(path, value);
     }
   }
@@ -123,44 +129,51 @@ class CaseEditor {
                    std::move(allowed)});
   }
 
-  toml::table* values_of(toml::table& entry, const char* verb) {
-    toml::node* node = entry.get(verb);
+  // Every value that enters the tree does so through one of these two, so that none is taken for
+  // the copy of another that stood at the same address.
+  void put_copy(const Target& target,
+                const toml::source_region& source,
+                const toml::node& original) {
+    target.put_copy(source, original);
+    state_.track(original, *target.value());
+  }
+  void put_made(const Target& target, const toml::source_region& source, toml::node&& value) {
+    target.put(source, std::move(value));
+    state_.origins.erase(target.value());
+  }
+
+  const toml::table* values_of(const toml::table& entry, const char* verb) {
+    const toml::node* node = entry.get(verb);
     if (node == nullptr) return nullptr;
     if (node->is_table()) return node->as_table();
     fault({"", node->source(), verb}, kind_of(*node), "paths with their values");
     return nullptr;
   }
 
-  void drop_all(toml::node& drop) {
-    toml::array one;
-    toml::array* paths = drop.as_array();
-    if (paths == nullptr) {
-      one.push_back(std::move(drop));
-      paths = &one;
-    }
-    for (const toml::node& item : *paths) {
-      const auto* text = item.as_string();
-      if (text == nullptr) {
-        fault({"", item.source(), "drop"}, kind_of(item), "the path of a key");
-        continue;
-      }
-      const Path path{text->get(), item.source(), "drop"};
-      const auto target = find(path, Missing::kRefused);
-      if (!target) continue;
-      if (target->value() == nullptr) {
-        fault(path, "is not in the case");
-      } else {
-        target->erase();
-      }
-    }
+  void drop_all(const toml::node& drop) {
+    const toml::array* paths = drop.as_array();
+    if (paths == nullptr) return drop_one(drop);
+    for (const toml::node& item : *paths) drop_one(item);
   }
 
-  void set_one(const toml::key& key, toml::node& value) {
+  void drop_one(const toml::node& item) {
+    const auto* text = item.as_string();
+    if (text == nullptr) {
+      return fault({"", item.source(), "drop"}, kind_of(item), "the path of a key");
+    }
+    const Path path{text->get(), item.source(), "drop"};
+    const auto target = find(path, Missing::kRefused);
+    if (!target) return;
+    if (target->value() == nullptr) return fault(path, "is not in the case");
+    target->erase();
+  }
+
+  void set_one(const toml::key& key, const toml::node& value) {
     const Path path{key.str(), key.source(), "set"};
-    if (const auto target = find(path, Missing::kMade)) target->put(path.source, std::move(value));
+    if (const auto target = find(path, Missing::kMade)) put_copy(*target, path.source, value);
   }
 
-  void add_one(const toml::key& key, toml::node& value) {
+  void add_one(const toml::key& key, const toml::node& value) {
     const Path path{key.str(), key.source(), "add"};
     if (!value.is_table()) return fault(path, kind_of(value), "a table");
     const auto target = find(path, Missing::kMade);
@@ -170,11 +183,29 @@ class CaseEditor {
       if (there != nullptr && !there->is_table() && !there->is_string()) {
         return fault(path, std::string("is ") + kind_of(*there), "tables");
       }
-      toml::array tables;
-      if (there != nullptr) tables.push_back(std::move(*there));
-      target->put(path.source, std::move(tables));
+      make_list(*target, path.source);
     }
-    target->value()->as_array()->push_back(std::move(value));
+    toml::array& list = *target->value()->as_array();
+    list.push_back(value);
+    state_.track(value, *list.get(list.size() - 1));
+  }
+
+  // Replaces what is at the target by a list that holds it, or by an empty list.
+  void make_list(const Target& target, const toml::source_region& source) {
+    toml::node* there = target.value();
+    toml::array tables;
+    const toml::node* original = nullptr;
+    if (there != nullptr) {
+      const auto known = state_.origins.find(there);
+      if (known != state_.origins.end()) original = known->second;
+      tables.push_back(std::move(*there));
+    }
+    put_made(target, source, std::move(tables));
+    if (there == nullptr) return;
+    // The table has moved; what it holds has not.
+    const toml::node* moved = target.value()->as_array()->get(0);
+    state_.origins.erase(moved);
+    if (original != nullptr) state_.origins[moved] = original;
   }
 
   /// The table at a target, which may be an include that is read now. Records a fault and returns
@@ -182,11 +213,11 @@ class CaseEditor {
   toml::table* entered(const Path& path, const Target& target) {
     toml::node* node = target.value();
     if (const auto* name = node->as_string()) {
-      const std::filesystem::path around = file_at(name->source(), file_);
+      const std::filesystem::path around = file_at(state_.source_of(*name), file_);
       const std::string file = (around.parent_path() / name->get()).lexically_normal().string();
       try {
         toml::table table = parse_toml(state_.read(file, kMostCaseBytes), file);
-        target.put(path.source, std::move(table));
+        put_made(target, path.source, std::move(table));
         node = target.value();
       } catch (const InputError& error) {
         fault(path, error.faults().front().message());
@@ -209,7 +240,7 @@ class CaseEditor {
           fault(path, "is not in the case");
           return std::nullopt;
         }
-        target.put(path.source, toml::table{});
+        put_made(target, path.source, toml::table{});
       }
       if (toml::array* array = target.value()->as_array()) {
         const auto place = place_in(*array, parts[++i]);
@@ -230,55 +261,93 @@ class CaseEditor {
   std::string name_;  // of the array that holds the current edit, for messages
 };
 
+struct CaseEdits::Parsed {
+  std::string file;
+  toml::table edits;
+  std::string base_file;
+  toml::table base_tree;              // where the base is a file of its own
+  const toml::table* base = nullptr;  // in `edits` or in `base_tree`
+  std::shared_ptr<FileTexts> files;
+
+  void load_base();
+};
+
 // The base is the table at the key `case`, or the file that the key names.
-void CaseEditor::load_base(toml::table& edits) {
-  toml::node* base = edits.get(kCaseKey);
-  if (base == nullptr) {
-    throw InputError(Fault{file_, 0, kCaseKey, "missing", "a case: a table or a file's name"});
+void CaseEdits::Parsed::load_base() {
+  const toml::node* node = edits.get(kCaseKey);
+  if (node == nullptr) {
+    throw InputError(Fault{file, 0, kCaseKey, "missing", "a case: a table or a file's name"});
   }
-  const int line = line_at(*base);
-  if (const auto* name = base->as_string()) {
-    const std::filesystem::path around(file_);
-    const std::string path = (around.parent_path() / name->get()).lexically_normal().string();
+  const int line = static_cast<int>(node->source().begin.line);
+  if (const auto* name = node->as_string()) {
+    const std::filesystem::path around(file);
+    base_file = (around.parent_path() / name->get()).lexically_normal().string();
     try {
-      state_.add_document(path, state_.read(path, kMostCaseBytes), -1);
+      CaseNode::State state;
+      state.files = files;
+      base_tree = parse_toml(state.read(base_file, kMostCaseBytes), base_file);
     } catch (const InputError& error) {
       const Fault& why = error.faults().front();
       if (why.line > 0) throw;
-      throw InputError(Fault{file_, line, kCaseKey, why.message(), ""});
+      throw InputError(Fault{file, line, kCaseKey, why.message(), ""});
     }
+    base = &base_tree;
     return;
   }
-  if (!base->is_table()) {
-    throw InputError(Fault{file_, line, kCaseKey, kind_of(*base), "a table or a file's name"});
+  base_file = file;
+  base = node->as_table();
+  if (base == nullptr) {
+    throw InputError(Fault{file, line, kCaseKey, kind_of(*node), "a table or a file's name"});
   }
-  state_.add_document(file_, "", -1);
-  root() = std::move(*base->as_table());
+}
+
+CaseEdits::CaseEdits(const std::string& text,
+                     const std::string& file,
+                     std::shared_ptr<FileTexts> files) {
+  auto parsed = std::make_shared<Parsed>();
+  parsed->file = file;
+  parsed->edits = parse_toml(text, file);
+  parsed->files = std::move(files);
+  parsed->load_base();
+  parsed_ = std::move(parsed);
+}
+
+CaseFile CaseEdits::apply(const std::vector<CaseEdit>& edits) const {
+  CaseFile made;
+  made.state_ = std::make_shared<CaseNode::State>();
+  CaseNode::State& state = *made.state_;
+  state.files = parsed_->files;
+  state.originals = parsed_;
+  auto document = std::make_unique<CaseNode::State::Document>();
+  document->file = parsed_->base_file;
+  document->table = *parsed_->base;
+  state.track(*parsed_->base, document->table);
+  state.documents.push_back(std::move(document));
+  CaseEditor editor(state, parsed_->file);
+  for (const CaseEdit& edit : edits) {
+    const toml::array* array = parsed_->edits[edit.array].as_array();
+    const toml::node* entry = array == nullptr ? nullptr : array->get(edit.index);
+    if (entry == nullptr) continue;
+    if (entry->is_table()) {
+      editor.apply(edit.array, *entry->as_table());
+    } else {
+      made.fault({parsed_->file,
+                  state.line_of(*entry),
+                  edit.array,
+                  kind_of(*entry),
+                  "a table in this file"});
+    }
+  }
+  std::ostringstream tree;
+  tree << toml::toml_formatter(state.documents[0]->table) << '\n';
+  state.documents[0]->text = tree.str();
+  return made;
 }
 
 CaseFile CaseFile::edited(const std::string& text,
                           const std::string& file,
                           const std::vector<CaseEdit>& edits,
                           std::shared_ptr<FileTexts> files) {
-  toml::table source = parse_toml(text, file);
-  CaseFile made;
-  made.state_ = std::make_shared<CaseNode::State>();
-  made.state_->files = std::move(files);
-  CaseEditor editor(*made.state_, file);
-  editor.load_base(source);
-  for (const CaseEdit& edit : edits) {
-    toml::array* array = source[edit.array].as_array();
-    toml::node* entry = array == nullptr ? nullptr : array->get(edit.index);
-    if (entry == nullptr) continue;
-    if (entry->is_table()) {
-      editor.apply(edit.array, *entry->as_table());
-    } else {
-      made.fault({file, line_at(*entry), edit.array, kind_of(*entry), "a table in this file"});
-    }
-  }
-  std::ostringstream tree;
-  tree << toml::toml_formatter(made.state_->documents[0]->table) << '\n';
-  made.state_->documents[0]->text = tree.str();
-  return made;
+  return CaseEdits(text, file, std::move(files)).apply(edits);
 }
 }  // namespace ovendays::base

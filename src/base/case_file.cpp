@@ -96,6 +96,25 @@ std::string CaseNode::State::read(const std::string& path, std::size_t most_byte
   return files ? files->text_of(path, most_bytes) : read_file(path, most_bytes);
 }
 
+const toml::source_region& CaseNode::State::source_of(const toml::node& node) const {
+  if (node.source().begin.line > 0) return node.source();
+  const auto found = origins.find(&node);
+  return found == origins.end() ? node.source() : found->second->source();
+}
+
+// A copy has the same shape as its original, so that the two are walked side by side.
+void CaseNode::State::track(const toml::node& original, const toml::node& copy) {
+  origins[&copy] = &original;
+  if (const toml::table* table = original.as_table()) {
+    auto place = copy.as_table()->begin();
+    for (const auto& [key, value] : *table) track(value, (place++)->second);
+  } else if (const toml::array* array = original.as_array()) {
+    for (std::size_t i = 0; i < array->size(); ++i) {
+      track(*array->get(i), *copy.as_array()->get(i));
+    }
+  }
+}
+
 int CaseNode::State::add_document(const std::string& file, std::string text, int parent) {
   auto document = std::make_unique<Document>();
   document->file = file;

@@ -49,12 +49,12 @@ bool CaseNode::present() const { return table_ != nullptr; }
 int CaseNode::line() const { return table_ != nullptr ? anchor_line_ : 0; }
 
 int CaseNode::line_of(const std::string& key) const {
-  return has(key) ? line_at(*Access::table(*this)->get(key)) : anchor_line_;
+  return has(key) ? state_->line_of(*Access::table(*this)->get(key)) : anchor_line_;
 }
 
 std::string CaseNode::file_of(const std::string& key) const {
   const std::string& around = Access::file(*this);
-  return has(key) ? file_at(Access::table(*this)->get(key)->source(), around) : around;
+  return has(key) ? file_at(state_->source_of(*Access::table(*this)->get(key)), around) : around;
 }
 
 void CaseNode::skip(const std::string& key) const { Access::look_up(*this, key); }

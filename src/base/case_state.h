@@ -42,11 +42,23 @@ struct CaseNode::State {
   std::unordered_map<const void*, KnownKeys> known;  // keyed by toml::table
   std::vector<Recorded> recorded;
   std::shared_ptr<FileTexts> files;  // where texts come from; null: from disk
-  std::size_t dropped = 0;           // faults beyond the number that is kept
+  // A copied TOML value does not know where it was read. This finds the value that it is a copy of,
+  // which `originals` keeps alive.
+  std::unordered_map<const toml::node*, const toml::node*> origins;
+  std::shared_ptr<const void> originals;
+  std::size_t dropped = 0;  // faults beyond the number that is kept
 
   /// The text of a file, from `files` or from disk.
   /// @throws InputError as read_file() or FileTexts::text_of()
   [[nodiscard]] std::string read(const std::string& path, std::size_t most_bytes) const;
+  /// Where a value was read: its own place, or that of the value it is a copy of.
+  [[nodiscard]] const toml::source_region& source_of(const toml::node& node) const;
+  /// Line of a value, 1-based; 0 if it was not read from a file.
+  [[nodiscard]] int line_of(const toml::node& node) const {
+    return static_cast<int>(source_of(node).begin.line);
+  }
+  /// Remembers for a copied value, and everything in it, what it is a copy of.
+  void track(const toml::node& original, const toml::node& copy);
   /// Parses `text` as a new document and returns its index.
   /// @throws InputError with the line of a TOML fault
   int add_document(const std::string& file, std::string text, int parent);

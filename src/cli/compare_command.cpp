@@ -6,6 +6,7 @@
 #include "inputs.h"
 #include "ovendays/base/error.h"
 #include "ovendays/report/study_report.h"
+#include "ovendays/season/parallel.h"
 #include "ovendays/study/run_study.h"
 #include "study_targets.h"
 
@@ -55,6 +56,18 @@ std::vector<StoredStudy> read_earlier_run(const std::string& file, bool anew) {
   }
 }
 
+// Ends the command where an alternative failed, after everything else has been written.
+void report_failures(const study::RunSummary& summary, const std::string& target) {
+  if (summary.failed == 0) return;
+  std::string first;
+  for (const results::StudyAlternative& each : summary.study.alternatives) {
+    if (first.empty() && each.failed()) first = "'" + each.name + "': " + each.failure;
+  }
+  throw base::RunError(std::to_string(summary.failed) +
+                       (summary.failed == 1 ? " alternative" : " alternatives") +
+                       " could not be run; the others are in " + target + ". " + first);
+}
+
 std::string counts_text(const study::RunSummary& summary, const study::Share& share) {
   std::string text;
   if (!share.whole()) {
@@ -64,7 +77,19 @@ std::string counts_text(const study::RunSummary& summary, const study::Share& sh
       std::to_string(summary.run) + (summary.run == 1 ? " alternative" : " alternatives") + " run";
   if (summary.kept > 0)
     text += ", " + std::to_string(summary.kept) + " taken from the earlier run (same inputs)";
+  if (summary.failed > 0) text += ", " + std::to_string(summary.failed) + " failed";
   return text + ".\n";
+}
+
+// Reads the study and checks all its cases, which takes a while where there are thousands.
+study::Study read_study(const std::string& file, study::Causes causes, int threads, bool quiet) {
+  Progress progress;
+  study::StartOptions options;
+  options.threads = season::thread_count(threads);
+  if (!quiet) {
+    options.progress = [&progress](double share) { progress.show(share, "checking the cases"); };
+  }
+  return {file, causes, options};
 }
 
 void run_compare(const Arguments& arguments) {
@@ -80,8 +105,11 @@ void run_compare(const Arguments& arguments) {
   const season::SeasonCache cache;
   season.cache = &cache;
 
-  const study::Study study(file,
-                           season.causes ? study::Causes::kLookedFor : study::Causes::kLeftOut);
+  const study::Study study =
+      read_study(file,
+                 season.causes ? study::Causes::kLookedFor : study::Causes::kLeftOut,
+                 season.threads,
+                 arguments.has("quiet"));
   Outputs outputs;
   outputs.input(file);
   outputs.add("--out", target);
@@ -104,10 +132,11 @@ void run_compare(const Arguments& arguments) {
     summary = study::run_study(study, before, options);
   }
   const std::string written = "Written: " + target + "\n" + targets.write(summary.study);
-  if (arguments.has("quiet")) return;
+  if (arguments.has("quiet")) return report_failures(summary, target);
   const std::string table =
       share.whole() ? report::study_table(summary.study, terminal_width()) + "\n" : "";
   print(table + counts_text(summary, share) + written);
+  report_failures(summary, target);
 }
 }  // namespace
 
@@ -120,8 +149,8 @@ CommandSpec compare_command() {
           "Runs every alternative of a study, compares each with the first one day by day, ranks "
           "them, finds the order in which changes gain most for their price, and computes what the "
           "oven saves in the kitchen. All results go into one HDF5 file. A second run simulates "
-          "only "
-          "alternatives that are missing or have changed.",
+          "only alternatives that are missing or have changed. An alternative that fails is named "
+          "and left out; the others are run, the exit code is 1, and the next run tries it again.",
       .options = {{"out", "FILE.h5", "results file (default: STUDY-compared.h5 beside the study)"},
                   {"part",
                    "I/N",

@@ -110,7 +110,8 @@ Drawing changes_picture(const StoredStudy& study) {
   double y = 18;
   if (!study.alternatives.front().done()) {
     d.text({kChangesMargin, y, "start", ""},
-           "The first alternative, with which changes are compared, has not been run.");
+           std::string("The first alternative, with which changes are compared, ") +
+               (study.alternatives.front().failed() ? "could not be run." : "has not been run."));
     d.set_height(2 * y);
     return d;
   }

@@ -32,13 +32,20 @@ std::string causes_text(const PairedDays& paired) {
 
 std::string order_note(const StoredStudy& study, const study::BestOrder& order) {
   if (!order.complete) return "Some combinations that the order depends on have not been run.";
-  if (order.changes.empty()) return "No change adds a day.";
   std::string note =
-      "Each step is the one that gains most for its price at that point; no change that is left "
-      "out would add a day.";
+      order.changes.empty()
+          ? "No change adds a day."
+          : "Each step is the one that gains most for its price at that point; no change that is "
+            "left out would add a day.";
   for (const int change : order.excluded) {
     note += " '" + study.changes[static_cast<std::size_t>(change)].name +
             "' cannot be combined with a change chosen before it.";
+  }
+  const study::MadeIndex index(study);
+  for (const int change : order.failed) {
+    const StudyAlternative* alone = index.find({change});
+    note += " '" + study.changes[static_cast<std::size_t>(change)].name + "' could not be run" +
+            (alone != nullptr && alone->failed() ? "." : " with the changes chosen before it.");
   }
   return note;
 }

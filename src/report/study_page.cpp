@@ -52,6 +52,12 @@ std::string study_page(const results::StoredStudy& study) {
   page.element("p class=\"answer\"", study_answer(study));
   const std::string unfinished = unfinished_text(study);
   if (!unfinished.empty()) page.element("p", unfinished);
+  const std::string failed = failed_text(study);
+  if (!failed.empty()) {
+    constexpr std::size_t kMostListed = 100;
+    page.element("p", failed);
+    page.list(failures(study, kMostListed));
+  }
   page.element("p class=\"soft\"", counting_text(study));
   put_pictures(page, study);
   for (const StudyTable& table : study_tables(study, NameStyle::kFull)) put_table(page, table);

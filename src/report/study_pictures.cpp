@@ -67,6 +67,9 @@ MatrixRow climate_row(const StoredStudy& study, int spot, int oven) {
   for (std::size_t site = 0; site < axes[results::kSite].size(); ++site) {
     const StudyAlternative* found = combination(study, {static_cast<int>(site), spot, oven, 0});
     MatrixCell cell{"-", 0.0, row.name + ", " + axes[results::kSite][site] + ": not run"};
+    if (found != nullptr && found->failed()) {
+      cell.hint = row.name + ", " + axes[results::kSite][site] + ": could not be run";
+    }
     if (found != nullptr && found->done()) {
       const int days = study::counted_days(study, *found)[12];
       cell.text = grouped(days);

@@ -7,7 +7,10 @@
 namespace ovendays::report {
 std::string study_answer(const results::StoredStudy& study) {
   const std::vector<std::size_t> places = study::ranked(study, 0, study.combinations());
-  if (places.empty()) return "Nothing has been run yet.";
+  if (places.empty()) {
+    return failed_text(study).empty() ? "Nothing has been run yet."
+                                      : "No alternative to compare has been run.";
+  }
   const auto days = [&study](std::size_t place) {
     return grouped(study::counted_days(study, study.alternatives[place])[12]);
   };
@@ -34,6 +37,14 @@ std::string study_table(const results::StoredStudy& study, int width) {
   std::string out = paragraph(study.name + ". " + study_answer(study), columns) + "\n";
   const std::string unfinished = unfinished_text(study);
   if (!unfinished.empty()) out += paragraph(unfinished, columns);
+  const std::string failed = failed_text(study);
+  if (!failed.empty()) {
+    constexpr std::size_t kMostShown = 10;
+    out += paragraph(failed, columns);
+    for (const std::string& line : failures(study, kMostShown)) {
+      out += paragraph("- " + line, columns, 2);
+    }
+  }
   out += paragraph(counting_text(study), columns);
   for (const StudyTable& table : study_tables(study, NameStyle::kNumbers)) {
     if (table.rows.empty() && table.note.empty()) continue;

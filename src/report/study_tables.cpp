@@ -24,10 +24,34 @@ int counting_tasks(const StoredStudy& study) {
 std::string unfinished_text(const StoredStudy& study) {
   const auto& all = study.alternatives;
   const auto missing =
-      std::count_if(all.begin(), all.end(), [](const auto& a) { return !a.done(); });
+      std::count_if(all.begin(), all.end(), [](const auto& a) { return !a.done() && !a.failed(); });
   if (missing == 0) return "";
   return std::to_string(missing) + " of " + std::to_string(all.size()) +
          " alternatives have not been run and are left out.";
+}
+
+std::string failed_text(const StoredStudy& study) {
+  const auto& all = study.alternatives;
+  const auto count =
+      std::count_if(all.begin(), all.end(), [](const auto& a) { return a.failed(); });
+  if (count == 0) return "";
+  return std::to_string(count) + " of " + std::to_string(all.size()) +
+         " alternatives could not be " + "run and " + (count == 1 ? "is" : "are") + " left out:";
+}
+
+std::vector<std::string> failures(const StoredStudy& study, std::size_t most) {
+  std::vector<std::string> lines;
+  std::size_t more = 0;
+  for (const StudyAlternative& each : study.alternatives) {
+    if (!each.failed()) continue;
+    if (lines.size() < most) {
+      lines.push_back("'" + each.name + "': " + each.failure);
+    } else {
+      ++more;
+    }
+  }
+  if (more > 0) lines.push_back("and " + std::to_string(more) + " more");
+  return lines;
 }
 
 std::string counting_text(const StoredStudy& study) {

@@ -20,6 +20,11 @@ struct StudyTable {
 
 /// "3 of 27 alternatives have not been run ...", or empty if all have been run.
 std::string unfinished_text(const results::StoredStudy& study);
+/// "2 of 27 alternatives could not be run and are left out:", or empty if none failed.
+std::string failed_text(const results::StoredStudy& study);
+/// "'thin': reason" for each alternative that failed, at most `most` of them and then how many
+/// more.
+std::vector<std::string> failures(const results::StoredStudy& study, std::size_t most);
 /// Defines a task-day and names the tasks that do not count.
 std::string counting_text(const results::StoredStudy& study);
 

@@ -73,10 +73,13 @@ void read_alternatives(const Reader& in, StoredStudy& study) {
   const std::vector<std::string> names = in.texts("alternative");
   const std::vector<std::string> digests = in.texts("sha256");
   if (digests.size() != names.size()) throw h5::Failure("sha256: wrong length");
+  const std::vector<std::string> failures = in.texts("failure");
+  if (failures.size() != names.size()) throw h5::Failure("failure: wrong length");
   study.alternatives.resize(names.size());
   for (std::size_t a = 0; a < names.size(); ++a) {
     study.alternatives[a].name = names[a];
     study.alternatives[a].sha256 = digests[a];
+    study.alternatives[a].failure = failures[a];
   }
   for (const Axis axis : kAllAxes) {
     study.axes[axis] = in.texts(axis_name(axis));
@@ -119,6 +122,7 @@ void read_days(const Reader& in, StoredStudy& study) {
   for (std::size_t a = 0; a < study.alternatives.size(); ++a) {
     const std::size_t first = a * block;
     if (block == 0 || columns.outcome[first] == kNotRun) continue;
+    if (study.alternatives[a].failed()) throw h5::Failure("failure: of an alternative with days");
     for (std::size_t i = 0; i < block; ++i)
       study.alternatives[a].days.push_back(day_of(columns, first + i));
   }

@@ -56,7 +56,14 @@ StoredStudy gathered(const std::vector<StoredStudy>& parts, const std::vector<st
       continue;
     }
     for (std::size_t a = 0; a < all.alternatives.size(); ++a) {
-      if (!all.alternatives[a].done()) all.alternatives[a].days = parts[p].alternatives[a].days;
+      StudyAlternative& mine = all.alternatives[a];
+      if (mine.done()) continue;
+      mine.days = parts[p].alternatives[a].days;
+      if (mine.done()) {
+        mine.failure.clear();
+      } else if (!mine.failed()) {
+        mine.failure = parts[p].alternatives[a].failure;
+      }
     }
   }
   if (!faults.empty()) throw base::InputError(std::move(faults));

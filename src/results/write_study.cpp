@@ -120,6 +120,10 @@ void write_alternatives(Writer& out, const StoredStudy& study) {
             column(study.alternatives, &StudyAlternative::sha256),
             "alternative",
             {"SHA-256 of all that went in, the program's version included", ""});
+  out.texts("failure",
+            column(study.alternatives, &StudyAlternative::failure),
+            "alternative",
+            {"why it could not be run; empty where it was run or not tried", ""});
   for (const Axis axis : kAllAxes) {
     std::vector<std::int32_t> places;
     for (const StudyAlternative& each : study.alternatives) places.push_back(each.at[axis]);
@@ -171,6 +175,7 @@ void write_study(const std::string& file, const StoredStudy& study) {
   OVENDAYS_CHECK(!study.alternatives.empty() && !study.tasks.empty());
   OVENDAYS_CHECK(study.oven_prices.size() == study.axes[kOven].size());
   for (const StudyAlternative& each : study.alternatives) {
+    OVENDAYS_CHECK(!each.done() || !each.failed());
     OVENDAYS_CHECK(!each.done() || each.days.size() == study.tasks.size() * season::kDays);
   }
   const h5::QuietErrors quiet;

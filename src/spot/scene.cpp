@@ -280,6 +280,11 @@ double SceneParts::shelter_factor() const {
   constexpr int kAzimuths = 72;
   constexpr int kElevations = 6;
   constexpr double kBand_rad = 15.0 * base::kRadPerDeg;  // see Scene::shelter_factor()
+  // Only crowns let another share through in another month.
+  std::array<bool, 13> as_before{};
+  for (int month = 2; month <= 12; ++month) {
+    as_before[static_cast<std::size_t>(month)] = same_mask(month, month - 1);
+  }
   double blocked = 0.0;
   Candidates candidates;
   for (int i = 0; i < kAzimuths * kElevations; ++i) {
@@ -289,8 +294,12 @@ double SceneParts::shelter_factor() const {
     const base::Direction towards = base::direction_from_sky(azimuth, elevation);
     gather({spot_.mouth, 0.0}, towards, candidates);
     double open_share = 0.0;
+    double in_month = 0.0;
     for (int month = 1; month <= 12; ++month) {
-      open_share += transmission(candidates, spot_.mouth, towards, month) / 12.0;
+      if (!as_before[static_cast<std::size_t>(month)]) {
+        in_month = transmission(candidates, spot_.mouth, towards, month);
+      }
+      open_share += in_month / 12.0;
     }
     blocked += 1.0 - open_share;
   }

@@ -12,8 +12,7 @@ using results::StudyChange;
 // Whether a change conflicts with one that was already chosen.
 bool excluded_by(const StudyChange& change, const std::vector<int>& chosen) {
   return std::any_of(chosen.begin(), chosen.end(), [&change](int other) {
-    return std::find(change.excludes.begin(), change.excludes.end(), other) !=
-           change.excludes.end();
+    return std::binary_search(change.excludes.begin(), change.excludes.end(), other);
   });
 }
 
@@ -44,7 +43,8 @@ std::vector<int> with(std::vector<int> changes, int one) {
 BestOrder best_order(const std::vector<StudyChange>& changes, const DaysOf& days_of) {
   BestOrder order;
   std::vector<int> made;  // ascending
-  std::optional<int> now = days_of(made);
+  std::vector<bool> failed(changes.size(), false);
+  std::optional<int> now = days_of(made).days;
   order.complete = now.has_value();
   while (order.complete) {
     Candidate best;
@@ -53,7 +53,13 @@ BestOrder best_order(const std::vector<StudyChange>& changes, const DaysOf& days
     for (int i = 0; i < static_cast<int>(changes.size()); ++i) {
       const StudyChange& change = changes[static_cast<std::size_t>(i)];
       if (std::binary_search(made.begin(), made.end(), i) || excluded_by(change, made)) continue;
-      const std::optional<int> days = days_of(with(made, i));
+      if (failed[static_cast<std::size_t>(i)]) continue;
+      const DayCount count = days_of(with(made, i));
+      if (count.failed) {
+        failed[static_cast<std::size_t>(i)] = true;
+        continue;
+      }
+      const std::optional<int> days = count.days;
       if (!days) order.complete = false;
       const Candidate one{i, days.value_or(0) - *now, change.price};
       if (days && one.gain > 0 && (best.change < 0 || better(one, best))) best = one;
@@ -69,7 +75,9 @@ BestOrder best_order(const std::vector<StudyChange>& changes, const DaysOf& days
   }
   for (int i = 0; i < static_cast<int>(changes.size()); ++i) {
     const bool chosen = std::binary_search(made.begin(), made.end(), i);
-    if (!chosen && excluded_by(changes[static_cast<std::size_t>(i)], made)) {
+    if (failed[static_cast<std::size_t>(i)]) {
+      order.failed.push_back(i);
+    } else if (!chosen && excluded_by(changes[static_cast<std::size_t>(i)], made)) {
       order.excluded.push_back(i);
     }
   }
@@ -78,19 +86,33 @@ BestOrder best_order(const std::vector<StudyChange>& changes, const DaysOf& days
 
 const results::StudyAlternative* with_changes(const results::StoredStudy& study,
                                               const std::vector<int>& changes) {
-  if (changes.empty()) return study.alternatives.data();
-  const auto found = std::find_if(
-      study.alternatives.begin(),
-      study.alternatives.end(),
-      [&changes](const results::StudyAlternative& each) { return each.changes == changes; });
-  return found == study.alternatives.end() ? nullptr : &*found;
+  return MadeIndex(study).find(changes);
 }
 
 BestOrder best_order(const results::StoredStudy& study) {
-  return best_order(study.changes, [&study](const std::vector<int>& made) -> std::optional<int> {
-    const results::StudyAlternative* found = with_changes(study, made);
-    if (found == nullptr || !found->done()) return std::nullopt;
-    return counted_days(study, *found)[12];
+  const MadeIndex index(study);
+  return best_order(study.changes, [&](const std::vector<int>& made) {
+    const results::StudyAlternative* found = index.find(made);
+    return found == nullptr ? DayCount(std::nullopt) : day_count(study, *found);
   });
+}
+
+DayCount day_count(const results::StoredStudy& study, const results::StudyAlternative& each) {
+  if (each.failed()) return DayCount::failure();
+  if (!each.done()) return DayCount(std::nullopt);
+  return DayCount(counted_days(study, each)[12]);
+}
+
+MadeIndex::MadeIndex(const results::StoredStudy& study) : study_(study) {
+  for (std::size_t i = 0; i < study.alternatives.size(); ++i) add(i);
+}
+
+void MadeIndex::add(std::size_t place) {
+  places_.emplace(study_.alternatives[place].changes, place);
+}
+
+const results::StudyAlternative* MadeIndex::find(const std::vector<int>& changes) const {
+  const auto found = places_.find(changes);
+  return found == places_.end() ? nullptr : &study_.alternatives[found->second];
 }
 }  // namespace ovendays::study

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 // Reads the tables of a study file.
 #include <algorithm>
+#include <map>
+#include <set>
 
 #include "ovendays/base/constants.h"
 #include "ovendays/study/kitchen_saving.h"
@@ -17,9 +19,10 @@ constexpr double kMostMoney = 1e9;
 // Reads the names of the entries of a list; a name must be unique.
 std::vector<std::string> entry_names(const std::vector<CaseNode>& entries) {
   std::vector<std::string> names;
+  std::set<std::string> known;
   for (const CaseNode& entry : entries) {
     std::string name = entry.required_text("name");
-    if (!name.empty() && std::find(names.begin(), names.end(), name) != names.end()) {
+    if (!name.empty() && !known.insert(name).second) {
       entry.fault("name", "'" + name + "' is used twice", "a unique name");
     }
     names.push_back(std::move(name));
@@ -41,23 +44,63 @@ Touched touched_by(const CaseNode& entry) {
   return touched;
 }
 
-bool within(const std::string& inner, const std::string& outer) {
-  return inner == outer || inner.starts_with(outer + ".");
-}
+// Finds, for one change after the other, the earlier ones that it excludes: those of which one
+// replaces a path at, above or below one that the other replaces, or at or above a list that the
+// other adds to (an addition is appended, so the list's present members stay as they are). Only
+// the paths concerned are looked at, not all pairs.
+class Conflicts {
+ public:
+  /// Indices of the changes in conflict with this one, ascending; the change is then remembered.
+  std::vector<int> add(int change, const Touched& touched) {
+    std::vector<int> found;
+    for (const std::string& path : touched.replaced) {
+      meet_at_or_above(path, Use::kReplaced, found);
+      meet_below(path, Use::kReplaced, found);
+      meet(path, Use::kAdded, found);
+      meet_below(path, Use::kAdded, found);
+    }
+    for (const std::string& path : touched.added) meet_at_or_above(path, Use::kReplaced, found);
+    for (const std::string& path : touched.replaced) of(Use::kReplaced)[path].push_back(change);
+    for (const std::string& path : touched.added) of(Use::kAdded)[path].push_back(change);
+    std::sort(found.begin(), found.end());
+    found.erase(std::unique(found.begin(), found.end()), found.end());
+    return found;
+  }
 
-bool any_meets(const std::vector<std::string>& one, const std::vector<std::string>& other) {
-  return std::any_of(one.begin(), one.end(), [&other](const std::string& a) {
-    return std::any_of(other.begin(), other.end(), [&a](const std::string& b) {
-      return within(a, b) || within(b, a);
-    });
-  });
-}
+ private:
+  enum class Use { kReplaced, kAdded };
+  using Paths = std::map<std::string, std::vector<int>>;
+  Paths& of(Use use) { return use == Use::kReplaced ? replaced_ : added_; }
 
-bool exclude_each_other(const Touched& a, const Touched& b) {
-  return any_meets(a.replaced, b.replaced) || any_meets(a.replaced, b.added) ||
-         any_meets(a.added, b.replaced);
-}
+  static void take(const std::vector<int>& changes, std::vector<int>& found) {
+    found.insert(found.end(), changes.begin(), changes.end());
+  }
 
+  void meet(const std::string& path, Use use, std::vector<int>& found) {
+    const auto same = of(use).find(path);
+    if (same != of(use).end()) take(same->second, found);
+  }
+
+  void meet_at_or_above(const std::string& path, Use use, std::vector<int>& found) {
+    for (std::size_t dot = path.find('.'); dot != std::string::npos;
+         dot = path.find('.', dot + 1)) {
+      meet(path.substr(0, dot), use, found);
+    }
+    meet(path, use, found);
+  }
+
+  void meet_below(const std::string& path, Use use, std::vector<int>& found) {
+    const std::string start = path + ".";
+    const Paths& paths = of(use);
+    for (auto below = paths.lower_bound(start);
+         below != paths.end() && below->first.starts_with(start);
+         ++below) {
+      take(below->second, found);
+    }
+  }
+
+  Paths replaced_, added_;
+};
 }  // namespace
 
 void Study::read_axes(Reading& reading) {
@@ -75,19 +118,18 @@ void Study::read_axes(Reading& reading) {
 void Study::read_changes(Reading& reading) {
   const std::vector<CaseNode> entries = reading.root.tables("change");
   const std::vector<std::string> names = entry_names(entries);
-  std::vector<Touched> touched;
+  Conflicts conflicts;
   for (std::size_t i = 0; i < entries.size(); ++i) {
     const CaseNode& entry = entries[i];
     results::StudyChange change{.name = names[i], .price = 0.0, .excludes = {}};
     change.price = entry.quantity("price", Dimension::kNumber, {0.0, kMostMoney}, 0.0);
-    touched.push_back(touched_by(entry));
-    if (touched.back().replaced.empty() && touched.back().added.empty()) {
+    const Touched touched = touched_by(entry);
+    if (touched.replaced.empty() && touched.added.empty()) {
       entry.fault("", "changes nothing", "set, add or drop");
     }
-    for (std::size_t j = 0; j < i; ++j) {
-      if (!exclude_each_other(touched[i], touched[j])) continue;
-      change.excludes.push_back(static_cast<int>(j));
-      plan_.changes[j].excludes.push_back(static_cast<int>(i));
+    change.excludes = conflicts.add(static_cast<int>(i), touched);
+    for (const int other : change.excludes) {
+      plan_.changes[static_cast<std::size_t>(other)].excludes.push_back(static_cast<int>(i));
     }
     plan_.changes.push_back(std::move(change));
   }

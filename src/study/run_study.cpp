@@ -4,6 +4,7 @@
 #include <chrono>
 #include <map>
 
+#include "ovendays/base/error.h"
 #include "ovendays/study/change_order.h"
 #include "ovendays/study/paired_days.h"
 
@@ -53,7 +54,8 @@ class Runner {
     const std::size_t planned = summary_.study.alternatives.size();
     take_over();
     for (std::size_t i = 0; i < planned; ++i) {
-      if (options_.share.has(i)) fill(summary_.study.alternatives[i]);
+      if (!options_.share.has(i)) continue;
+      if (fill(summary_.study.alternatives[i]) != Attempt::kRun) ++summary_.failed;
     }
     if (options_.share.whole() && study_.together()) try_together();
     if (options_.save) options_.save(summary_.study);
@@ -87,44 +89,81 @@ class Runner {
     return true;
   }
 
-  void fill(StudyAlternative& alternative) {
-    if (alternative.done() || take_known(alternative)) return;
-    const season::Case c = study_.case_of(alternative);
+  // What became of one attempt to run an alternative.
+  enum class Attempt { kRun, kRefused, kFailed };
+
+  Attempt fill(StudyAlternative& alternative) {
+    if (alternative.done() || take_known(alternative)) return Attempt::kRun;
     const auto report_progress = [&](double share_of_one) {
       if (!options_.progress) return;
-      const double done = static_cast<double>(summary_.run) + share_of_one;
+      const double done = static_cast<double>(tried_) + share_of_one;
       options_.progress(done / static_cast<double>(to_run_), alternative.name);
     };
     report_progress(0.0);
-    alternative.days = options_.simulate(c, weather_.year_of(c), report_progress);
-    ran_[alternative.sha256] =
-        static_cast<std::size_t>(&alternative - summary_.study.alternatives.data());
-    ++summary_.run;
+    const Attempt attempt = simulate(alternative, report_progress);
+    ++tried_;
+    if (attempt == Attempt::kRun) {
+      ran_[alternative.sha256] = place_of(alternative);
+      ++summary_.run;
+    }
     saver_.added(summary_.study);
+    return attempt;
+  }
+
+  Attempt simulate(StudyAlternative& alternative, const std::function<void(double)>& progress) {
+    try {
+      const season::Case c = study_.case_of(alternative);
+      alternative.days = options_.simulate(c, weather_.year_of(c), progress);
+      return Attempt::kRun;
+    } catch (const base::InputError& error) {
+      return failed(alternative, error.faults().front().message(), Attempt::kRefused);
+    } catch (const base::RunError& error) {
+      return failed(alternative, error.what(), Attempt::kFailed);
+    }
+  }
+
+  // The reason is stored as one printable line that is never empty.
+  static Attempt failed(StudyAlternative& alternative, const std::string& why, Attempt attempt) {
+    alternative.failure = base::printable(why.empty() ? "no reason is known" : why);
+    return attempt;
+  }
+
+  [[nodiscard]] std::size_t place_of(const StudyAlternative& alternative) const {
+    return static_cast<std::size_t>(&alternative - summary_.study.alternatives.data());
   }
 
   // Combinations of changes are stored in the order in which best_order asks for them. That order
   // depends only on the results, so the file does not depend on earlier runs.
   void try_together() {
     StoredStudy& study = summary_.study;
-    best_order(study.changes, [&](const std::vector<int>& made) -> std::optional<int> {
-      const StudyAlternative* known = with_changes(study, made);
+    MadeIndex index(study);
+    best_order(study.changes, [&](const std::vector<int>& made) {
+      const StudyAlternative* known = index.find(made);
       if (known == nullptr) {
-        StudyAlternative added = study_.with_changes(made);
-        const season::Case c = study_.case_of(added);
-        added.sha256 = study_.digest_of(c, weather_.year_of(c));
-        study.alternatives.push_back(std::move(added));
-        StudyAlternative& last = study.alternatives.back();
-        if (take_known(last)) {
-          ++summary_.kept;
-        } else {
-          ++to_run_;
-          fill(last);
-        }
-        known = &last;
+        study.alternatives.push_back(study_.with_changes(made));
+        index.add(study.alternatives.size() - 1);
+        try_one(study.alternatives.back());
+        known = &study.alternatives.back();
       }
-      return counted_days(study, *known)[12];
+      return day_count(study, *known);
     });
+  }
+
+  // Changes that are valid alone may be refused together, which is a finding and no failure.
+  void try_one(StudyAlternative& added) {
+    try {
+      const season::Case c = study_.case_of(added);
+      added.sha256 = study_.digest_of(c, weather_.year_of(c));
+    } catch (const base::InputError& error) {
+      failed(added, error.faults().front().message(), Attempt::kRefused);
+      return;
+    }
+    if (take_known(added)) {
+      ++summary_.kept;
+      return;
+    }
+    ++to_run_;
+    if (fill(added) != Attempt::kRun) ++summary_.failed;
   }
 
   const Study& study_;
@@ -134,6 +173,7 @@ class Runner {
   std::map<std::string, const std::vector<StudyDay>*> known_;
   std::map<std::string, std::size_t> ran_;  // index of each alternative simulated now, by digest
   std::size_t to_run_ = 0;
+  std::size_t tried_ = 0;
   RunSummary summary_;
 };
 }  // namespace

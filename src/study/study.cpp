@@ -3,9 +3,12 @@
 
 #include <algorithm>
 #include <cstdio>
+#include <map>
+#include <mutex>
 
 #include "ovendays/base/file.h"
 #include "ovendays/results/results.h"
+#include "ovendays/season/parallel.h"
 #include "ovendays/season/physics_version.h"
 #include "study_reading.h"
 
@@ -16,17 +19,64 @@ using results::StudyAlternative;
 
 // A larger study is almost certainly a mistake, and its file would not fit in memory.
 constexpr std::size_t kMostAlternatives = 100'000;
+// The file has tables of changes by changes, of one byte each (judgement).
+constexpr std::size_t kMostChanges = 5'000;
+// Alternatives that are checked before their faults are merged, so that memory stays small where
+// every alternative has the same long list of faults.
+constexpr int kBatch = 256;
 
 std::string joined(const std::vector<std::string>& parts, const char* between) {
   std::string text;
   for (const std::string& part : parts) text += (text.empty() ? "" : between) + part;
   return text;
 }
+
+// Digests of weather files, each found once however many alternatives share the file.
+class WeatherDigests {
+ public:
+  explicit WeatherDigests(base::FileTexts& files) : files_(files) {}
+  /// @throws base::InputError as season::load_weather
+  std::string of(const season::Case& c) {
+    const std::lock_guard<std::mutex> lock(guard_);
+    std::vector<Entry>& entries = known_[c.weather_file];
+    for (const Entry& entry : entries) {
+      if (entry.site != c.site) continue;
+      if (entry.error) throw base::InputError(*entry.error);
+      return entry.sha256;
+    }
+    Entry entry{c.site, "", std::nullopt};
+    try {
+      entry.sha256 = season::load_weather(c, files_).sha256;
+    } catch (const base::InputError& error) {
+      entry.error = error;
+    }
+    entries.push_back(std::move(entry));
+    if (entries.back().error) throw base::InputError(*entries.back().error);
+    return entries.back().sha256;
+  }
+
+ private:
+  struct Entry {
+    weather::SiteOverrides site;
+    std::string sha256;
+    std::optional<base::InputError> error;
+  };
+  base::FileTexts& files_;
+  std::mutex guard_;
+  std::map<std::string, std::vector<Entry>> known_;
+};
+
+// What a check of one alternative came to.
+struct Checked {
+  std::string sha256;
+  std::vector<base::InputError> errors;
+};
 }  // namespace
 
 // The axes and changes are read first, because the cases are needed to know the tasks that the rest
 // of the file refers to.
-Study::Study(const std::string& file, Causes causes) : file_(file), text_(base::read_file(file)) {
+Study::Study(const std::string& file, Causes causes, const StartOptions& options)
+    : file_(file), text_(base::read_file(file)) {
   plan_.program_version = results::program_version();
   plan_.study_file = file;
   plan_.study_text = text_;
@@ -36,11 +86,10 @@ Study::Study(const std::string& file, Causes causes) : file_(file), text_(base::
   read_axes(reading);
   read_changes(reading);
   combine();
-  check_cases(reading);
+  check_cases(reading, options);
   read_head(reading);
   read_kitchen(reading, reading.tasks);
   reading.finish();
-  check_pairs();
 }
 
 void Study::combine() {
@@ -48,6 +97,10 @@ void Study::combine() {
   std::size_t product = 1;
   for (const Axis axis : results::kAllAxes)
     product *= std::max<std::size_t>(1, plan_.axes[axis].size());
+  if (count > kMostChanges) {
+    throw base::InputError(
+        base::Fault{file_, 0, "", std::to_string(count) + " changes", "at most 5000 in one study"});
+  }
   count += product;
   if (count > kMostAlternatives) {
     throw base::InputError(base::Fault{
@@ -95,18 +148,22 @@ season::Case Study::case_of(const StudyAlternative& alternative) const {
   for (const int change : alternative.changes) {
     edits.push_back({"change", static_cast<std::size_t>(change)});
   }
-  base::CaseFile file = base::CaseFile::edited(text_, file_, edits, files_);
+  base::CaseFile file = edits_->apply(edits);
   return season::read_case(file, file_);
 }
 
 // The digest covers everything that can change a result and nothing else, so a new price or another
 // name of a change does not cause a new run.
 std::string Study::digest_of(const season::Case& c, const weather::WeatherYear& year) const {
+  return digest_of(c, year.sha256);
+}
+
+std::string Study::digest_of(const season::Case& c, const std::string& weather_sha256) const {
   std::string all = "ovendays " + plan_.program_version + "\n";
   all += "physics " + std::to_string(season::kPhysicsVersion) + "\n";
   all += plan_.causes ? "causes\n" : "no causes\n";
-  all += c.text;
-  all += "\nweather " + year.sha256 + "\n";
+  all += "case " + c.sha256 + "\n";
+  all += "weather " + weather_sha256 + "\n";
   // The horizon may come from a separate file, which the text of the case does not contain.
   char number[40];
   for (const std::vector<double>* list :
@@ -120,46 +177,55 @@ std::string Study::digest_of(const season::Case& c, const weather::WeatherYear& 
   return base::sha256_hex(all);
 }
 
-void Study::check_cases(Reading& reading) {
-  WeatherCache weather(files_);
-  for (StudyAlternative& each : plan_.alternatives) {
+// The first alternative is checked before the others, because it tells the tasks that all must
+// have and the names of axes that the file does not list.
+void Study::check_cases(Reading& reading, const StartOptions& options) {
+  try {
+    edits_.emplace(text_, file_, files_);
+  } catch (const base::InputError& error) {
+    return reading.add(error);
+  }
+  WeatherDigests weather(*files_);
+  const auto check = [&](const StudyAlternative& each, bool first) {
+    Checked checked;
     std::optional<season::Case> c;
     try {
       c = case_of(each);
     } catch (const base::InputError& error) {
-      reading.add(error);
-      continue;
+      checked.errors.push_back(error);
+      return checked;
     }
-    if (&each == &plan_.alternatives.front()) reading.take_tasks(*c);
-    reading.compare_tasks(*c, each.name);
-    for (const Axis axis :
-         results::kAllAxes) {  // an axis without a list takes its name from the case
-      if (plan_.axes[axis].empty()) plan_.axes[axis].push_back(own_name(*c, axis));
-    }
-    try {
-      each.sha256 = digest_of(*c, weather.year_of(*c));
-    } catch (const base::InputError& error) {
-      reading.add(error);
-    }
-  }
-}
-
-// Two changes that are valid alone but not together, such as one pane too many, exclude each other.
-void Study::check_pairs() {
-  for (int i = 0; together_ && i < static_cast<int>(plan_.changes.size()); ++i) {
-    std::vector<int>& known = plan_.changes[static_cast<std::size_t>(i)].excludes;
-    for (int j = 0; j < i; ++j) {
-      if (std::find(known.begin(), known.end(), j) != known.end()) continue;
-      try {
-        (void)case_of(with_changes({j, i}));
-      } catch (const base::InputError&) {
-        known.push_back(j);
-        plan_.changes[static_cast<std::size_t>(j)].excludes.push_back(i);
+    if (first) {
+      reading.take_tasks(*c);
+      for (const Axis axis : results::kAllAxes) {
+        if (plan_.axes[axis].empty()) plan_.axes[axis].push_back(own_name(*c, axis));
       }
     }
-  }
-  for (results::StudyChange& change : plan_.changes) {
-    std::sort(change.excludes.begin(), change.excludes.end());
+    if (const auto fault = reading.other_tasks(*c, each.name)) checked.errors.emplace_back(*fault);
+    try {
+      checked.sha256 = digest_of(*c, weather.of(*c));
+    } catch (const base::InputError& error) {
+      checked.errors.push_back(error);
+    }
+    return checked;
+  };
+  std::vector<StudyAlternative>& all = plan_.alternatives;
+  season::Progress progress(static_cast<int>(all.size()), options.progress);
+  const auto check_batch = [&](std::size_t from, std::size_t to, int threads) {
+    std::vector<Checked> batch(to - from);
+    season::parallel(static_cast<int>(to - from), threads, [&](int i) {
+      const auto at = static_cast<std::size_t>(i);
+      batch[at] = check(all[from + at], from == 0);
+      progress.add();
+    });
+    for (std::size_t i = 0; i < batch.size(); ++i) {
+      all[from + i].sha256 = std::move(batch[i].sha256);
+      for (const base::InputError& error : batch[i].errors) reading.add(error);
+    }
+  };
+  check_batch(0, 1, 1);
+  for (std::size_t from = 1; from < all.size(); from += kBatch) {
+    check_batch(from, std::min(all.size(), from + kBatch), options.threads);
   }
 }
 

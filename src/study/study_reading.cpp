@@ -12,17 +12,18 @@ void Study::Reading::add(const base::InputError& error) {
   }
 }
 
-void Study::Reading::compare_tasks(const season::Case& c, const std::string& alternative) {
-  if (tasks.empty()) return;  // the first case has errors, which are reported instead
+std::optional<base::Fault> Study::Reading::other_tasks(const season::Case& c,
+                                                       const std::string& alternative) const {
+  if (tasks.empty()) return std::nullopt;  // the first case has errors, which are reported instead
   const bool same =
       std::equal(tasks.begin(),
                  tasks.end(),
                  c.tasks.begin(),
                  c.tasks.end(),
                  [](const task::Task& a, const task::Task& b) { return a.name == b.name; });
-  if (same) return;
-  add(base::InputError(base::Fault{
-      c.file, 0, "", "'" + alternative + "' has other tasks than the first alternative", ""}));
+  if (same) return std::nullopt;
+  return base::Fault{
+      c.file, 0, "", "'" + alternative + "' has other tasks than the first alternative", ""};
 }
 
 bool Study::Reading::require_task(const base::CaseNode& node,

@@ -3,6 +3,7 @@
 // first case.
 #pragma once
 
+#include <optional>
 #include <set>
 #include <string>
 #include <vector>
@@ -17,9 +18,10 @@ struct Study::Reading {
   /// Adds the faults of a case; a fault that many cases share is kept once.
   void add(const base::InputError& error);
   void take_tasks(const season::Case& c) { tasks = c.tasks; }
-  /// Reports a case whose tasks differ from those of the first, because results are compared by
+  /// A fault where a case's tasks differ from those of the first, because results are compared by
   /// task.
-  void compare_tasks(const season::Case& c, const std::string& alternative);
+  [[nodiscard]] std::optional<base::Fault> other_tasks(const season::Case& c,
+                                                       const std::string& alternative) const;
   /// Whether a task exists; adds a fault at the key if not. True while the tasks are unknown.
   [[nodiscard]] bool require_task(const base::CaseNode& node,
                                   const std::string& key,

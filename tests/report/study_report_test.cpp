@@ -95,6 +95,46 @@ TEST_CASE("alternatives that have not been run are left out and counted", "[repo
   CHECK(contains(report::study_table(study, 80), "Nothing has been run yet."));
 }
 
+TEST_CASE("alternatives that failed are named with the reason", "[report][unit]") {
+  results::StoredStudy study = sites_and_changes();
+  const auto fail = [&study](std::size_t place, const std::string& why) {
+    study.alternatives[place].days.clear();
+    study.alternatives[place].failure = why;
+  };
+  fail(1, "the integration failed at 12:00");
+  fail(4, "yard.toml:3: oven.pane: 4 panes, allowed 1 to 3");
+  const std::string table = report::study_table(study, 100);
+  INFO(table);
+  CHECK(contains(table, "2 of 5 alternatives could not be run and are left out:\n"));
+  CHECK(contains(table, "- 'coast': the integration failed at 12:00\n"));
+  CHECK(contains(table, "- 'pane + foil': yard.toml:3: oven.pane: 4 panes, allowed 1 to 3\n"));
+  CHECK_FALSE(contains(table, "have not been run"));
+  CHECK(contains(table, "'pane' could not be run with the changes chosen before it."));
+  CHECK(contains(table, "1. foil"));
+  const std::string page = report::study_page(study);
+  CHECK(contains(page, "2 of 5 alternatives could not be run and are left out:"));
+  CHECK(contains(page, "the integration failed at 12:00"));
+  CHECK(contains(report::study_picture(study, "climates", 0), "coast: could not be run"));
+  CHECK(count_of(report::study_csv(study), "\n") == 1 + 3 * 2);
+  fail(2, "it failed alone");
+  CHECK(contains(report::study_table(study, 100), "'pane' could not be run."));
+  for (std::size_t i = 0; i < study.alternatives.size(); ++i) fail(i, "all failed");
+  CHECK(contains(report::study_table(study, 100), "No alternative to compare has been run."));
+}
+
+TEST_CASE("the list of failed alternatives is cut, and the rest counted", "[report][unit]") {
+  results::StoredStudy study = sites_and_changes();
+  for (int i = 0; i < 30; ++i) {
+    study.changes.push_back({"c" + std::to_string(i), 1.0, {}});
+    test::add_alternative(study, "c" + std::to_string(i), {i + 2}, nullptr);
+    study.alternatives.back().failure = "why " + std::to_string(i);
+  }
+  const std::string table = report::study_table(study, 100);
+  CHECK(contains(table, "- 'c9': why 9\n- and 20 more\n"));
+  CHECK_FALSE(contains(table, "why 10"));
+  CHECK(contains(report::study_page(study), "why 29"));
+}
+
 TEST_CASE("the CSV has a row for each alternative that was run and each task", "[report][unit]") {
   const std::string csv = report::study_csv(sites_and_changes());
   CHECK(count_of(csv, "\n") == 1 + 5 * 2);

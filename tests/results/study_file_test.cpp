@@ -28,6 +28,7 @@ StoredStudy full_study() {
   test::add_alternative(study, "mirror", {2}, cooks);
   test::add_alternative(study, "pane + foil", {0, 1}, cooks);
   study.alternatives[1].at = {1, 0, 1, 0};
+  study.alternatives[3].failure = "the integration failed";
   return study;
 }
 
@@ -68,6 +69,7 @@ TEST_CASE("a study comes back as it was written", "[results][identity]") {
     CHECK(back.alternatives[i].at == study.alternatives[i].at);
     CHECK(back.alternatives[i].changes == study.alternatives[i].changes);
     CHECK(back.alternatives[i].days == study.alternatives[i].days);
+    CHECK(back.alternatives[i].failure == study.alternatives[i].failure);
   }
   CHECK(back.combinations() == 2);
   CHECK(back.planned() == 5);

@@ -136,6 +136,32 @@ TEST_CASE(
   CHECK(found.complete);
 }
 
+TEST_CASE("a change that fails is left out from then on, and the order goes on without it",
+          "[study][unit]") {
+  // 0 fails alone; 2 fails once 1, the best, is made; 3 remains.
+  const std::vector<int> gains = {90, 30, 20, 10};
+  std::vector<Changes> asked;
+  const study::BestOrder found =
+      study::best_order(priced({1.0, 1.0, 1.0, 1.0}), [&](const Changes& made) {
+        asked.push_back(made);
+        int days = 0;
+        for (const int i : made) days += gains[static_cast<std::size_t>(i)];
+        const bool fails = made == Changes{0} || made == Changes{1, 2};
+        return fails ? study::DayCount::failure() : study::DayCount(days);
+      });
+  CHECK(found.complete);
+  CHECK(found.changes == Changes{1, 3});
+  CHECK(found.days == Changes{30, 40});
+  CHECK(found.failed == Changes{0, 2});
+  CHECK(found.excluded.empty());
+  // Neither is asked for again.
+  CHECK(asked == std::vector<Changes>{{}, {0}, {1}, {2}, {3}, {1, 2}, {1, 3}});
+  const study::BestOrder none =
+      study::best_order(priced({1.0}), [](const Changes&) { return study::DayCount::failure(); });
+  CHECK_FALSE(none.complete);
+  CHECK(none.changes.empty());
+}
+
 TEST_CASE("an order is incomplete if a count that it needs is missing", "[study][unit]") {
   results::StoredStudy study = test::made_study();
   study.changes = priced({1.0, 1.0});

@@ -31,6 +31,7 @@ struct Range {
 };
 
 class CaseFile;
+class CaseEdits;
 class CaseEditor;  // private to the implementation: applies edits to a TOML tree
 
 /// Refers to one edit of a study file: {"change", 2} is its third [[change]] table.
@@ -128,6 +129,7 @@ class CaseNode {
 
  private:
   friend class CaseFile;
+  friend class CaseEdits;
   friend class CaseEditor;
   struct State;
   struct Access;  // private to the implementation: everything that depends on the TOML library
@@ -149,9 +151,10 @@ class CaseFile {
   /// @param file the name to use in messages; includes are relative to it
   /// @throws InputError if the text is not TOML
   CaseFile(const std::string& text, const std::string& file);
-  /// Builds a case from a base case and a list of edits that stand in the same file. The file's key
-  /// `case` is the base: a table, or the name of a file that holds it. Each edit is one table of
-  /// one of the file's arrays, and edits are applied in the order given:
+  /// Builds a case from a base case and a list of edits that stand in the same file. For many
+  /// cases of one file, use CaseEdits, which parses it once. The file's key `case` is the base: a
+  /// table, or the name of a file that holds it. Each edit is one table of one of the file's
+  /// arrays, and edits are applied in the order given:
   ///   use = TABLE or FILE     replaces the case's table that has the array's name
   ///   drop = ["spot.bay"]     removes these keys
   ///   set."oven.pane" = ...   replaces the value at that path, or inserts it
@@ -182,8 +185,25 @@ class CaseFile {
   void finish();
 
  private:
+  friend class CaseEdits;
   CaseFile() = default;
   std::shared_ptr<CaseNode::State> state_;
+};
+
+/// A file of edits and its base case, parsed once, from which any number of cases are made. See
+/// CaseFile::edited(). Thread-safe: yes, if no two threads share a CaseFile that was made.
+class CaseEdits {
+ public:
+  /// @throws InputError as CaseFile::edited()
+  CaseEdits(const std::string& text,
+            const std::string& file,
+            std::shared_ptr<FileTexts> files = nullptr);
+  /// The case that CaseFile::edited() makes of the same edits.
+  [[nodiscard]] CaseFile apply(const std::vector<CaseEdit>& edits) const;
+
+ private:
+  struct Parsed;
+  std::shared_ptr<const Parsed> parsed_;
 };
 
 }  // namespace ovendays::base

@@ -19,7 +19,7 @@
 namespace ovendays::results {
 
 /// Number of the layout; readers refuse any other.
-inline constexpr int kStudyFormat = 1;
+inline constexpr int kStudyFormat = 2;
 
 /// Ways in which alternatives may differ. Each axis has a list of one or more names.
 enum Axis : std::size_t { kSite = 0, kSpot, kOven, kRoutine };
@@ -61,7 +61,11 @@ struct StudyAlternative {
   std::vector<int> changes;     ///< ascending indices into StoredStudy::changes
   std::vector<StudyDay> days;   ///< [task * 365 + day]; empty until it is run
 
+  /// Why it could not be run, in one line; empty if it was run or has not been tried.
+  std::string failure;
+
   [[nodiscard]] bool done() const { return !days.empty(); }
+  [[nodiscard]] bool failed() const { return !failure.empty(); }
   [[nodiscard]] const StudyDay& day(std::size_t task, int day_index) const {
     return days[task * season::kDays + static_cast<std::size_t>(day_index)];
   }
@@ -100,7 +104,8 @@ void write_study(const std::string& file, const StoredStudy& study);
 /// Thread-safe: as the HDF5 library is; one call at a time.
 StoredStudy read_study_file(const std::string& file);
 
-/// Joins files of one study in which different alternatives have been run.
+/// Joins files of one study in which different alternatives have been run. One that failed in one
+/// file and was run in another counts as run.
 /// @param names of the files, for messages
 /// @throws base::InputError where a file is of another study or was run with other inputs
 StoredStudy gathered(const std::vector<StoredStudy>& parts, const std::vector<std::string>& names);

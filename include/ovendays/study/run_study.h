@@ -43,12 +43,17 @@ struct RunSummary {
   std::size_t run = 0;  ///< alternatives simulated now
   std::size_t kept =
       0;  ///< alternatives taken from earlier results, because their inputs are the same
+  /// Alternatives tried now that could not be run; see StudyAlternative::failure. Changes that are
+  /// not valid together are not among them: the order leaves them out, which is no error.
+  std::size_t failed = 0;
 };
 
 /// Runs the alternatives one after the other, each on all threads. An alternative whose digest
 /// occurs in `before` is taken from there. If the share is the whole study, combinations of changes
 /// are then run as best_order asks for them. The result does not depend on `before` or on threads.
-/// @throws base::RunError where a season fails
+/// An alternative whose season fails, or whose inputs are refused, is marked with the reason, and
+/// the others are run; a later call tries it again.
+/// @throws what options.save throws
 RunSummary run_study(const Study& study,
                      const std::vector<results::StoredStudy>& before,
                      const RunOptions& options);

@@ -1,9 +1,10 @@
 // SPDX-License-Identifier: MIT
 // A study: variants of one case. Its file names the case, lists of sites, spots, ovens and routines
 // whose entries are combined, and single changes with their prices. Each alternative is a complete
-// case, made by base::CaseFile::edited.
+// case, made by base::CaseEdits.
 #pragma once
 
+#include <functional>
 #include <memory>
 #include <optional>
 #include <string>
@@ -36,12 +37,22 @@ class WeatherCache {
   std::optional<weather::WeatherYear> year_;
 };
 
+/// How a study is started.
+struct StartOptions {
+  int threads = 1;  ///< 1 or more; the result does not depend on it
+  /// Called with the share of the cases that have been checked; may be empty. One call at a time,
+  /// from any of the threads.
+  std::function<void(double share_done)> progress;
+};
+
 class Study {
  public:
   /// Reads the file, builds the case of every combination and every single change, and reads their
-  /// weather, so that all errors are found before anything runs.
+  /// weather, so that all their errors are found before anything runs. The time is proportional to
+  /// the number of alternatives and of pairs of changes to the same key. Whether changes of
+  /// different keys are valid together is only known when they are tried.
   /// @throws base::InputError with all faults, each with its file and line
-  Study(const std::string& file, Causes causes);
+  Study(const std::string& file, Causes causes, const StartOptions& options = {});
 
   /// All alternatives that do not depend on results, not yet run: first the combinations (sites
   /// outermost, then spots, ovens, routines), then each change alone.
@@ -51,8 +62,8 @@ class Study {
   /// The alternative that applies several changes to the first combination, not yet run.
   /// @param changes ascending indices
   [[nodiscard]] results::StudyAlternative with_changes(const std::vector<int>& changes) const;
-  /// The case of an alternative. @throws base::InputError where three or more changes that are
-  /// valid in pairs are not valid together
+  /// The case of an alternative. Thread-safe: yes.
+  /// @throws base::InputError where changes that are valid alone are not valid together
   [[nodiscard]] season::Case case_of(const results::StudyAlternative& alternative) const;
   /// What the study's files held when they were first read. Cases are made of these texts at any
   /// time, so that what is simulated is what the digests are of.
@@ -69,12 +80,14 @@ class Study {
   void read_changes(Reading& reading);
   void read_kitchen(Reading& reading, const std::vector<task::Task>& tasks);
   void combine();
-  void check_cases(Reading& reading);
-  void check_pairs();
+  void check_cases(Reading& reading, const StartOptions& options);
+  [[nodiscard]] std::string digest_of(const season::Case& c,
+                                      const std::string& weather_sha256) const;
 
   std::shared_ptr<base::FileTexts> files_ = std::make_shared<base::FileTexts>();
   std::string file_;
   std::string text_;
+  std::optional<base::CaseEdits> edits_;
   bool together_ = true;
   std::array<bool, results::kAxes> listed_{};  // axes that the file lists
   results::StoredStudy plan_;

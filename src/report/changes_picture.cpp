@@ -5,6 +5,7 @@
 #include "ovendays/study/change_order.h"
 #include "ovendays/study/paired_days.h"
 #include "study_pictures.h"
+#include "study_words.h"
 #include "words.h"
 
 namespace ovendays::report {
@@ -59,14 +60,16 @@ void draw_alone(Drawing& d, const StoredStudy& study, double& y) {
     const double price = study.changes[static_cast<std::size_t>(each.changes.front())].price;
     const int gained = paired[i].gained[12];
     const int lost = paired[i].lost[12];
+    const auto range = study::net_range(study, study.alternatives.front(), each);
     d.open(each.name + ": " + std::to_string(gained) + " gained, " + std::to_string(lost) +
-           " lost");
+           " lost" + (range ? ", net likely " + range_text(range) : ""));
     d.text({kChangesMargin, y + 12, "start", ""}, shortened(each.name, kChangeNameColumns));
     if (gained > 0) d.box({bars.zero_x, y, gained * bars.per_day, kChangeBar}, "done", 2);
     if (lost > 0) {
       d.box({bars.zero_x - lost * bars.per_day, y, lost * bars.per_day, kChangeBar}, "lost", 2);
     }
-    d.text({kChangesWidth - kChangesMargin - 80, y + 12, "end", "strong"}, plus(paired[i].net()));
+    d.text({kChangesWidth - kChangesMargin - 80, y + 12, "end", "strong"},
+           plus(paired[i].net()) + (range && !range->clear() ? " ?" : ""));
     d.text({kChangesWidth - kChangesMargin, y + 12, "end", "soft"}, price_text(study, price));
     d.close();
     y += kChangeRow;

@@ -55,7 +55,9 @@ StudyTable changes_alone(const StoredStudy& study) {
   StudyTable table;
   table.heading = "What to change: each change alone";
   const std::string per = study.money.empty() ? "price" : study.money;
-  table.heads = {"price", "gained", "lost", "net", "net per " + per};
+  table.heads = {"price", "gained", "lost", "net"};
+  if (study.draws > 0) table.heads.emplace_back("likely");
+  table.heads.push_back("net per " + per);
   if (study.tariff_per_J > 0.0)
     table.heads.insert(table.heads.end(), {"saves a year", "paid back"});
   const StudyAlternative& first = study.alternatives.front();
@@ -69,8 +71,9 @@ StudyTable changes_alone(const StoredStudy& study) {
                 {money_text(price),
                  signed_count(paired.gained[12]),
                  signed_count(-paired.lost[12]),
-                 signed_count(paired.net()),
-                 per_money(paired.net(), price)}};
+                 signed_count(paired.net())}};
+    if (study.draws > 0) row.cells.push_back(range_text(study::net_range(study, first, each)));
+    row.cells.push_back(per_money(paired.net(), price));
     if (study.tariff_per_J > 0.0) {
       const double more =
           study::saving_of(study, each).money - study::saving_of(study, first).money;
@@ -84,6 +87,8 @@ StudyTable changes_alone(const StoredStudy& study) {
   if (study.causes && !causes.empty()) {
     table.note = "Causes of loss on the days gained: " + causes + ".";
   }
+  const std::string likely = range_note(study);
+  if (!likely.empty()) table.note = likely + (table.note.empty() ? "" : " ") + table.note;
   return table;
 }
 
@@ -108,27 +113,31 @@ StudyTable changes_in_order(const StoredStudy& study) {
   StudyTable table;
   const study::BestOrder order = study::best_order(study);
   table.heading = "What to change first: the best order together";
-  table.heads = {"price", "total", "gains", "task-days"};
+  table.heads = {"price", "total", "gains"};
+  if (study.draws > 0) table.heads.emplace_back("likely");
+  table.heads.emplace_back("task-days");
   if (study.tariff_per_J > 0.0) table.heads.emplace_back("paid back");
   double spent = 0.0;
   double saved = study::saving_of(study, study.alternatives.front()).money;
   std::vector<int> made;
+  const StudyAlternative* before = &study.alternatives.front();
   for (std::size_t i = 0; i < order.changes.size(); ++i) {
     const results::StudyChange& change = study.changes[static_cast<std::size_t>(order.changes[i])];
     spent += change.price;
     made.insert(std::lower_bound(made.begin(), made.end(), order.changes[i]), order.changes[i]);
     TextRow row{std::to_string(i + 1) + ". " + change.name,
-                {money_text(change.price),
-                 money_text(spent),
-                 signed_count(order.gain[i]),
-                 std::to_string(order.days[i])}};
+                {money_text(change.price), money_text(spent), signed_count(order.gain[i])}};
+    const StudyAlternative* now = study::with_changes(study, made);
+    if (study.draws > 0) row.cells.push_back(range_text(study::net_range(study, *before, *now)));
+    before = now;
+    row.cells.push_back(std::to_string(order.days[i]));
     if (study.tariff_per_J > 0.0) {
       // The payback of a step counts only what the step adds to the savings before it.
-      const double now = study::saving_of(study, *study::with_changes(study, made)).money;
-      const double more = now - saved;
+      const double saves = study::saving_of(study, *now).money;
+      const double more = saves - saved;
       row.cells.push_back(more > 0.0 ? years_text(study::payback_years(change.price, more))
                                      : "never");
-      saved = now;
+      saved = saves;
     }
     table.rows.push_back(std::move(row));
   }

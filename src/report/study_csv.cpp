@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "ovendays/report/study_report.h"
+#include "ovendays/study/draw_gains.h"
 #include "ovendays/study/paired_days.h"
 #include "words.h"
 
@@ -32,7 +33,8 @@ std::string identity(const results::StoredStudy& study, const results::StudyAlte
 
 std::string study_csv(const results::StoredStudy& study) {
   std::string text =
-      "alternative,site,spot,oven,routine,changes,price,task,counts,days,gained,lost" +
+      "alternative,site,spot,oven,routine,changes,price,task,counts,days,gained,lost,net_low,net_"
+      "high" +
       month_columns("days_") + month_columns("net_") + "\n";
   const results::StudyAlternative& first = study.alternatives.front();
   for (const results::StudyAlternative& each : study.alternatives) {
@@ -50,6 +52,8 @@ std::string study_csv(const results::StoredStudy& study) {
       };
       add(pairs.gained[12]);
       add(pairs.lost[12]);
+      const auto range = study::net_range(study, first, each, t);
+      text += range ? "," + fixed(range->low_days, 0) + "," + fixed(range->high_days, 0) : ",,";
       for (std::size_t month = 0; month < 12; ++month) text += "," + std::to_string(days[month]);
       for (std::size_t month = 0; month < 12; ++month) add(pairs.net(month));
       text += "\n";

@@ -80,9 +80,18 @@ std::vector<std::string> assumptions(const StoredStudy& study) {
     lines.emplace_back(
         "Between sites, days are paired by date only, because their weather is unrelated.");
   }
-  lines.emplace_back(
-      "All alternatives of a site have the same weather, so differences of a few days are real in "
-      "the model, although the counts themselves are uncertain by ten days.");
+  if (study.draws > 0) {
+    lines.push_back("Likely ranges come from " + std::to_string(study.draws) +
+                    " draws of what is not known: the oven as built, the pot, how late it is "
+                    "turned, the amount "
+                    "of food, the weather of the year and the model's own error. Every alternative "
+                    "has the same "
+                    "draws, so that what it shares with the first cancels.");
+  } else {
+    lines.emplace_back(
+        "All alternatives of a site have the same weather, so their differences are more certain "
+        "than the counts. How much more was not asked (--spread 0).");
+  }
   return lines;
 }
 }  // namespace ovendays::report

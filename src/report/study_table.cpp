@@ -1,10 +1,22 @@
 // SPDX-License-Identifier: MIT
 #include "ovendays/report/study_report.h"
 #include "ovendays/study/change_order.h"
+#include "ovendays/study/draw_gains.h"
 #include "ovendays/study/paired_days.h"
 #include "study_tables.h"
+#include "words.h"
 
 namespace ovendays::report {
+namespace {
+/// ", likely +4 to +25", and what it means where the range holds zero.
+std::string likely_text(const std::optional<study::NetRange>& range) {
+  if (!range) return "";
+  const auto end = [](double days) { return (days > 0.0 ? "+" : "") + fixed(days, 0); };
+  return "; likely " + end(range->low_days) + " to " + end(range->high_days) +
+         (range->clear() ? "" : ", so it may make no difference");
+}
+}  // namespace
+
 std::string study_answer(const results::StoredStudy& study) {
   const std::vector<std::size_t> places = study::ranked(study, 0, study.combinations());
   if (places.empty()) {
@@ -19,8 +31,13 @@ std::string study_answer(const results::StoredStudy& study) {
     const std::size_t best = places.front();
     text = "Best of " + std::to_string(places.size()) + ": " + study.alternatives[best].name +
            ", with " + days(best) + " task-days a year";
-    const bool compared = study.alternatives.front().done() && best != 0;
-    text += compared ? " (" + study.alternatives.front().name + ": " + days(0) + ")." : ".";
+    const results::StudyAlternative& first = study.alternatives.front();
+    const bool compared = first.done() && best != 0;
+    if (compared) {
+      text += " (" + first.name + ": " + days(0) +
+              likely_text(study::net_range(study, first, study.alternatives[best])) + ")";
+    }
+    text += ".";
   } else {
     text = "As it is: " + days(0) + " task-days a year.";
   }
@@ -28,8 +45,9 @@ std::string study_answer(const results::StoredStudy& study) {
   const study::BestOrder order = study::best_order(study);
   if (order.changes.empty()) return order.complete ? text + " No change adds a day." : text;
   const results::StudyChange& change = study.changes[static_cast<std::size_t>(order.changes[0])];
+  const results::StudyAlternative* with_it = study::with_changes(study, {order.changes[0]});
   return text + " Change first: " + change.name + ", which gains " + std::to_string(order.gain[0]) +
-         " more.";
+         " more" + likely_text(study::net_range(study, study.alternatives.front(), *with_it)) + ".";
 }
 
 std::string study_table(const results::StoredStudy& study, int width) {

@@ -105,13 +105,19 @@ StudyTable differences(const StoredStudy& study, AlternativeKind kind, NameStyle
                       : "Task-days that each change gains, and in which months";
   for (int month = 1; month <= 12; ++month) table.heads.emplace_back(base::month_name(month));
   table.heads.emplace_back("year");
+  if (study.draws > 0) table.heads.emplace_back("likely");
+  table.note = range_note(study);
   const RankNumbers numbers(study);
   const IndexRange places = range_of(study, kind);
   for (const std::size_t place : study::ranked(study, places.from, places.to)) {
-    const PairedDays paired = study::counted_pairs(study, study.alternatives[place]);
+    const StudyAlternative& each = study.alternatives[place];
+    const PairedDays paired = study::counted_pairs(study, each);
     TextRow row{numbers.name(place, style), {}};
     for (std::size_t month = 0; month < 13; ++month) {
       row.cells.push_back(signed_count(paired.net(month)));
+    }
+    if (study.draws > 0) {
+      row.cells.push_back(range_text(study::net_range(study, study.alternatives.front(), each)));
     }
     table.rows.push_back(std::move(row));
   }

@@ -15,6 +15,22 @@ std::string signed_count(int count) {
   return (count > 0 ? "+" : "") + std::to_string(count);
 }
 
+std::string range_text(const std::optional<study::NetRange>& range) {
+  if (!range) return "";
+  const auto end = [](double days) {
+    const auto count = static_cast<int>(days);
+    return count == 0 ? "0" : signed_count(count);
+  };
+  if (range->low_days == range->high_days) return end(range->low_days);
+  return end(range->low_days) + " to " + end(range->high_days) + (range->clear() ? "" : " ?");
+}
+
+std::string range_note(const StoredStudy& study) {
+  if (study.draws < 1) return "";
+  return "likely: where the difference falls for eight of ten ovens, cooks and years like these; "
+         "?: it may as well be none.";
+}
+
 std::string money_text(double amount) {
   return fixed(amount, amount == std::round(amount) && amount < 1e6 ? 0 : 2);
 }

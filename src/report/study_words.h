@@ -6,12 +6,17 @@
 #include <string>
 #include <vector>
 
+#include "ovendays/study/draw_gains.h"
 #include "study_tables.h"
 
 namespace ovendays::report {
 
 /// "+12", "-3", or "-" for zero.
 std::string signed_count(int count);
+/// "+4 to +25", "-2 to +13 ?" where the range holds zero; empty where there is none.
+std::string range_text(const std::optional<study::NetRange>& range);
+/// What the marks of range_text mean; empty where the study has no draws.
+std::string range_note(const results::StoredStudy& study);
 /// "12", "3.50".
 std::string money_text(double amount);
 /// "2.4 years", "at once" for zero, "never" for nullopt.

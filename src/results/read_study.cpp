@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: MIT
+#include <charconv>
 #include <cmath>
+#include <cstdlib>
 
 #include "h5.h"
 #include "ovendays/results/study_file.h"
@@ -22,6 +24,15 @@ void read_study_head(const Reader& in, StoredStudy& study) {
   study.money = in.text_attribute("/", "money");
   study.tariff_per_J = in.number_attribute("/", "tariff_per_J");
   study.causes = in.number_attribute("/", "causes_looked_for") != 0;
+  constexpr double kMostDraws = 10'000;
+  const double draws = in.number_attribute("/", "draws");
+  if (!(draws >= 0.0 && draws <= kMostDraws)) throw h5::Failure("draws: out of range");
+  study.draws = static_cast<int>(draws);
+  const std::string seed = in.text_attribute("/", "seed_of_draws");
+  const char* end = seed.data() + seed.size();
+  if (std::from_chars(seed.data(), end, study.seed).ptr != end) {
+    throw h5::Failure("seed_of_draws: no number");
+  }
   study.study_text = in.text("inputs/study_text");
 }
 
@@ -128,6 +139,20 @@ void read_days(const Reader& in, StoredStudy& study) {
   }
 }
 
+void read_draws(const Reader& in, StoredStudy& study) {
+  if (study.draws < 1) return;
+  const std::size_t block = study.tasks.size() * static_cast<std::size_t>(study.draws);
+  const auto gains = in.values<std::int32_t>("draw_gain", block * study.alternatives.size());
+  for (std::size_t a = 0; a < study.alternatives.size(); ++a) {
+    if (!study.alternatives[a].done()) continue;
+    for (std::size_t i = 0; i < block; ++i) {
+      const std::int32_t gain = gains[a * block + i];
+      if (std::abs(gain) > season::kDays) throw h5::Failure("draw_gain: out of range");
+      study.alternatives[a].draw_gains.push_back(static_cast<std::int16_t>(gain));
+    }
+  }
+}
+
 StoredStudy read_study_parts(const Reader& in) {
   StoredStudy study;
   read_study_head(in, study);
@@ -135,6 +160,7 @@ StoredStudy read_study_parts(const Reader& in) {
   read_alternatives(in, study);
   read_changes(in, study);
   read_days(in, study);
+  read_draws(in, study);
   if (study.tasks.empty() || study.alternatives.empty()) throw h5::Failure("nothing in it");
   return study;
 }

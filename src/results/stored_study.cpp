@@ -59,6 +59,7 @@ StoredStudy gathered(const std::vector<StoredStudy>& parts, const std::vector<st
       StudyAlternative& mine = all.alternatives[a];
       if (mine.done()) continue;
       mine.days = parts[p].alternatives[a].days;
+      mine.draw_gains = parts[p].alternatives[a].draw_gains;
       if (mine.done()) {
         mine.failure.clear();
       } else if (!mine.failed()) {

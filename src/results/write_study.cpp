@@ -42,6 +42,8 @@ void write_study_head(Writer& out, const StoredStudy& study) {
   out.attribute("/", "money", study.money);
   out.attribute("/", "tariff_per_J", study.tariff_per_J);
   out.attribute("/", "causes_looked_for", std::int32_t{study.causes ? 1 : 0});
+  out.attribute("/", "draws", std::int32_t{study.draws});
+  out.attribute("/", "seed_of_draws", std::to_string(study.seed));
 }
 
 void write_study_dimensions(Writer& out, const StoredStudy& study) {
@@ -59,6 +61,11 @@ void write_study_dimensions(Writer& out, const StoredStudy& study) {
                      study.oven_prices,
                      {"oven"},
                      {"what the oven has cost, in the file's money", "1"});
+  if (study.draws > 0) {
+    std::vector<std::int32_t> draws(static_cast<std::size_t>(study.draws));
+    std::iota(draws.begin(), draws.end(), 0);
+    out.dimension<std::int32_t>("draw", draws, {"draw of the uncertain inputs", "1"});
+  }
   if (!study.changes.empty()) {
     out.dimension("change",
                   column(study.changes, &StudyChange::name),
@@ -159,6 +166,23 @@ void write_days(Writer& out, const StoredStudy& study) {
   out.values_or_none("finish_s", finish_s, kOutcomeDims, {"time at which it is done", "s"});
 }
 
+// The same draws, on the same days, for every alternative. Alternatives that have not been run have
+// zeros, as their outcomes tell.
+void write_draws(Writer& out, const StoredStudy& study) {
+  if (study.draws < 1) return;
+  const std::size_t block = study.tasks.size() * static_cast<std::size_t>(study.draws);
+  std::vector<std::int32_t> gains(block * study.alternatives.size(), 0);
+  for (std::size_t a = 0; a < study.alternatives.size(); ++a) {
+    const std::vector<std::int16_t>& mine = study.alternatives[a].draw_gains;
+    std::copy(mine.begin(), mine.end(), gains.begin() + static_cast<std::ptrdiff_t>(a * block));
+  }
+  out.values<std::int32_t>(
+      "draw_gain",
+      gains,
+      {"alternative", "task", "draw"},
+      {"days gained by the draw on every third day, from day draw mod 3", "1"});
+}
+
 void write_study_parts(Writer& out, const StoredStudy& study) {
   write_study_head(out, study);
   write_study_dimensions(out, study);
@@ -166,6 +190,7 @@ void write_study_parts(Writer& out, const StoredStudy& study) {
   write_changes(out, study);
   write_alternatives(out, study);
   write_days(out, study);
+  write_draws(out, study);
   out.group("inputs", "what the study was run with");
   out.text("inputs/study_text", study.study_text, {"the study as read", ""});
 }
@@ -177,6 +202,8 @@ void write_study(const std::string& file, const StoredStudy& study) {
   for (const StudyAlternative& each : study.alternatives) {
     OVENDAYS_CHECK(!each.done() || !each.failed());
     OVENDAYS_CHECK(!each.done() || each.days.size() == study.tasks.size() * season::kDays);
+    OVENDAYS_CHECK(each.draw_gains.size() ==
+                   (each.done() ? study.tasks.size() * static_cast<std::size_t>(study.draws) : 0));
   }
   const h5::QuietErrors quiet;
   std::string bytes;

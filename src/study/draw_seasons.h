@@ -11,6 +11,14 @@
 
 namespace ovendays::study {
 
+/// Where draws simulate a part of the year, they simulate one day in so many; the next draw starts
+/// a day later.
+inline constexpr int kDrawEvery_days = 3;
+
+inline bool cooked(const season::SeasonResult& result, std::size_t task, int day) {
+  return result.at(task, day).outcome == season::Outcome::kCooked;
+}
+
 /// Options of one draw's season: only which days work, on one thread of many.
 season::SeasonOptions draw_options(const SpreadOptions& options, const season::SeasonCache& cache);
 

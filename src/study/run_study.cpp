@@ -4,15 +4,16 @@
 #include <chrono>
 #include <map>
 
+#include "draw_seasons.h"
 #include "ovendays/base/error.h"
 #include "ovendays/study/change_order.h"
+#include "ovendays/study/draw_gains.h"
 #include "ovendays/study/paired_days.h"
 
 namespace ovendays::study {
 namespace {
 using results::StoredStudy;
 using results::StudyAlternative;
-using results::StudyDay;
 
 // Limits how often the study is saved: saving may take at most a twentieth of the time.
 class Saver {
@@ -45,7 +46,7 @@ class Runner {
     summary_.study = study.plan();
     for (const StoredStudy& old : before) {
       for (const StudyAlternative& each : old.alternatives) {
-        if (each.done()) known_.emplace(each.sha256, &each.days);
+        if (each.done()) known_.emplace(each.sha256, &each);
       }
     }
   }
@@ -79,14 +80,24 @@ class Runner {
   bool take_known(StudyAlternative& alternative) {
     const auto twin = ran_.find(alternative.sha256);
     if (twin != ran_.end()) {
-      alternative.days = summary_.study.alternatives[twin->second].days;
+      take(summary_.study.alternatives[twin->second], alternative);
       return true;
     }
     const auto found = known_.find(alternative.sha256);
     if (found == known_.end()) return false;
-    if (found->second->size() != summary_.study.tasks.size() * season::kDays) return false;
-    alternative.days = *found->second;
+    const StoredStudy& study = summary_.study;
+    const StudyAlternative& known = *found->second;
+    if (known.days.size() != study.tasks.size() * season::kDays) return false;
+    if (known.draw_gains.size() != study.tasks.size() * static_cast<std::size_t>(study.draws)) {
+      return false;
+    }
+    take(known, alternative);
     return true;
+  }
+
+  static void take(const StudyAlternative& from, StudyAlternative& alternative) {
+    alternative.days = from.days;
+    alternative.draw_gains = from.draw_gains;
   }
 
   // What became of one attempt to run an alternative.
@@ -113,7 +124,9 @@ class Runner {
   Attempt simulate(StudyAlternative& alternative, const std::function<void(double)>& progress) {
     try {
       const season::Case c = study_.case_of(alternative);
-      alternative.days = options_.simulate(c, weather_.year_of(c), progress);
+      StudySeason season = options_.simulate(c, weather_.year_of(c), progress);
+      alternative.days = std::move(season.days);
+      alternative.draw_gains = std::move(season.draw_gains);
       return Attempt::kRun;
     } catch (const base::InputError& error) {
       return failed(alternative, error.faults().front().message(), Attempt::kRefused);
@@ -170,7 +183,7 @@ class Runner {
   const RunOptions& options_;
   Saver saver_;
   WeatherCache weather_;
-  std::map<std::string, const std::vector<StudyDay>*> known_;
+  std::map<std::string, const StudyAlternative*> known_;
   std::map<std::string, std::size_t> ran_;  // index of each alternative simulated now, by digest
   std::size_t to_run_ = 0;
   std::size_t tried_ = 0;
@@ -178,22 +191,30 @@ class Runner {
 };
 }  // namespace
 
-Simulate season_simulator(const season::SeasonOptions& options) {
-  return [options](const season::Case& c,
-                   const weather::WeatherYear& year,
-                   const std::function<void(double)>& progress) {
+Simulate season_simulator(const season::SeasonOptions& options, int draws, std::uint64_t seed) {
+  return [options, draws, seed](const season::Case& c,
+                                const weather::WeatherYear& year,
+                                const std::function<void(double)>& progress) {
+    // A draw simulates a part of the days, and looks for no causes.
+    const double part = 1.0 / (1.0 + static_cast<double>(draws) / kDrawEvery_days);
     season::SeasonOptions with_progress = options;
-    with_progress.progress = progress;
+    if (progress) with_progress.progress = [&](double share) { progress(part * share); };
     const season::SeasonResult result = season::run_season(c, year, with_progress);
-    std::vector<StudyDay> days;
-    days.reserve(result.days.size());
+    StudySeason kept;
+    kept.days.reserve(result.days.size());
     for (const season::DayTask& day : result.days) {
-      days.push_back({.outcome = day.outcome,
-                      .cause = day.cause,
-                      .load_s = day.load_s,
-                      .finish_s = day.finish_s});
+      kept.days.push_back({.outcome = day.outcome,
+                           .cause = day.cause,
+                           .load_s = day.load_s,
+                           .finish_s = day.finish_s});
     }
-    return days;
+    if (draws < 1) return kept;
+    SpreadOptions spread{.draws = draws, .seed = seed, .season = options};
+    if (progress) {
+      spread.season.progress = [&](double share) { progress(part + (1.0 - part) * share); };
+    }
+    kept.draw_gains = draw_gains(c, year, result, spread);
+    return kept;
   };
 }
 

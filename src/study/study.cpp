@@ -80,6 +80,8 @@ Study::Study(const std::string& file, Causes causes, const StartOptions& options
   plan_.program_version = results::program_version();
   plan_.study_file = file;
   plan_.study_text = text_;
+  plan_.draws = options.draws;
+  plan_.seed = options.seed;
   plan_.causes = causes == Causes::kLookedFor;
   Reading reading(text_, file);
   reading.root.skip("case");
@@ -162,6 +164,9 @@ std::string Study::digest_of(const season::Case& c, const std::string& weather_s
   std::string all = "ovendays " + plan_.program_version + "\n";
   all += "physics " + std::to_string(season::kPhysicsVersion) + "\n";
   all += plan_.causes ? "causes\n" : "no causes\n";
+  if (plan_.draws > 0) {
+    all += "draws " + std::to_string(plan_.draws) + ", seed " + std::to_string(plan_.seed) + "\n";
+  }
   all += "case " + c.sha256 + "\n";
   all += "weather " + weather_sha256 + "\n";
   // The horizon may come from a separate file, which the text of the case does not contain.

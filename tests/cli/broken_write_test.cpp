@@ -129,6 +129,8 @@ TEST_CASE("a full disk is a failed run that leaves the old files whole", "[cli][
               {"season",
                "--demo",
                "--no-causes",
+               "--spread",
+               "0",
                "--quiet",
                "--out",
                "a.h5",
@@ -151,8 +153,8 @@ TEST_CASE("a full disk is a failed run that leaves the old files whole", "[cli][
 
 TEST_CASE("a device is refused as output", "[cli][regression]") {
   const ScratchFolder folder;
-  for (const char* words : {"season --demo --quiet --out /dev/full",
-                            "season --demo --quiet --html /dev/full",
+  for (const char* words : {"season --demo --spread 0 --quiet --out /dev/full",
+                            "season --demo --spread 0 --quiet --html /dev/full",
                             "new --force /dev/full"}) {
     const test::ProgramRun ran = folder.run(words);
     INFO(words << "\n" << ran.err);

@@ -94,6 +94,10 @@ TEST_CASE("compare prints the tables and writes the requested files", "[cli][uni
   const ProgramRun again = scene().run("compare study.toml --out t.h5 --no-causes");
   CHECK(contains(again.out, "0 alternatives run, 4 taken from the earlier run (same inputs)."));
   CHECK(test::bytes_of(scene() / "t.h5") == whole());
+  CHECK(contains(run.out, "12 draws of what is not known"));
+  const ProgramRun bare = scene().run("compare study.toml --out bare.h5 --no-causes --spread 0");
+  CHECK(contains(bare.out, "4 alternatives run."));
+  CHECK_FALSE(contains(bare.out, "likely +"));
   const ProgramRun shown = scene().run("gather t.h5");
   CHECK(shown.code == 0);
   CHECK(shown.out == again.out.substr(0, again.out.find("0 alternatives run")));
@@ -173,6 +177,7 @@ TEST_CASE("errors exit with code 2, one line and nothing written", "[cli][unit]"
   for (const char* part : {"0/2", "3/2", "1", "1/", "/2", "a/b", "1/2x", "-1/2"}) {
     refused(std::string("compare study.toml --part=") + part, "allowed I/N");
   }
+  refused("compare study.toml --spread 4", "allowed 0 or 5 to 1000");
   refused("compare none.toml", "none.toml: cannot be read");
   refused("compare study.toml --svg task=a.svg", "did you mean tasks?");
   refused("compare study.toml --svg climates=a.svg", "there is no picture 'climates' here");

@@ -372,7 +372,8 @@ TEST_CASE("malformed case files are refused with line and reason", "[cli][regres
   folder.write("sound.epw", sound_weather());
   for (const Row& row : case_rows()) {
     folder.write("a.toml", row.bytes());
-    const ProgramRun ran = folder.run("season a.toml --no-causes --csv a.csv --html a.html");
+    const ProgramRun ran =
+        folder.run("season a.toml --no-causes --spread 0 --csv a.csv --html a.html");
     const bool wrote = folder.names() != std::set<std::string>{"a.toml", "sound.epw"};
     check_row(row, ran, wrote);
     if (row.code == 0) CHECK(wrote);  // else "nothing written" would say nothing
@@ -384,7 +385,7 @@ TEST_CASE("a season refuses weather that is malformed before it writes", "[cli][
   const ScratchFolder folder;
   folder.write("a.toml", kSoundCase);
   folder.write("sound.epw", with_field(13, "nan"));
-  const ProgramRun ran = folder.run("season a.toml --csv a.csv");
+  const ProgramRun ran = folder.run("season a.toml --spread 0 --csv a.csv");
   CHECK(ran.code == 2);
   CHECK(contains(ran.err, "sound.epw:21: global horizontal: 'nan' is not a number"));
   CHECK(folder.names() == std::set<std::string>{"a.toml", "sound.epw"});

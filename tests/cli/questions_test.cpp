@@ -75,7 +75,7 @@ TEST_CASE("turning accepts intervals and prints the days", "[cli][unit]") {
 
 TEST_CASE("waits are the same from a case and from its season's file", "[cli][identity]") {
   const ScratchFolder folder;
-  REQUIRE(folder.run("season --demo --no-causes --quiet --out a.h5").code == 0);
+  REQUIRE(folder.run("season --demo --no-causes --spread 0 --quiet --out a.h5").code == 0);
   const ProgramRun from_file = folder.run("wait a.h5 --task bread --svg b.svg");
   const ProgramRun from_case = folder.run("wait --demo --task bread --svg b.svg");
   INFO(from_file.out << from_file.err);

@@ -61,7 +61,7 @@ class ScratchFolder {
   [[nodiscard]] ProgramRun run(const std::string& words, const std::string& before = "") const {
     const std::string out = path_.string() + ".out";
     const std::string err = path_.string() + ".err";
-    const std::string line = "cd '" + path_.string() + "' && " + before + " timeout 60 '" +
+    const std::string line = "cd '" + path_.string() + "' && " + before + " timeout 300 '" +
                              OVENDAYS_BINARY + "' " + words + " > '" + out + "' 2> '" + err + "'";
     const int status = std::system(line.c_str());
     ProgramRun ran;

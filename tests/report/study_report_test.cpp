@@ -138,12 +138,12 @@ TEST_CASE("the list of failed alternatives is cut, and the rest counted", "[repo
 TEST_CASE("the CSV has a row for each alternative that was run and each task", "[report][unit]") {
   const std::string csv = report::study_csv(sites_and_changes());
   CHECK(count_of(csv, "\n") == 1 + 5 * 2);
-  CHECK(contains(csv, "coast,coast,garden,box,all day,,0.00,rice,yes,120,20,0,31,28,31,30,0,"));
+  CHECK(contains(csv, "coast,coast,garden,box,all day,,0.00,rice,yes,120,20,0,,,31,28,31,30,0,"));
   CHECK(contains(csv, "pane + foil,home,garden,box,all day,pane + foil,22.00,bread,yes,141,41,0,"));
   const std::string head = csv.substr(0, csv.find('\n'));
   const std::string row = csv.substr(head.size() + 1, csv.find('\n', head.size() + 1));
-  CHECK(count_of(head, ",") == 11 + 24);
-  CHECK(count_of(row.substr(0, row.find('\n')), ",") == 11 + 24);
+  CHECK(count_of(head, ",") == 13 + 24);
+  CHECK(count_of(row.substr(0, row.find('\n')), ",") == 13 + 24);
 }
 
 TEST_CASE("pictures show the numbers of the study", "[report][unit]") {
@@ -170,4 +170,35 @@ TEST_CASE("a study of one site without changes has no picture of either", "[repo
   const std::string page = report::study_page(study);
   CHECK(contains(page, "As it is: 20 task-days a year."));
   CHECK(count_of(page, "<svg") == 3);  // tasks, and months of two tasks
+}
+
+TEST_CASE(
+    "a difference that may be none is marked in the answer, the tables, the picture and the CSV",
+    "[report][unit]") {
+  results::StoredStudy study = sites_and_changes();
+  for (const std::string& text : {report::study_table(study, 100), report::study_csv(study)}) {
+    CHECK_FALSE(contains(text, "likely"));
+    CHECK_FALSE(contains(text, " ?"));
+  }
+  CHECK(contains(report::study_table(study, 100), "--spread 0"));
+  study.draws = 5;
+  for (results::StudyAlternative& each : study.alternatives) each.draw_gains.assign(10, 0);
+  // Foil gains 12 days as given, which one draw in two takes back more than once.
+  study.alternatives[3].draw_gains = {-10, 0, -10, 0, -10, -10, 0, -10, 0, -10};
+  const std::string table = report::study_table(study, 100);
+  INFO(table);
+  CHECK(contains(table, "so it may make no difference."));
+  const std::size_t foil = table.find("foil ", table.find("each change alone"));
+  const std::string row = table.substr(foil, table.find('\n', foil) - foil);
+  INFO(row);
+  CHECK(contains(row, " to +"));
+  CHECK(contains(row, " ? "));
+  const std::size_t pane = table.find("pane ", table.find("each change alone"));
+  CHECK_FALSE(contains(table.substr(pane, table.find('\n', pane) - pane), "?"));
+  CHECK(contains(table, "?: it may"));
+  CHECK(contains(table, "5 draws of what is not known"));
+  CHECK(contains(report::study_page(study), "net likely"));
+  const std::string csv = report::study_csv(study);
+  CHECK(contains(csv, ",lost,net_low,net_high,"));
+  CHECK(contains(csv, "rice,yes,106,6,0,-"));
 }

@@ -17,6 +17,8 @@ StoredStudy full_study() {
   StoredStudy study = test::made_study();
   study.tasks[1].counts = false;
   study.causes = false;
+  study.draws = 3;
+  study.seed = 18446744073709551615U;
   study.axes = {{{"home", "coast"}, {"garden"}, {"box", "wedge"}, {"all day"}}};
   study.oven_prices = {40.0, 55.5};
   study.changes = {{"pane", 22.0, {}}, {"foil", 3.5, {2}}, {"mirror", 30.0, {1}}};
@@ -29,6 +31,9 @@ StoredStudy full_study() {
   test::add_alternative(study, "pane + foil", {0, 1}, cooks);
   study.alternatives[1].at = {1, 0, 1, 0};
   study.alternatives[3].failure = "the integration failed";
+  for (results::StudyAlternative& each : study.alternatives) {
+    if (each.done()) each.draw_gains = {0, -122, 122, 7, static_cast<std::int16_t>(each.at[0]), -1};
+  }
   return study;
 }
 
@@ -53,6 +58,8 @@ TEST_CASE("a study comes back as it was written", "[results][identity]") {
   CHECK(back.tariff_per_J == study.tariff_per_J);
   CHECK(back.oven_prices == study.oven_prices);
   CHECK(back.causes == study.causes);
+  CHECK(back.draws == study.draws);
+  CHECK(back.seed == study.seed);
   CHECK(back.axes == study.axes);
   REQUIRE(back.tasks.size() == 2);
   CHECK(back.tasks[1].counts == study.tasks[1].counts);
@@ -69,6 +76,7 @@ TEST_CASE("a study comes back as it was written", "[results][identity]") {
     CHECK(back.alternatives[i].at == study.alternatives[i].at);
     CHECK(back.alternatives[i].changes == study.alternatives[i].changes);
     CHECK(back.alternatives[i].days == study.alternatives[i].days);
+    CHECK(back.alternatives[i].draw_gains == study.alternatives[i].draw_gains);
     CHECK(back.alternatives[i].failure == study.alternatives[i].failure);
   }
   CHECK(back.combinations() == 2);

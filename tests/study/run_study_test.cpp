@@ -58,13 +58,15 @@ set."oven.layer.1.thickness" = "3 in"
 )";
 
 // Arbitrary days that depend on every input of the case.
-std::vector<StudyDay> pretended(const season::Case& c) {
+study::StudySeason pretended(const season::Case& c) {
   const double score = 90.0 + 20.0 * c.oven.liner.absorptance - 3e4 * c.oven.box.leak_area_m2 +
                        100.0 * c.oven.box.wall[0].thickness_m + 4.0 * c.spot.mouth.y +
                        50.0 * c.oven.box.inner_height_m;
-  return test::made_days(c.tasks.size(), [score](std::size_t t, int d) {
-    return (d * 7 + static_cast<int>(t) * 13) % 150 < score;
-  });
+  return {test::made_days(c.tasks.size(),
+                          [score](std::size_t t, int d) {
+                            return (d * 7 + static_cast<int>(t) * 13) % 150 < score;
+                          }),
+          {}};
 }
 
 struct Watched {
@@ -302,7 +304,8 @@ TEST_CASE("changes that are not valid together are left out of the order", "[stu
   run.options.simulate =
       [](const season::Case& c, const weather::WeatherYear&, const std::function<void(double)>&) {
         const int days = 100 * static_cast<int>(c.oven.panes.size());
-        return test::made_days(c.tasks.size(), [days](std::size_t, int d) { return d < days; });
+        return study::StudySeason{
+            test::made_days(c.tasks.size(), [days](std::size_t, int d) { return d < days; }), {}};
       };
   const RunSummary summary = study::run_study(study, {}, run.options);
   CHECK(summary.failed == 0);  // a finding, no failure
@@ -414,7 +417,7 @@ drop = ["routine.re_aim_every"]
   season.optics.rays = 64;  // coarse: the two are compared, nothing else
   season.optics.grid = 17;
   RunOptions options;
-  options.simulate = study::season_simulator(season);
+  options.simulate = study::season_simulator(season, 0, 1);
   const StoredStudy done = study::run_study(study, {}, options).study;
   CHECK(done.alternatives[0].sha256 != done.alternatives[1].sha256);
   const study::PairedDays same = study::counted_pairs(done, done.alternatives[1]);

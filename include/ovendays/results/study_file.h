@@ -19,7 +19,7 @@
 namespace ovendays::results {
 
 /// Number of the layout; readers refuse any other.
-inline constexpr int kStudyFormat = 2;
+inline constexpr int kStudyFormat = 3;
 
 /// Ways in which alternatives may differ. Each axis has a list of one or more names.
 enum Axis : std::size_t { kSite = 0, kSpot, kOven, kRoutine };
@@ -61,6 +61,10 @@ struct StudyAlternative {
   std::vector<int> changes;     ///< ascending indices into StoredStudy::changes
   std::vector<StudyDay> days;   ///< [task * 365 + day]; empty until it is run
 
+  /// [task * StoredStudy::draws + draw]: days that the draw's season gains against `days`, on the
+  /// days that the draw simulates; see study/draw_gains.h. Empty until it is run.
+  std::vector<std::int16_t> draw_gains;
+
   /// Why it could not be run, in one line; empty if it was run or has not been tried.
   std::string failure;
 
@@ -80,6 +84,8 @@ struct StoredStudy {
   std::string money;          ///< currency of the prices, such as "EUR"
   double tariff_per_J = 0.0;  ///< price of the kitchen's energy
   bool causes = true;         ///< the seasons looked for causes
+  int draws = 0;              ///< of the uncertain inputs, for every alternative; 0: none
+  std::uint64_t seed = 1;     ///< of the draws
   std::vector<StudyTask> tasks;
   std::vector<StudyChange> changes;
   std::array<std::vector<std::string>, kAxes> axes;  ///< names, one or more each

@@ -2,6 +2,7 @@
 // Runs the alternatives of a study, and none twice.
 #pragma once
 
+#include <cstdint>
 #include <functional>
 #include <string>
 #include <vector>
@@ -21,11 +22,17 @@ struct Share {
   [[nodiscard]] bool has(std::size_t place) const { return place % count == index - 1; }
 };
 
-/// Runs one season and returns the outcomes that a study keeps, [task * 365 + day].
-using Simulate = std::function<std::vector<results::StudyDay>(
+/// What a study keeps of an alternative's season: see results::StudyAlternative.
+struct StudySeason {
+  std::vector<results::StudyDay> days;
+  std::vector<std::int16_t> draw_gains;
+};
+/// Runs one season, and those of the study's draws.
+using Simulate = std::function<StudySeason(
     const season::Case&, const weather::WeatherYear&, const std::function<void(double)>&)>;
-/// A Simulate that calls season::run_season with the given options.
-Simulate season_simulator(const season::SeasonOptions& options);
+/// A Simulate that calls season::run_season with the given options, and draw_gains.
+/// @param draws 0 or more; seed: as in Study::plan()
+Simulate season_simulator(const season::SeasonOptions& options, int draws, std::uint64_t seed);
 
 struct RunOptions {
   Share share;

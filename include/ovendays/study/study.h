@@ -4,6 +4,7 @@
 // case, made by base::CaseEdits.
 #pragma once
 
+#include <cstdint>
 #include <functional>
 #include <memory>
 #include <optional>
@@ -40,6 +41,8 @@ class WeatherCache {
 /// How a study is started.
 struct StartOptions {
   int threads = 1;  ///< 1 or more; the result does not depend on it
+  int draws = 0;    ///< of the uncertain inputs for every alternative (draw_gains.h); 0: none
+  std::uint64_t seed = 1;  ///< of the draws
   /// Called with the share of the cases that have been checked; may be empty. One call at a time,
   /// from any of the threads.
   std::function<void(double share_done)> progress;
@@ -68,8 +71,8 @@ class Study {
   /// What the study's files held when they were first read. Cases are made of these texts at any
   /// time, so that what is simulated is what the digests are of.
   [[nodiscard]] const std::shared_ptr<base::FileTexts>& files() const { return files_; }
-  /// SHA-256 of the program's version, the number of its model (season::kPhysicsVersion), the case
-  /// and the weather as read.
+  /// SHA-256 of the program's version, the number of its model (season::kPhysicsVersion), the
+  /// draws, the case and the weather as read.
   [[nodiscard]] std::string digest_of(const season::Case& c,
                                       const weather::WeatherYear& year) const;
 

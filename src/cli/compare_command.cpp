@@ -186,7 +186,7 @@ CommandSpec compare_command() {
        "N",
        "draws of the uncertain inputs, the same for every alternative, which "
        "tell how far to trust a difference (5 or more; default: 12); 0: none, "
-       "which is three to four times as fast"});
+       "which is about three times as fast"});
   command.options.push_back(
       {"no-causes", "", "skip the search for the causes of lost days (faster)"});
   command.options.push_back({"quiet", "", "print errors only"});

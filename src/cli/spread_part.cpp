@@ -106,7 +106,7 @@ std::vector<OptionSpec> SpreadPart::options() {
   return {{"spread",
            "N",
            "ranges from N more whole seasons (5 or more; 50 is enough), printed in detail; 0: no "
-           "ranges (default: a quick range from 12 draws on a third of the days)"},
+           "ranges (default: a quick range from 12 draws on a quarter of the days)"},
           {"seed", "N", "seed of the draws (default: 1)"},
           {kOut, "FILE.h5", "also write the inputs and days of every draw"},
           {kSvg, "FILE", "also write a picture of the ranges"}};

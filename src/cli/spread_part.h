@@ -12,7 +12,7 @@
 namespace ovendays::cli {
 class SpreadPart {
  public:
-  /// Reads the options: without --spread, few draws on a third of the days; with --spread N, N
+  /// Reads the options: without --spread, few draws on a quarter of the days; with --spread N, N
   /// whole seasons; with --spread 0, none. @throws UsageError, also for options that need --spread
   /// N
   explicit SpreadPart(const Arguments& arguments);

@@ -180,7 +180,7 @@ void write_draws(Writer& out, const StoredStudy& study) {
       "draw_gain",
       gains,
       {"alternative", "task", "draw"},
-      {"days gained by the draw on every third day, from day draw mod 3", "1"});
+      {"days gained by the draw on every fourth day, from day draw mod 4", "1"});
 }
 
 void write_study_parts(Writer& out, const StoredStudy& study) {

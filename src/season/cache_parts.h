@@ -145,13 +145,23 @@ class CacheParts {
     optics::OpticsOptions options;
     bool operator==(const OpticsKey&) const = default;
   };
-  static OvenOptics make_optics(const OvenRequest& request,
-                                const OpticsKey& key,
-                                int threads,
-                                const std::function<void()>& meanwhile);
+  /// What infrared rays meet: the inside alone, and the panes.
+  struct ExchangeKey {
+    oven::OvenGeometry inside;
+    std::vector<oven::Pane> panes;
+    bool operator==(const ExchangeKey&) const = default;
+  };
+  OvenOptics make_optics(const OvenRequest& request,
+                         const OpticsKey& key,
+                         int threads,
+                         const std::function<void()>& meanwhile);
+  /// Ovens that differ in their flaps share the exchange of their insides.
+  std::shared_ptr<const optics::ExchangeAreas> exchange(const oven::OvenGeometry& geometry,
+                                                        const std::vector<oven::Pane>& panes);
 
   BoundedCache<SkyKey, SkyYear> skies_{2};
   BoundedCache<OpticsKey, OvenOptics> ovens_{8};
+  BoundedCache<ExchangeKey, optics::ExchangeAreas> exchanges_{32};
   BoundedCache<BlockForcingKey, BlockForcing> days_{std::size_t{2} * kBlocks};
 };
 }  // namespace ovendays::season

@@ -69,6 +69,16 @@ std::shared_ptr<const OvenOptics> CacheParts::optics(const OvenRequest& request,
   return value;
 }
 
+std::shared_ptr<const optics::ExchangeAreas> CacheParts::exchange(
+    const oven::OvenGeometry& geometry, const std::vector<oven::Pane>& panes) {
+  ExchangeKey key{geometry, panes};
+  // Infrared stays behind the glazing, so flaps do not matter.
+  key.inside.flaps.clear();
+  key.inside.mouth_width_m = key.inside.mouth_length_m = 0.0;
+  key.inside.mouth_height_m = key.inside.mouth_radius_m = 0.0;
+  return exchanges_.get(std::move(key), [&] { return optics::exchange_areas(geometry, panes); });
+}
+
 OvenOptics CacheParts::make_optics(const OvenRequest& request,
                                    const OpticsKey& key,
                                    int threads,
@@ -85,7 +95,7 @@ OvenOptics CacheParts::make_optics(const OvenRequest& request,
     if (job == 0) return meanwhile();
     if (job > exchanges) return builder.run(job - 1 - exchanges);
     const auto load = static_cast<std::size_t>(job - 1);
-    made.exchange[load] = optics::exchange_areas(key.geometry[load], key.panes);
+    made.exchange[load] = *exchange(key.geometry[load], key.panes);
   });
   // A second round of jobs, because the integrals over the sky need complete tables.
   std::vector<optics::AcceptanceTable> tables = builder.take();

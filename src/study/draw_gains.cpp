@@ -41,7 +41,8 @@ void run_draws(const season::Case& c,
   OVENDAYS_CHECK(options.draws >= 1);
   const std::vector<Draw> draws =
       make_draws(static_cast<std::size_t>(options.draws), options.seed, 1);
-  const season::SeasonCache cache;
+  const season::SeasonCache own;
+  const season::SeasonCache& cache = options.season.cache != nullptr ? *options.season.cache : own;
   season::Progress progress(options.draws, options.season.progress);
   season::parallel(options.draws, season::thread_count(options.season.threads), [&](int i) {
     const auto draw = static_cast<std::size_t>(i);

@@ -13,7 +13,7 @@ namespace ovendays::study {
 
 /// Where draws simulate a part of the year, they simulate one day in so many; the next draw starts
 /// a day later.
-inline constexpr int kDrawEvery_days = 3;
+inline constexpr int kDrawEvery_days = 4;
 
 inline bool cooked(const season::SeasonResult& result, std::size_t task, int day) {
   return result.at(task, day).outcome == season::Outcome::kCooked;

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// A season's likely ranges from few draws on a third of the days; see spread.h.
+// A season's likely ranges from few draws on a quarter of the days; see spread.h.
 #include <algorithm>
 #include <cmath>
 

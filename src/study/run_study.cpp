@@ -192,9 +192,12 @@ class Runner {
 }  // namespace
 
 Simulate season_simulator(const season::SeasonOptions& options, int draws, std::uint64_t seed) {
-  return [options, draws, seed](const season::Case& c,
-                                const weather::WeatherYear& year,
-                                const std::function<void(double)>& progress) {
+  // The draws of all alternatives share a cache of their own, so that they do not push what the
+  // alternatives share out of theirs.
+  const auto cache = std::make_shared<const season::SeasonCache>();
+  return [options, draws, seed, cache](const season::Case& c,
+                                       const weather::WeatherYear& year,
+                                       const std::function<void(double)>& progress) {
     // A draw simulates a part of the days, and looks for no causes.
     const double part = 1.0 / (1.0 + static_cast<double>(draws) / kDrawEvery_days);
     season::SeasonOptions with_progress = options;
@@ -210,6 +213,7 @@ Simulate season_simulator(const season::SeasonOptions& options, int draws, std::
     }
     if (draws < 1) return kept;
     SpreadOptions spread{.draws = draws, .seed = seed, .season = options};
+    spread.season.cache = cache.get();
     if (progress) {
       spread.season.progress = [&](double share) { progress(part + (1.0 - part) * share); };
     }

@@ -20,7 +20,14 @@ season::SeasonOptions draw_options(const SpreadOptions& options, const season::S
   one.days_only = one.outcomes_only = true;
   one.cache = &cache;
   one.progress = {};
+  one.optics = coarse_optics(one.optics);
   return one;
+}
+
+optics::OpticsOptions coarse_optics(optics::OpticsOptions options) {
+  options.rays = std::min(options.rays, 128);
+  options.grid = std::min(options.grid, 25);
+  return options;
 }
 
 std::vector<float> done_in_s(const season::SeasonResult& result, std::size_t task, double load_s) {

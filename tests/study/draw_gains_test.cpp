@@ -16,7 +16,8 @@ using namespace ovendays::study;
 using test::within_abs;
 
 namespace {
-/// Two tasks, of which only rice counts; five draws, all of which gain `gain` days on their third.
+/// Two tasks, of which only rice counts; five draws, all of which gain `gain` days on their
+/// quarter.
 void add(results::StoredStudy& study, const test::Cooks& cooks, std::int16_t gain) {
   test::add_alternative(study, "a" + std::to_string(study.alternatives.size()), {}, cooks);
   study.alternatives.back().draw_gains.assign(10, gain);
@@ -30,7 +31,7 @@ results::StoredStudy five_draws() {
 }
 }  // namespace
 
-TEST_CASE("a difference takes three times what a draw adds on a third of the days",
+TEST_CASE("a difference takes four times what a draw adds on a quarter of the days",
           "[study][unit]") {
   results::StoredStudy study = five_draws();
   // Every day or none, so that resampled days change nothing.
@@ -43,23 +44,23 @@ TEST_CASE("a difference takes three times what a draw adds on a third of the day
   const auto range = [&](std::size_t place, std::optional<std::size_t> task) {
     return net_range(study, study.alternatives[0], study.alternatives[place], task).value();
   };
-  // By hand: 10 x 365 / 122 = 29.9, and 10 x 365 / 121 = 30.2 for the draw with day 2, 5, ...
-  CHECK(range(1, std::nullopt).low_days == 30.0);
-  CHECK(range(1, std::nullopt).high_days == 30.0);
+  // By hand: 10 x 365 / 92 = 39.7, and 10 x 365 / 91 = 40.1 for draws that start later
+  CHECK(range(1, std::nullopt).low_days == 40.0);
+  CHECK(range(1, std::nullopt).high_days == 40.0);
   CHECK(range(1, std::nullopt).clear());
-  CHECK(range(2, std::nullopt).low_days == 335.0);
-  CHECK(range(2, 1).low_days == -30.0);
+  CHECK(range(2, std::nullopt).low_days == 325.0);
+  CHECK(range(2, 1).low_days == -40.0);
   CHECK(range(2, 1).clear());
   CHECK(range(0, 0).low_days == 0.0);
   CHECK_FALSE(range(0, 0).clear());
-  // By hand: sorted -30, 0, 0, 0, 30; P10 lies 0.4 of the way from the first to the second.
+  // By hand: sorted -40, 0, 0, 0, 40; P10 lies 0.4 of the way from the first to the second.
   for (const std::size_t place : {std::size_t{0}, std::size_t{1}}) {
     study.alternatives[place].draw_gains.assign(10, 0);
   }
   study.alternatives[1].draw_gains[0] = -10;
   study.alternatives[1].draw_gains[1] = 10;
-  CHECK(range(1, 0).low_days == -18.0);
-  CHECK(range(1, 0).high_days == 18.0);
+  CHECK(range(1, 0).low_days == -24.0);
+  CHECK(range(1, 0).high_days == 24.0);
   CHECK_FALSE(range(1, 0).clear());
   CHECK(range(1, 1).low_days == 0.0);  // slots 5 to 9 are the second task's
 }
@@ -103,7 +104,7 @@ TEST_CASE("draws of an alternative are seasons of the drawn case, and the same a
   for (const std::size_t draw : {std::size_t{1}, std::size_t{5}}) {
     const season::SeasonResult whole = season::run_season(with_draw(c, draws[draw]), year, options);
     int gained = 0;
-    for (int d = static_cast<int>(draw % 3); d < season::kDays; d += 3) {
+    for (int d = static_cast<int>(draw % 4); d < season::kDays; d += 4) {
       const auto cooked = [d](const season::SeasonResult& result) {
         return result.at(0, d).outcome == season::Outcome::kCooked ? 1 : 0;
       };

@@ -17,7 +17,7 @@
 namespace ovendays::study {
 
 /// Calls `each` once for every draw, from several threads, with the season that the draw's case
-/// gives on every third day of the year. Draw i starts at day i mod 3.
+/// gives on every fourth day of the year. Draw i starts at day i mod 4.
 /// @param days marks the days that were simulated
 /// @throws base::RunError as run_season does
 using UseDraw = std::function<void(std::size_t draw,
@@ -52,7 +52,7 @@ struct NetRange {
 };
 
 /// Range of the days that `other` gains against `base`. A draw's difference is the one as given on
-/// resampled days (resampled_days, the same for both), plus what the draw adds to it on its third
+/// resampled days (resampled_days, the same for both), plus what the draw adds to it on its quarter
 /// of the days, times the days of the year by those simulated.
 /// @param task index; without it, the sum over the tasks that count
 /// @return none where the study has no draws

@@ -80,6 +80,10 @@ weather::WeatherYear resampled_year(const weather::WeatherYear& year, std::uint6
 /// For each day of the year, the day whose weather a resampled year takes.
 std::array<int, season::kDays> resampled_days(std::uint64_t key);
 
+/// The optics of draws, at most this fine: a quarter of the rays. A season's days hardly move by it
+/// (tests/study/likely_ranges_test.cpp), while draws move them by tens.
+optics::OpticsOptions coarse_optics(optics::OpticsOptions options);
+
 struct SpreadOptions {
   int draws = 50;
   std::uint64_t seed = 1;
@@ -119,8 +123,8 @@ std::vector<season::TaskRange> task_ranges(const season::Case& c, const Spread& 
 /// Draws behind likely_ranges where nothing else is asked for.
 inline constexpr int kLikelyDraws = 12;
 /// A year's likely range of every task from few draws, for every season. A draw simulates every
-/// third day of the year, with the weather as given, and is compared with the same days of the
-/// season as given: the difference, times three, is the draw's. The chance of the weather is added
+/// fourth day of the year, with the weather as given, and is compared with the same days of the
+/// season as given: the difference, times four, is the draw's. The chance of the weather is added
 /// by resampling the outcomes of the season as given as resampled_days() does the weather. Against
 /// a spread, which simulates all days of resampled years, this leaves out how the two work
 /// together, and single days weigh more. Days of a draw that are not on the routine stay as they
